@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import { parseLength } from '#shared/units/length.ts';
+import { parseMass } from '#shared/units/mass.ts';
+import { UnitError } from '#shared/units/unit-error.ts';
+
+/** A YAML text turned into an exact quantity; a UnitError's message becomes the problem at that path. */
+function quantity<Quantity>(parse: (text: string) => Quantity) {
+  return z.string().transform((text, context) => {
+    try {
+      return parse(text);
+    } catch (error) {
+      if (!(error instanceof UnitError)) throw error;
+      context.addIssue({ code: 'custom', message: error.message });
+      return z.NEVER;
+    }
+  });
+}
+
+/** "15.9 oz", "451 g" */
+export const mass = quantity(parseMass);
+
+/** "12.25 in", "12 1/4 in", "31 cm" */
+export const length = quantity(parseLength);
+
+/** A text in every language. */
+export const localised = z.strictObject({ en: z.string().min(1), es: z.string().min(1) });
+
+/** An id: lower case letters, digits and hyphens. */
+export const id = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower-case letters, digits and hyphens');
+
+/** A calendar day, "2026-11-25". */
+export const day = z.iso.date();

@@ -1,0 +1,78 @@
+import type { Container, Fit, Wrap } from '#shared/fitting/types.ts';
+import type { Fold } from '#shared/folding/types.ts';
+import type { Piece } from '#shared/garments/types.ts';
+import type { Destination, Offer, PriceSteps } from '#shared/rating/types.ts';
+import type { Mass } from '#shared/units/mass.ts';
+import type { Money } from '#shared/units/money.ts';
+
+export const ORDER_STATES = ['open', 'packing', 'set-aside', 'packed', 'cancelled'] as const;
+export type OrderState = (typeof ORDER_STATES)[number];
+
+/** One buyer's pieces to one address. */
+export interface Order {
+  readonly id: string;
+  readonly pieces: readonly { readonly sku: string; readonly count: number }[];
+  readonly buyer: string;
+  readonly address: readonly string[];
+  readonly to: Destination;
+  /** ISO instant by which it must leave */
+  readonly shipBy: string;
+  /** service the buyer paid for, when the order names one */
+  readonly service?: string;
+  readonly paidPostage?: Money;
+  readonly note?: string;
+}
+
+/** What a parcel is expected to cost, in minor units as floats except where a price is exact. */
+export interface PlanCost {
+  readonly currency: string;
+  /** expected over the mass distribution */
+  readonly postage: number;
+  readonly materials: number;
+  readonly labour: number;
+  /** chance of not fitting x the cost of repacking */
+  readonly risk: number;
+  readonly total: number;
+}
+
+export interface PlannedPiece {
+  readonly piece: Piece;
+  readonly fold: Fold;
+  /** expected grams and their spread */
+  readonly mass: { readonly mean: number; readonly sd: number };
+}
+
+export interface ParcelPlan {
+  readonly pieces: readonly PlannedPiece[];
+  readonly container: Container;
+  readonly wrap: Wrap;
+  readonly fit: Fit;
+  /** finished parcel, in grams */
+  readonly mass: { readonly mean: number; readonly sd: number };
+  /** put on after the weighing: label, tape, slip */
+  readonly toCome: { readonly mass: Mass; readonly plusMinus: Mass };
+  /** the offer at the expected mass */
+  readonly offer: Offer;
+  /** its price at every mass, for the weigh line and the verdict */
+  readonly prices: PriceSteps;
+  readonly cost: PlanCost;
+}
+
+export interface PlanRejection {
+  readonly container: string;
+  readonly service?: string;
+  readonly code: string;
+  readonly values: Readonly<Record<string, string>>;
+}
+
+export interface OrderPlan {
+  readonly order: string;
+  /** one or more parcels, together the cheapest */
+  readonly parcels: readonly ParcelPlan[];
+  readonly cost: PlanCost;
+  /** other single-parcel or split plans, cheapest first */
+  readonly alternatives: readonly { readonly parcels: readonly ParcelPlan[]; readonly cost: PlanCost }[];
+  readonly whyNot: readonly PlanRejection[];
+  /** false where the search was cut short, with a lower bound on the cost */
+  readonly proven: boolean;
+}

@@ -1,0 +1,37 @@
+/**
+ * What a packer can say, scan or press. One list serves buttons, command cards, voice and the foot switch.
+ * The words shown and spoken for each are in the screen's language files.
+ */
+export const COMMANDS = [
+  /** go on: the main thing to do here */
+  'next',
+  'back',
+  'repeat',
+  'set-aside',
+  'help',
+  /** the stack does not close in this container */
+  'too-tight',
+  /** a piece that should be here is not */
+  'item-missing',
+  /** a piece is damaged or something was found in a pocket */
+  'item-damaged',
+  'zero-scale',
+  'weigh-again',
+  'make-lighter',
+  'pay-next-bracket',
+  'print-again',
+  'confirm',
+  'cancel',
+] as const;
+export type Command = (typeof COMMANDS)[number];
+
+export const GIVEN_BY = ['touch', 'key', 'scan', 'voice', 'scale', 'station'] as const;
+/** How an input reached the station. */
+export type GivenBy = (typeof GIVEN_BY)[number];
+
+/** These cannot be undone and ask for `confirm` first. */
+export const NEEDS_CONFIRMING: ReadonlySet<Command> = new Set<Command>([
+  'set-aside',
+  'pay-next-bracket',
+  'print-again',
+]);

@@ -1,0 +1,83 @@
+import type { Wardrobe } from '#shared/garments/types.ts';
+import type { Recipe } from '#shared/folding/types.ts';
+import type { Container, Wrap } from '#shared/fitting/types.ts';
+import type { RateBook } from '#shared/rating/rate-card.ts';
+import type { Destination } from '#shared/rating/types.ts';
+import type { Accuracy, Addition } from '#shared/weighing/types.ts';
+import type { LengthUnit } from '#shared/units/length.ts';
+import type { Mass, MassUnit } from '#shared/units/mass.ts';
+import type { Money } from '#shared/units/money.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
+
+/** The whole shop as its config files say it, checked and linked. Immutable; a reload makes a new one. */
+export interface Shop {
+  readonly name: string;
+  readonly currency: string;
+  /** IANA time zone, such as America/Chicago */
+  readonly timeZone: string;
+  readonly language: Language;
+  readonly units: { readonly mass: MassUnit; readonly massPlaces: number; readonly length: LengthUnit };
+  readonly from: Destination;
+  readonly address: readonly string[];
+  /** printed at the end of the slip, in each language */
+  readonly slip: { readonly thanks: Localised; readonly returns: Localised };
+  /** what an hour of work costs, and what repacking costs in seconds and material */
+  readonly labour: { readonly perHour: Money; readonly repackSeconds: number };
+  /** local time of each carrier's collection, "16:30" */
+  readonly collections: readonly { readonly carrier: string; readonly at: string }[];
+  readonly wardrobe: Wardrobe;
+  readonly recipes: ReadonlyMap<string, Recipe>;
+  readonly containers: ReadonlyMap<string, Container>;
+  readonly wraps: ReadonlyMap<string, Wrap>;
+  readonly rates: RateBook;
+  /** put on after the weighing */
+  readonly additions: readonly Addition[];
+  readonly staff: readonly StaffMember[];
+  readonly benches: readonly BenchConfig[];
+  /** header names of an import, by field, any of which may head the column */
+  readonly importAliases: ImportAliases;
+}
+
+export interface StaffMember {
+  readonly id: string;
+  readonly name: string;
+  /** code on the badge */
+  readonly badge: string;
+  readonly language: Language;
+  readonly role: 'packer' | 'supervisor' | 'owner';
+}
+
+export interface ImportAliases {
+  readonly pieces: Readonly<Record<string, readonly string[]>>;
+  readonly orders: Readonly<Record<string, readonly string[]>>;
+}
+
+/** How bytes reach a device. `simulated` starts the device's simulator and speaks to it over a local socket. */
+export type TransportConfig =
+  | { readonly kind: 'simulated' }
+  | { readonly kind: 'tcp'; readonly host: string; readonly port: number }
+  | { readonly kind: 'serial'; readonly path: string; readonly baud: number };
+
+export interface BenchConfig {
+  readonly id: string;
+  readonly name: string;
+  readonly scale: {
+    readonly transport: TransportConfig;
+    readonly protocol: 'continuous' | 'sma';
+    readonly division: Mass;
+    readonly capacity: Mass;
+    readonly accuracy: Accuracy;
+    /** how much the zero may have moved since the last zeroing, half-width */
+    readonly drift: Mass;
+  };
+  readonly scanner: { readonly transport: TransportConfig } | null;
+  readonly printer: {
+    readonly transport: TransportConfig;
+    readonly paper: 58 | 80;
+    readonly dotsPerLine: number;
+    readonly columns: number;
+    readonly cutter: boolean;
+  };
+  /** key codes (KeyboardEvent.code) that the foot switch sends, each pressing "next" */
+  readonly footSwitchKeys: readonly string[];
+}

@@ -1,0 +1,56 @@
+import { UnitError } from './unit-error.ts';
+
+/** An amount in a currency's minor unit (cents): always an integer. */
+export interface Money {
+  readonly minor: number;
+  readonly currency: string;
+}
+
+/** @throws UnitError out-of-range when `minor` is no safe integer */
+export function money(minor: number, currency: string): Money {
+  if (!Number.isSafeInteger(minor)) {
+    throw new UnitError('out-of-range', `money: expected whole minor units, found ${String(minor)}`);
+  }
+  return { minor, currency };
+}
+
+/** @throws UnitError unknown-unit on a mix of currencies */
+export function addMoney(first: Money, ...rest: readonly Money[]): Money {
+  let minor = first.minor;
+  for (const each of rest) {
+    if (each.currency !== first.currency) {
+      throw new UnitError('unknown-unit', `money: cannot add ${each.currency} to ${first.currency}`);
+    }
+    minor += each.minor;
+  }
+  return money(minor, first.currency);
+}
+
+/** @throws UnitError unknown-unit on a mix of currencies */
+export function subtractMoney(a: Money, b: Money): Money {
+  return addMoney(a, money(-b.minor, b.currency));
+}
+
+/**
+ * Text such as "4.10" to minor units; a currency has two decimals unless told.
+ * @throws UnitError not-a-quantity
+ */
+export function parseMoney(text: string, currency: string, places = 2): Money {
+  const match = /^(-?)(\d+)(?:\.(\d+))?$/.exec(text.trim());
+  const fraction = match?.[3] ?? '';
+  if (match === null || fraction.length > places) {
+    throw new UnitError('not-a-quantity', `money: expected an amount such as 4.10, found "${text}"`);
+  }
+  const minor = Number(`${match[2] ?? ''}${fraction.padEnd(places, '0')}`);
+  return money(match[1] === '-' && minor !== 0 ? -minor : minor, currency);
+}
+
+const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' };
+
+/** "$4.10", "−$0.35"; an unknown currency shows its code: "XTS 4.10". */
+export function formatMoney(amount: Money, places = 2): string {
+  const symbol = SYMBOLS[amount.currency] ?? `${amount.currency} `;
+  const digits = String(Math.abs(amount.minor)).padStart(places + 1, '0');
+  const sign = amount.minor < 0 ? '−' : '';
+  return `${sign}${symbol}${digits.slice(0, -places)}.${digits.slice(-places)}`;
+}

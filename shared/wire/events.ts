@@ -1,0 +1,55 @@
+import type { BenchView, DeviceHealth, LiveScale } from './views.ts';
+import type { Command } from '#shared/run/commands.ts';
+import type { SetAsideReason } from '#shared/run/types.ts';
+import type { Language } from '#shared/words/language.ts';
+
+/** Error codes that can cross the wire; the words are the screen's. */
+export const WIRE_ERRORS = ['bad-request', 'unknown-bench', 'not-simulated', 'store-failed', 'busy'] as const;
+export type WireError = (typeof WIRE_ERRORS)[number];
+
+export type Ack =
+  | { readonly ok: true; readonly seq: number }
+  | { readonly ok: false; readonly error: WireError; readonly message: string };
+
+/** An input from a bench screen. `id` is unique: the same input delivered twice acts once. */
+export type BenchInput =
+  | {
+      readonly id: string;
+      readonly type: 'command';
+      readonly command: Command;
+      readonly by: 'touch' | 'key' | 'voice';
+      readonly reason?: SetAsideReason;
+    }
+  | { readonly id: string; readonly type: 'scan'; readonly text: string; readonly by: 'scan' | 'key' }
+  | { readonly id: string; readonly type: 'language'; readonly language: Language };
+
+/** What the simulated-devices tray may do; refused where the device is real. */
+export type SimulatorAction =
+  | { readonly do: 'put-mass'; readonly mass: string }
+  | { readonly do: 'put-expected' }
+  | { readonly do: 'empty-pan' }
+  | { readonly do: 'drift'; readonly mass: string }
+  | { readonly do: 'scan'; readonly text: string }
+  | { readonly do: 'paper'; readonly state: 'ok' | 'near-end' | 'out' }
+  | { readonly do: 'unplug' | 'plug'; readonly device: 'scale' | 'scanner' | 'printer' };
+
+/** Codes offered in the tray: what a hand could scan at this moment. */
+export interface SimulatorOffers {
+  readonly codes: readonly { readonly label: string; readonly text: string }[];
+  /** newest first: slips as SVG rendered from the printed bytes */
+  readonly slips: readonly { readonly at: number; readonly svg: string }[];
+}
+
+/** socket.io events from server to screen. Namespace `/bench`, room by bench id given at connection in `auth.bench`. */
+export interface ServerToBench {
+  view: (view: BenchView) => void;
+  scale: (live: LiveScale) => void;
+  devices: (health: readonly DeviceHealth[]) => void;
+  simulator: (offers: SimulatorOffers) => void;
+}
+
+/** socket.io events from screen to server; every one is acknowledged after it is stored. */
+export interface BenchToServer {
+  input: (input: BenchInput, ack: (ack: Ack) => void) => void;
+  simulate: (action: SimulatorAction, ack: (ack: Ack) => void) => void;
+}

@@ -1,0 +1,172 @@
+import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
+import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
+import type { Command } from '#shared/run/commands.ts';
+import type { DecideBecause, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
+import type { Reading, Verdict } from '#shared/weighing/types.ts';
+import type { LengthUnit } from '#shared/units/length.ts';
+import type { Mass, MassUnit } from '#shared/units/mass.ts';
+import type { Money } from '#shared/units/money.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
+import type { Reason } from '#shared/rating/types.ts';
+
+/** All that a bench screen shows, computed by the server from the run; the screen holds no state of the run itself. */
+export interface BenchView {
+  readonly bench: { readonly id: string; readonly name: string };
+  readonly packer: { readonly name: string; readonly language: Language } | null;
+  readonly units: { readonly mass: MassUnit; readonly massPlaces: number; readonly length: LengthUnit };
+  /** grows with every stored input of the run at this bench */
+  readonly seq: number;
+  readonly task: Task;
+  /** possible now, the main one first */
+  readonly commands: readonly Command[];
+  readonly confirming: { readonly command: Command; readonly reason?: SetAsideReason } | null;
+  /** one stitch for each thing to do; `at` is where the needle stands */
+  readonly seam: { readonly stitches: readonly Stitch[]; readonly at: number };
+  readonly order: OrderTag | null;
+  readonly container: ContainerTag | null;
+  readonly notice: Notice | null;
+  readonly lastScan: { readonly text: string; readonly meaning: string } | null;
+  readonly weigh: WeighScale | null;
+  readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
+  /** counters of the day */
+  readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
+  /** the next orders, shown when idle */
+  readonly queue: readonly QueuedOrder[];
+  readonly simulated: boolean;
+}
+
+export interface Stitch {
+  readonly step: StepName;
+  /** piece title for stitches that are about a piece */
+  readonly about?: string;
+}
+
+export interface QueuedOrder {
+  readonly id: string;
+  readonly pieces: number;
+  readonly shipBy: string;
+  readonly late: boolean;
+}
+
+export interface OrderTag {
+  readonly id: string;
+  readonly buyer: string;
+  readonly shipBy: string;
+  readonly note: string | null;
+  readonly pieces: readonly PieceLine[];
+  readonly parcel: number;
+  readonly parcels: number;
+}
+
+export interface PieceLine {
+  readonly sku: string;
+  readonly title: string;
+  readonly place: string | null;
+  readonly due: number;
+  readonly gathered: number;
+  /** state in the run, for the button / needle beside it */
+  readonly mark: 'waiting' | 'current' | 'done';
+}
+
+/** Container and service of the parcel being packed, and why. */
+export interface ContainerTag {
+  readonly id: string;
+  readonly name: Localised;
+  readonly type: ContainerType;
+  readonly wrap: Localised;
+  readonly service: string;
+  readonly serviceName: string;
+  readonly price: Money;
+  readonly fit: FitVerdict;
+  /** float mm to spare in the tightest direction */
+  readonly spare: number;
+  /** the next best plan with another container, if any, and what this one saves */
+  readonly saves: { readonly over: Localised; readonly by: Money } | null;
+  readonly reasons: readonly Reason[];
+}
+
+/** The scale of thought of the weigh line: brackets with prices, the ceiling that was planned, what is still to come. */
+export interface WeighScale {
+  /** every bracket of the planned service: its ceiling and price; dearest last */
+  readonly brackets: readonly { readonly ceiling: Mass; readonly price: Money }[];
+  /** index in `brackets` that was planned and paid for */
+  readonly planned: number;
+  readonly toCome: Mass;
+  /** k = 2 margin of error at the planned mass */
+  readonly uncertainty: Mass;
+  readonly expected: { readonly mean: Mass; readonly low: Mass; readonly high: Mass };
+}
+
+/** What the middle of the screen is about. */
+export type Task =
+  | { readonly at: 'idle' }
+  | { readonly at: 'gather'; readonly missing: number }
+  | {
+      readonly at: 'look-over';
+      readonly piece: string;
+      readonly index: number;
+      readonly of: number;
+      readonly cautions: readonly string[];
+    }
+  | {
+      readonly at: 'fold';
+      readonly piece: string;
+      readonly pieceIndex: number;
+      readonly pieces: number;
+      readonly recipe: Localised;
+      readonly step: number;
+      readonly steps: number;
+      readonly words: Localised;
+      readonly spoken: Localised;
+      readonly why: Localised | null;
+      readonly drawing: FoldDrawing;
+      readonly block: FoldedBlock;
+    }
+  | { readonly at: 'fill'; readonly cautions: readonly string[] }
+  | { readonly at: 'weigh' }
+  | {
+      readonly at: 'decide';
+      readonly because: DecideBecause;
+      readonly reading: Reading;
+      readonly verdict: Verdict;
+      readonly paid: Money;
+      readonly nextPrice: Money | null;
+      /** what could be left out or changed, lightest change first, and how much it takes off */
+      readonly lighter: readonly { readonly what: Localised; readonly mass: Mass }[];
+      readonly drift: Mass;
+      readonly expected: { readonly low: Mass; readonly high: Mass };
+    }
+  | { readonly at: 'seal'; readonly cautions: readonly string[] }
+  | { readonly at: 'label'; readonly postcode: string }
+  | { readonly at: 'done'; readonly order: string; readonly seconds: number };
+
+/** Live scale, sent as it changes, never stored. */
+export interface LiveScale {
+  readonly reading: Reading | null;
+  /** frames that were no weight since the link came up */
+  readonly discarded: number;
+}
+
+export type DeviceName = 'scale' | 'scanner' | 'printer';
+export const DEVICE_STATES = ['working', 'silent', 'lost', 'faulty', 'attention'] as const;
+export type DeviceState = (typeof DEVICE_STATES)[number];
+
+export interface DeviceHealth {
+  readonly device: DeviceName;
+  readonly state: DeviceState;
+  readonly since: number;
+  /** what is the matter, as a code that the screen has words for */
+  readonly trouble:
+    | 'none'
+    | 'no-frames'
+    | 'cannot-open'
+    | 'link-lost'
+    | 'garbage'
+    | 'paper-near-end'
+    | 'paper-out'
+    | 'cover-open'
+    | 'offline'
+    | 'overload'
+    | 'underload'
+    | 'fault';
+}

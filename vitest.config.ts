@@ -1,0 +1,30 @@
+import { defineConfig } from 'vitest/config';
+
+const decorators = { oxc: { decorator: { legacy: true } } } as const;
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'core',
+          include: ['tests/{shared,standards,config,drivers,server,tools}/**/*.test.ts'],
+          testTimeout: 20_000,
+        },
+      },
+      {
+        ...decorators,
+        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom' },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
