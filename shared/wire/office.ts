@@ -1,0 +1,76 @@
+import type { OrderState } from '#shared/planning/types.ts';
+
+export type ImportSubject = 'pieces' | 'orders';
+
+/** A line that was refused: where, what was expected and what was there. */
+export interface RefusedLine {
+  /** line of the file, counted from 1, where the record starts */
+  readonly line: number;
+  /** header of the column as the file has it, or null when the whole line is wrong */
+  readonly column: string | null;
+  readonly expected: string;
+  readonly found: string;
+}
+
+/** One record that would be stored, as the owner recognises it. */
+export interface ImportedLine {
+  readonly line: number;
+  readonly id: string;
+  readonly summary: string;
+  /** for a changed record: what differs */
+  readonly changes: readonly { readonly field: string; readonly before: string; readonly after: string }[];
+}
+
+/** What an import would do. Nothing is stored until it is applied by its id. */
+export interface ImportPreview {
+  readonly id: string;
+  readonly subject: ImportSubject;
+  readonly file: string;
+  readonly encoding: 'utf-8' | 'windows-1252' | 'utf-16le';
+  readonly delimiter: ',' | ';' | '\t';
+  /** which column of the file is taken for which field */
+  readonly columns: readonly { readonly header: string; readonly field: string | null }[];
+  readonly added: readonly ImportedLine[];
+  readonly changed: readonly ImportedLine[];
+  readonly unchanged: number;
+  readonly refused: readonly RefusedLine[];
+}
+
+export interface ImportApplied {
+  readonly added: number;
+  readonly changed: number;
+  readonly unchanged: number;
+  readonly refused: number;
+}
+
+/** A row of the office's order table. */
+export interface OrderRow {
+  readonly id: string;
+  readonly buyer: string;
+  readonly pieces: number;
+  readonly shipBy: string;
+  readonly state: OrderState;
+  readonly bench: string | null;
+  readonly reason: string | null;
+  readonly container: string | null;
+  readonly service: string | null;
+}
+
+export interface OfficeError {
+  readonly error: string;
+  readonly message: string;
+}
+
+/**
+ * HTTP contract of the office:
+ * POST /api/imports/:subject/preview  body: the file's bytes, header `x-file-name`  -> ImportPreview
+ * POST /api/imports/:id/apply -> ImportApplied
+ * GET  /api/orders -> OrderRow[]
+ * GET  /api/exports/parcels.csv
+ * GET  /api/benches -> { id, name }[]
+ * Every failure answers 4xx/5xx with OfficeError.
+ */
+export interface BenchRow {
+  readonly id: string;
+  readonly name: string;
+}
