@@ -28,6 +28,10 @@ export interface BenchView {
   readonly lastScan: { readonly text: string; readonly meaning: string } | null;
   readonly weigh: WeighScale | null;
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
+  /** grows each time the packer asks to hear the cue again */
+  readonly repeats: number;
+  /** key codes (KeyboardEvent.code) of the foot switch */
+  readonly footSwitchKeys: readonly string[];
   /** counters of the day */
   readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
   /** the next orders, shown when idle */
@@ -75,7 +79,7 @@ export interface ContainerTag {
   readonly type: ContainerType;
   readonly wrap: Localised;
   readonly service: string;
-  readonly serviceName: string;
+  readonly serviceName: Localised;
   readonly price: Money;
   readonly fit: FitVerdict;
   /** float mm to spare in the tightest direction */
