@@ -1,0 +1,15 @@
+import { Router } from 'express';
+import type { AppParts } from './app.ts';
+import { parcelRows } from '#server/office/parcel-rows.ts';
+import { parcelsCsv } from '#server/office/exports/parcels-csv.ts';
+import { allParcels } from '#server/store/parcels.ts';
+
+/** Finished parcels as a file that a spreadsheet opens. */
+export function exportRoutes({ store, shop }: AppParts): Router {
+  const routes = Router();
+  routes.get('/exports/parcels.csv', async (_request, response) => {
+    const csv = parcelsCsv(parcelRows(await allParcels(store), shop));
+    response.attachment('parcels.csv').type('text/csv').send(csv);
+  });
+  return routes;
+}
