@@ -24,10 +24,10 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
     ...commandsFor(state).map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
-  const { dotsPerLine } = station.bench.printer;
+  const { columns, dotsPerLine } = station.bench.printer;
   return {
     codes,
-    slips: jobs.map((job) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, { dotsPerLine })) })),
+    slips: jobs.map((job) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, { columns, dotsPerLine })) })),
   };
 }
 

@@ -78,7 +78,7 @@ export class EffectsInStore {
   ): Promise<Executed> {
     const { now } = this.#facts;
     if (state.run !== null) await dropWaiting(this.#store, state.run, effect.parcel, now);
-    const bytes = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench, now);
+    const bytes = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench);
     await addPrintJob(this.#store, {
       bench: this.#dependencies.bench.id,
       run: state.run,

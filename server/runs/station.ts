@@ -1,12 +1,11 @@
 import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
-import { KnownCodesCache } from './known-codes.ts';
+import { meaningOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { Store } from '#server/store/open.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
-import { scanMeaning } from '#shared/codes/scan-meaning.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import type { RunInput } from '#shared/run/types.ts';
 import { benchView } from '#shared/run/view/bench-view.ts';
@@ -37,7 +36,6 @@ export class Station {
   readonly bench: BenchConfig;
   readonly run: BenchRun;
   readonly #parts: StationParts;
-  readonly #codes: KnownCodesCache;
   readonly #printing: PrintQueue;
   #devices: BenchDevices | null = null;
   #listener: StationListener | null = null;
@@ -48,7 +46,6 @@ export class Station {
   constructor(parts: StationParts) {
     this.#parts = parts;
     this.bench = parts.bench;
-    this.#codes = new KnownCodesCache(parts.store, () => parts.shop);
     this.run = new BenchRun({
       store: parts.store,
       shop: () => parts.shop,
@@ -108,7 +105,7 @@ export class Station {
 
   /** A text that was scanned or typed at this bench. */
   async scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
-    const meaning = scanMeaning(text, await this.#codes.read(text));
+    const meaning = await meaningOf(text, this.#parts.store, this.#parts.shop);
     return this.#take({ type: 'scan', meaning, by }, id);
   }
 

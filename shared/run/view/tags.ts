@@ -78,7 +78,7 @@ export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null
 }
 
 /** The service's name on its card; its id when a newer card no longer has it. */
-function serviceName(shop: Shop, id: string): Localised {
+export function serviceName(shop: Shop, id: string): Localised {
   const service = shop.rates.cards.flatMap((card) => card.services).find((each) => each.id === id);
   return service?.name ?? { en: id, es: id };
 }
