@@ -1,6 +1,6 @@
 import { SettingsError } from './settings.ts';
 import { StoreError } from './store/store-error.ts';
-import { ConfigError, formatProblems } from '#config/load.ts';
+import { ConfigError, formatProblems } from '#config/config-error.ts';
 
 /** What the console says when the server cannot start: a line that names the place, what was expected and what was there. */
 export function failureLine(error: unknown): string {

@@ -6,6 +6,7 @@ import { orderCode } from '#shared/codes/our-codes.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import { nextBracket } from '#shared/run/pay.ts';
 import type { RunState, Weighing } from '#shared/run/types.ts';
+import { languageOf } from '#shared/run/view/bench-view.ts';
 import { lighterChoices } from '#shared/run/view/lighter.ts';
 import { serviceName } from '#shared/run/view/tags.ts';
 import type { ParcelPlan } from '#shared/planning/types.ts';
@@ -20,7 +21,7 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Uint
   const weighing = state.progress[state.parcel]?.weighing;
   if (parcel === undefined || !weighing || state.order === null) throw new Error('a slip without a weighed parcel');
   const { order } = state;
-  const language = shop.staff.find((each) => each.id === state.packer)?.language ?? shop.language;
+  const language = languageOf(state, shop);
   const words = slipWords[language];
   const { reading, verdict } = weighing;
   const shown = (mass: Mass) => formatMass(mass, reading.unit, reading.places);

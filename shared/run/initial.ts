@@ -13,6 +13,7 @@ export const IDLE: RunState = {
   tooTight: [],
   confirming: null,
   packer: null,
+  language: null,
   repeats: 0,
   notice: null,
   lastScan: null,

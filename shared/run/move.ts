@@ -9,7 +9,14 @@ export function at(state: RunState, step: Step, notice: RunState['notice'] = nul
 
 /** The bench empty again; who stands at it stays. */
 export function emptied(state: RunState, notice: RunState['notice'] = null): RunState {
-  return { ...IDLE, packer: state.packer, repeats: state.repeats, lastScan: state.lastScan, notice };
+  return {
+    ...IDLE,
+    packer: state.packer,
+    language: state.language,
+    repeats: state.repeats,
+    lastScan: state.lastScan,
+    notice,
+  };
 }
 
 /** The first fold step of the parcel at or after a piece; `fill` when there is nothing left to fold. */

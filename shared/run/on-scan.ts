@@ -16,7 +16,12 @@ export function onScan(before: RunState, input: ScanInput, facts: RunFacts): Tra
       return onCommand(state, { type: 'command', command: meaning.command, by: input.by }, facts);
     case 'staff':
       return {
-        ...goOn({ ...state, packer: meaning.staff, notice: notice('packer-changed', { staff: meaning.staff }) }),
+        ...goOn({
+          ...state,
+          packer: meaning.staff,
+          language: null,
+          notice: notice('packer-changed', { staff: meaning.staff }),
+        }),
       };
     case 'unknown':
       return refuse(state, unknownCode(meaning.why), { text: meaning.text });

@@ -19,6 +19,8 @@ export function transition(state: RunState, input: RunInput, facts: RunFacts): T
       return onCommand(state, input, facts);
     case 'scan':
       return onScan(state, input, facts);
+    case 'language':
+      return { state: { ...state, language: input.language }, effects: [], accepted: true };
     case 'reading':
       return onReading(state, input.reading, facts);
     case 'order-taken':

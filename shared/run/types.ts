@@ -1,6 +1,6 @@
 import type { Command, GivenBy } from './commands.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
-import type { Localised } from '#shared/words/language.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import type { Accuracy, Reading, Verdict } from '#shared/weighing/types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
@@ -121,6 +121,8 @@ export interface RunState {
   readonly confirming: Confirming | null;
   /** staff id of who stands here, from the badge */
   readonly packer: string | null;
+  /** chosen on the screen; without it the packer's, then the shop's */
+  readonly language: Language | null;
   /** grows each time the packer asks to hear the cue again */
   readonly repeats: number;
   readonly notice: Notice | null;
@@ -134,6 +136,7 @@ export interface RunState {
 export type RunInput =
   | { readonly type: 'command'; readonly command: Command; readonly by: GivenBy; readonly reason?: SetAsideReason }
   | { readonly type: 'scan'; readonly meaning: ScanMeaning; readonly by: GivenBy }
+  | { readonly type: 'language'; readonly language: Language; readonly by: GivenBy }
   /** a settled reading of a load that was put on an empty pan; live ones never reach the run */
   | { readonly type: 'reading'; readonly reading: Reading }
   /** the server found and claimed an order for this bench, with its plan; `sku` is the piece whose scan asked for it */

@@ -13,6 +13,8 @@ import type { Reason } from '#shared/rating/types.ts';
 export interface BenchView {
   readonly bench: { readonly id: string; readonly name: string };
   readonly packer: { readonly name: string; readonly language: Language } | null;
+  /** in which this bench is shown and spoken to */
+  readonly language: Language;
   readonly units: { readonly mass: MassUnit; readonly massPlaces: number; readonly length: LengthUnit };
   /** grows with every stored input of the run at this bench */
   readonly seq: number;

@@ -5,6 +5,7 @@ import { weighScaleOf } from './weigh-scale.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 
 /** What a view shows beside the run itself. */
@@ -26,6 +27,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
   return {
     bench: { id: bench.id, name: bench.name },
     packer: packer === undefined ? null : { name: packer.name, language: packer.language },
+    language: languageOf(state, shop),
     units: shop.units,
     seq: context.seq,
     task: taskOf(state, facts, shop),
@@ -50,4 +52,9 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     queue: context.queue,
     simulated: context.simulated,
   };
+}
+
+/** Chosen on the screen, else the packer's own, else the shop's. */
+export function languageOf(state: RunState, shop: Shop): Language {
+  return state.language ?? shop.staff.find((each) => each.id === state.packer)?.language ?? shop.language;
 }
