@@ -7,6 +7,7 @@ import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
+import { LANGUAGES } from '#shared/words/language.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction, WireError } from '#shared/wire/events.ts';
 
@@ -25,6 +26,7 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     text: z.string().min(1).max(500),
     by: z.enum(['scan', 'key']),
   }),
+  z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
 ]);
 
 const massText = z.string().min(1).max(40);
@@ -109,6 +111,9 @@ async function welcome(socket: BenchSocket, station: Station, store: Store, shop
 
 function takeInput(station: Station, input: BenchInput) {
   if (input.type === 'scan') return station.scan(input.text, input.by, input.id);
+  if (input.type === 'language') {
+    return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
+  }
   const { command, by, reason } = input;
   const plain = { type: 'command', command, by } as const;
   return station.apply(reason === undefined ? plain : { ...plain, reason }, input.id);
