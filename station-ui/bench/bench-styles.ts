@@ -1,0 +1,189 @@
+import { css } from 'lit';
+
+/** Where things stand on the bench: landscape, portrait, and a 7-inch tablet. One screen, never a scroll. */
+export const benchStyles = css`
+  :host {
+    display: block;
+    height: 100dvh;
+    overflow: hidden;
+    --size-instruction: 66px;
+    --size-instruction-long: 58px;
+    --size-say: 28px;
+    --size-small: 22px;
+  }
+  .shell {
+    position: relative;
+    display: grid;
+    height: 100%;
+    grid-template-columns: minmax(0, 1fr) 344px;
+    grid-template-rows: 66px minmax(0, 1fr) auto 38px 128px;
+    grid-template-areas:
+      'top top'
+      'main side'
+      'commands commands'
+      'seam seam'
+      'weigh weigh';
+    --tray-top: 66px;
+  }
+  .shell.simulated {
+    grid-template-columns: minmax(0, 1fr) 388px;
+  }
+  .top {
+    grid-area: top;
+    display: flex;
+    align-items: center;
+    gap: 24px;
+    padding: 0 0 0 28px;
+    border-bottom: 3px dashed var(--thread);
+  }
+  .who {
+    white-space: nowrap;
+  }
+  .who span {
+    margin-left: 12px;
+  }
+  bf-last-scan {
+    flex: 1;
+    text-align: right;
+  }
+  .switches {
+    display: flex;
+    align-self: stretch;
+  }
+  .switches button {
+    min-width: 76px;
+    min-height: 64px;
+    padding: 0 10px;
+    border: 0;
+    border-left: 3px dashed var(--thread);
+    background: transparent;
+    font-size: 20px;
+    cursor: pointer;
+  }
+  main {
+    grid-area: main;
+    display: flex;
+    flex-direction: column;
+    gap: 12px;
+    min-height: 0;
+    padding: 14px 28px 8px;
+  }
+  main.empty {
+    grid-row: 2 / -1;
+    grid-column: 1 / -1;
+    justify-content: center;
+  }
+  .empty h1 {
+    display: flex;
+    gap: 24px;
+    align-items: center;
+  }
+  .task {
+    flex: 1;
+    min-height: 0;
+  }
+  .side {
+    grid-area: side;
+    padding: 16px 18px;
+  }
+  .simulated .side {
+    padding-right: 62px;
+  }
+  .commands {
+    grid-area: commands;
+    padding: 10px 28px 6px;
+    border-top: 3px dashed var(--thread);
+  }
+  .seam {
+    grid-area: seam;
+  }
+  .weigh {
+    grid-area: weigh;
+  }
+  .tray {
+    --tray-top: 67px;
+  }
+  .lost {
+    display: flex;
+    gap: 18px;
+    align-items: center;
+    padding: 10px 18px;
+    color: var(--madder);
+    border: 5px solid var(--madder);
+    border-bottom-style: dashed;
+  }
+  .problem {
+    padding: 8px 16px;
+    font-weight: 700;
+  }
+  .problem span {
+    background: var(--weld);
+    padding: 0 8px;
+  }
+
+  @media (max-width: 900px) {
+    .shell,
+    .shell.simulated {
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-rows: 116px minmax(0, 1fr) auto auto 40px 132px;
+      grid-template-areas:
+        'top'
+        'main'
+        'side'
+        'commands'
+        'seam'
+        'weigh';
+    }
+    .top {
+      flex-wrap: wrap;
+      gap: 0 20px;
+      align-content: stretch;
+    }
+    bf-last-scan {
+      order: 3;
+      flex: 1 1 40%;
+    }
+    bf-device-marks {
+      order: 2;
+      flex: 1 1 50%;
+      padding-bottom: 8px;
+    }
+    .who {
+      flex: 1;
+    }
+    .simulated .side,
+    .side {
+      padding: 16px 28px;
+      max-height: 330px;
+    }
+    .simulated main {
+      padding-right: 60px;
+    }
+    .tray {
+      --tray-top: 330px;
+    }
+  }
+
+  @media (max-height: 680px) {
+    :host {
+      --size-instruction: 46px;
+      --size-instruction-long: 40px;
+      --size-say: 24px;
+      --size-small: 20px;
+      --size-command: 20px;
+      --size-mass: 40px;
+    }
+    .shell,
+    .shell.simulated {
+      grid-template-rows: 64px minmax(0, 1fr) auto 30px 112px;
+      grid-template-columns: minmax(0, 1fr) 316px;
+    }
+    main {
+      padding: 8px 20px 4px;
+      gap: 6px;
+    }
+    .commands {
+      padding: 6px 20px 2px;
+    }
+  }
+`;

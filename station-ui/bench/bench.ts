@@ -1,0 +1,242 @@
+import { LitElement, html, nothing } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Command } from '#shared/run/commands.ts';
+import type { BenchView } from '#shared/wire/views.ts';
+import type { Language } from '#shared/words/language.ts';
+import '../components/commands.ts';
+import '../components/device-marks.ts';
+import '../components/last-scan.ts';
+import '../components/notice-bar.ts';
+import '../components/seam.ts';
+import '../components/weigh-line.ts';
+import { shape } from '../components/shapes.ts';
+import type { Asked } from '../components/asked.ts';
+import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
+import type { Words } from '../i18n/words.ts';
+import { chooseTheme, currentTheme } from '../theme/theme.ts';
+import { base, benchType, striped } from '../theme/styles.ts';
+import { benchStyles } from './bench-styles.ts';
+import { listenToKeys } from './keys.ts';
+import type { KeyMeaning } from './keys.ts';
+import { linkTo } from './link.ts';
+import './reasons.ts';
+import './side.ts';
+import { Station } from './station.ts';
+import type { StationParts, StationState } from './station.ts';
+import { taskElement, taskInWords } from './tasks/all.ts';
+import './tray.ts';
+
+/** The packer's screen: one thing to do at a time, chosen by the view. */
+@customElement('bf-bench')
+export class Bench extends LitElement {
+  @property() bench = '';
+  /** where the link comes from; replaced where there is no server */
+  @property({ attribute: false }) open: StationParts['open'] = (lastSeq, handlers) =>
+    linkTo(this.bench, lastSeq, handlers);
+  @state() private shown: StationState | null = null;
+  @state() private language: Language = screenLanguage();
+  @state() private choosingReason = false;
+
+  private station: Station | null = null;
+  private stopKeys: (() => void) | null = null;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.addEventListener('bf-asked', this.asked);
+    this.addEventListener('bf-reasons-left', this.leaveReasons);
+    this.stopKeys = listenToKeys(this.keyed);
+    void this.updateComplete.then(() => {
+      this.station ??= new Station({
+        bench: this.bench,
+        keeping: localStorage,
+        open: this.open,
+        changed: this.changed,
+      });
+    });
+  }
+
+  override disconnectedCallback(): void {
+    this.stopKeys?.();
+    this.station?.close();
+    this.station = null;
+    this.removeEventListener('bf-asked', this.asked);
+    this.removeEventListener('bf-reasons-left', this.leaveReasons);
+    super.disconnectedCallback();
+  }
+
+  override render(): TemplateResult {
+    const words = wordsOf(this.language);
+    const view = this.shown?.view ?? null;
+    return html`<div
+      class=${`shell ${view?.simulated === true ? 'simulated' : ''}`}
+      data-task=${view?.task.at ?? 'none'}
+      data-seq=${view?.seq ?? nothing}
+      data-link=${this.shown?.link ?? 'connecting'}
+      data-confirming=${view?.confirming?.command ?? nothing}
+    >
+      ${this.top(words, view)} ${view === null ? this.noView(words) : this.body(words, view)}
+      <p class="only-read" aria-live="polite" aria-atomic="true">
+        ${view === null ? '' : taskInWords({ view, words, language: this.language })}
+      </p>
+    </div>`;
+  }
+
+  private top(words: Words, view: BenchView | null): TemplateResult {
+    return html`<header class="top">
+      <p class="small who"><b>${view?.bench.name ?? this.bench}</b> <span>${view?.packer?.name ?? ''}</span></p>
+      <bf-last-scan
+        .scan=${view?.lastScan ?? null}
+        .waiting=${this.shown?.waiting.length ?? 0}
+        .words=${words}
+      ></bf-last-scan>
+      <bf-device-marks .devices=${this.shown?.devices ?? []} .words=${words}></bf-device-marks>
+      <div class="switches">
+        <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
+          ${words.bench.switchLanguage}
+        </button>
+        <button type="button" data-switch="theme" @click=${this.switchTheme}>
+          ${words.bench.theme[currentTheme() === 'dark' ? 'light' : 'dark']}
+        </button>
+      </div>
+    </header>`;
+  }
+
+  private noView(words: Words): TemplateResult {
+    const { bench } = words;
+    const said =
+      this.shown?.link === 'refused'
+        ? bench.unknownBench
+        : this.shown?.link === 'lost'
+          ? bench.linkLost
+          : bench.connecting;
+    return html`<main class="empty"><h1 class="instruction" role="status">${shape('stop', 64)} ${said}</h1></main>`;
+  }
+
+  private body(words: Words, view: BenchView): TemplateResult {
+    const { language, shown } = this;
+    const live = shown?.live ?? null;
+    const waiting = new Set(shown?.waiting.flatMap((each) => (each.type === 'command' ? [each.command] : [])));
+    const weighing = view.task.at === 'weigh' || view.task.at === 'decide';
+    const main = view.commands[0];
+    const plain = view.confirming === null && main === 'next';
+    return html`<main class=${weighing ? 'weighing' : ''}>
+        ${this.banners(words, view)}
+        <div class="task">
+          ${
+            this.choosingReason
+              ? html`<bf-reasons .words=${words}></bf-reasons>`
+              : taskElement({ view, live, words, language })
+          }
+        </div>
+      </main>
+      <bf-side class="side kraft" .view=${view} .words=${words} .language=${language}></bf-side>
+      <bf-commands
+        class="commands"
+        .commands=${view.commands}
+        .waiting=${waiting}
+        .means=${plain ? words.mainMeans[view.task.at] : ''}
+        .words=${words}
+      ></bf-commands>
+      <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
+      <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
+      ${view.simulated ? this.tray(words, view) : null}`;
+  }
+
+  private banners(words: Words, view: BenchView): TemplateResult {
+    const { bench, wireErrors } = words;
+    const lost = this.shown?.link !== 'up';
+    const problem = this.shown?.problem ?? null;
+    return html`${
+        lost
+          ? html`<div class="lost" role="alert" data-banner="link-lost">
+              ${shape('stop', 48)}
+              <div>
+                <p class="say"><b>${bench.linkLost}</b></p>
+                <p class="small">${bench.linkLostHow}</p>
+              </div>
+            </div>`
+          : null
+      }
+      ${
+        problem === null
+          ? null
+          : html`<p class="say striped problem" role="alert" data-problem=${problem}>
+              <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
+            </p>`
+      } <bf-notice .notice=${view.notice} .words=${words}></bf-notice>`;
+  }
+
+  private tray(words: Words, view: BenchView): TemplateResult {
+    return html`<bf-tray
+      class="tray"
+      .offers=${this.shown?.offers ?? { codes: [], slips: [] }}
+      .devices=${this.shown?.devices ?? []}
+      .discarded=${this.shown?.live?.discarded ?? 0}
+      .words=${words}
+      .language=${this.language}
+      .simulate=${(action: Parameters<Station['simulate']>[0]) => this.station?.simulate(action) ?? Promise.resolve(null)}
+      .pressFoot=${() => {
+        this.give(view.commands[0], 'key');
+      }}
+    ></bf-tray>`;
+  }
+
+  private readonly changed = (shown: StationState): void => {
+    const before = this.shown?.view;
+    this.shown = shown;
+    if (shown.view === null || shown.view === before) return;
+    if (shown.view.seq !== before?.seq) this.choosingReason = false;
+    const language = shown.view.packer?.language;
+    if (language !== undefined && language !== before?.packer?.language) this.language = language;
+    document.documentElement.lang = this.language;
+    document.title = `${shown.view.bench.name} · ${taskInWords({ view: shown.view, words: wordsOf(this.language), language: this.language })}`;
+  };
+
+  private readonly asked = (event: Event): void => {
+    const { command, reason } = (event as CustomEvent<Asked>).detail;
+    this.give(command, 'touch', reason);
+  };
+
+  private readonly leaveReasons = (): void => {
+    this.choosingReason = false;
+  };
+
+  private readonly keyed = (meaning: KeyMeaning): void => {
+    if (meaning.means === 'scan') this.station?.scan(meaning.text, 'scan');
+    // While a reason is being chosen a foot on the switch must not do something else.
+    else if (this.choosingReason) this.choosingReason = meaning.means === 'main' || meaning.command !== 'cancel';
+    else if (meaning.means === 'main') this.give(this.shown?.view?.commands[0], 'key');
+    else if (this.shown?.view?.commands.includes(meaning.command) === true) this.give(meaning.command, 'key');
+  };
+
+  private give(command: Command | undefined, by: 'touch' | 'key', reason?: Asked['reason']): void {
+    if (command === undefined) return;
+    if (command === 'set-aside' && reason === undefined && by === 'touch') {
+      this.choosingReason = true;
+      return;
+    }
+    this.choosingReason = false;
+    this.station?.command(command, by, reason);
+  }
+
+  private readonly switchLanguage = (): void => {
+    this.language = otherLanguage(this.language);
+    keepLanguage(this.language);
+    document.documentElement.lang = this.language;
+    this.station?.language(this.language);
+  };
+
+  private readonly switchTheme = (): void => {
+    chooseTheme(currentTheme() === 'dark' ? 'light' : 'dark');
+    this.requestUpdate();
+  };
+
+  static override styles = [base, benchType, striped, benchStyles];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-bench': Bench;
+  }
+}

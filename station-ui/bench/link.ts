@@ -1,0 +1,75 @@
+import { io } from 'socket.io-client';
+import type { Socket } from 'socket.io-client';
+import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction } from '#shared/wire/events.ts';
+
+/** How long an acknowledgement may take before the same input is sent again. */
+const ACK_MS = 4000;
+
+export interface LinkHandlers extends ServerToBench {
+  readonly up: () => void;
+  readonly down: () => void;
+  /** the server does not know this bench */
+  readonly refused: (message: string) => void;
+}
+
+export interface BenchLink {
+  /** null when no acknowledgement came in time */
+  readonly input: (input: BenchInput) => Promise<Ack | null>;
+  readonly simulate: (action: SimulatorAction) => Promise<Ack | null>;
+  readonly close: () => void;
+}
+
+/** The socket to the server: namespace /bench, one bench, back by itself when it was lost. */
+export function linkTo(bench: string, lastSeq: () => number | undefined, handlers: LinkHandlers): BenchLink {
+  const socket: Socket<ServerToBench, BenchToServer> = io('/bench', {
+    auth: (give) => {
+      const seq = lastSeq();
+      give(seq === undefined ? { bench } : { bench, lastSeq: seq });
+    },
+    reconnectionDelay: 250,
+    reconnectionDelayMax: 1500,
+    timeout: 3000,
+    transports: ['websocket', 'polling'],
+  });
+  socket.on('connect', handlers.up);
+  socket.on('disconnect', handlers.down);
+  socket.on('connect_error', (error) => {
+    handlers.down();
+    if (!socket.active) {
+      // The server refused this bench; it may be added to the shop while the page stays open.
+      handlers.refused(error.message);
+      setTimeout(() => socket.connect(), 3000);
+    }
+  });
+  socket.on('view', handlers.view);
+  socket.on('scale', handlers.scale);
+  socket.on('devices', handlers.devices);
+  socket.on('simulator', handlers.simulator);
+  // A pulled network cable closes no socket; the browser often knows first.
+  const offline = (): void => {
+    handlers.down();
+    socket.disconnect();
+  };
+  const online = (): void => {
+    socket.connect();
+  };
+  addEventListener('offline', offline);
+  addEventListener('online', online);
+
+  const inTime = async (sent: Promise<Ack>): Promise<Ack | null> => {
+    try {
+      return await sent;
+    } catch {
+      return null;
+    }
+  };
+  return {
+    input: (input) => inTime(socket.timeout(ACK_MS).emitWithAck('input', input)),
+    simulate: (action) => inTime(socket.timeout(ACK_MS).emitWithAck('simulate', action)),
+    close: () => {
+      removeEventListener('offline', offline);
+      removeEventListener('online', online);
+      socket.disconnect();
+    },
+  };
+}

@@ -1,0 +1,119 @@
+import { LitElement, css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { BenchView, ContainerTag, OrderTag } from '#shared/wire/views.ts';
+import type { Language } from '#shared/words/language.ts';
+import { formatMassPlain } from '#shared/units/mass.ts';
+import { formatMoney } from '#shared/units/money.ts';
+import '../components/piece-list.ts';
+import '../components/swing-tag.ts';
+import { millimetreWords } from '../components/lengths.ts';
+import { shape } from '../components/shapes.ts';
+import type { Words } from '../i18n/words.ts';
+import { dayAndTime } from '../i18n/time.ts';
+import { base, benchType } from '../theme/styles.ts';
+
+/** The order, its pieces, and the container and service that were chosen for it, and why. */
+@customElement('bf-side')
+export class Side extends LitElement {
+  @property({ attribute: false }) view!: BenchView;
+  @property({ attribute: false }) words!: Words;
+  @property({ attribute: false }) language: Language = 'en';
+
+  override render(): TemplateResult {
+    const { order, container, task } = this.view;
+    return html`${order === null ? null : this.order(order)}
+    ${
+      order === null || task.at === 'gather'
+        ? null
+        : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
+    }
+    ${container === null ? null : this.container(container)}`;
+  }
+
+  private order(order: OrderTag): TemplateResult {
+    const { bench } = this.words;
+    const pieces = order.pieces.reduce((sum, piece) => sum + piece.due, 0);
+    const parcel = order.parcels > 1 ? ` · ${bench.parcel(order.parcel + 1, order.parcels)}` : '';
+    return html`<bf-swing-tag heading=${bench.order(order.id)}>
+      <p class="small secondary">${bench.pieces(pieces)}${parcel}</p>
+      <p class="small secondary">${bench.shipBy(dayAndTime(order.shipBy, this.language))}</p>
+      ${
+        order.note === null
+          ? null
+          : html`<p class="small note">
+              ${shape('attention', 26)} <span><b>${bench.buyerNote}:</b> ${order.note}</span>
+            </p>`
+      }
+    </bf-swing-tag>`;
+  }
+
+  private container(container: ContainerTag): TemplateResult {
+    const { bench, scale } = this.words;
+    const { units, weigh } = this.view;
+    const planned = weigh?.brackets[weigh.planned];
+    const price = formatMoney(container.price);
+    return html`<bf-swing-tag heading=${container.name[this.language]}>
+      <p class="small">
+        <b>${container.serviceName}</b> ·
+        ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass), price)}
+      </p>
+      <p class="small secondary">
+        ${bench.fits[container.fit]} ·
+        ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
+      </p>
+      ${
+        container.saves === null
+          ? null
+          : html`<p class="small secondary saves">
+              ${bench.saves(formatMoney(container.saves.by), container.saves.over[this.language])}
+            </p>`
+      }
+    </bf-swing-tag>`;
+  }
+
+  static override styles = [
+    base,
+    benchType,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        gap: 14px;
+        min-height: 0;
+        overflow: hidden;
+      }
+      .note {
+        display: flex;
+        gap: 10px;
+        margin-top: 6px;
+      }
+      bf-piece-list {
+        padding: 0 4px;
+      }
+      @media (max-width: 900px) {
+        :host {
+          display: grid;
+          grid-template-columns: 1fr 1fr;
+          align-content: start;
+        }
+        bf-piece-list {
+          grid-column: 1;
+        }
+        bf-swing-tag:last-child {
+          grid-column: 2;
+          grid-row: 1 / span 2;
+        }
+        bf-swing-tag:only-child {
+          grid-column: 1 / -1;
+        }
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-side': Side;
+  }
+}

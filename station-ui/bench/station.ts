@@ -1,0 +1,146 @@
+import type { Command } from '#shared/run/commands.ts';
+import type { SetAsideReason } from '#shared/run/types.ts';
+import type { Ack, BenchInput, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
+import type { Language } from '#shared/words/language.ts';
+import { play } from '../audio/earcons.ts';
+import type { Earcon } from '../audio/earcons.ts';
+import { InputQueue } from './input-queue.ts';
+import type { Keeping, Outcome } from './input-queue.ts';
+import type { BenchLink, LinkHandlers } from './link.ts';
+import { uniqueId } from './unique-id.ts';
+
+/** What the shell shows beside the view itself. */
+export interface StationState {
+  readonly view: BenchView | null;
+  readonly live: LiveScale | null;
+  readonly devices: readonly DeviceHealth[];
+  readonly offers: SimulatorOffers;
+  readonly link: 'connecting' | 'up' | 'lost' | 'refused';
+  readonly waiting: readonly BenchInput[];
+  readonly problem: WireError | 'still-sending' | null;
+}
+
+export interface StationParts {
+  readonly bench: string;
+  readonly keeping: Keeping;
+  readonly open: (lastSeq: () => number | undefined, handlers: LinkHandlers) => BenchLink;
+  readonly changed: (state: StationState) => void;
+  readonly sound?: (earcon: Earcon) => void;
+}
+
+/** One bench as this screen knows it: what the server said last, and what is on its way there. */
+export class Station {
+  private state: StationState = {
+    view: null,
+    live: null,
+    devices: [],
+    offers: { codes: [], slips: [] },
+    link: 'connecting',
+    waiting: [],
+    problem: null,
+  };
+  private readonly link: BenchLink;
+  private readonly queue: InputQueue;
+  private readonly sound: (earcon: Earcon) => void;
+
+  constructor(private readonly parts: StationParts) {
+    this.sound = parts.sound ?? play;
+    this.queue = new InputQueue({
+      key: `benchfold.waiting.${parts.bench}`,
+      keeping: parts.keeping,
+      send: (input) => this.link.input(input),
+      wait: (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds)),
+      changed: (waiting) => {
+        this.set({ waiting });
+      },
+      settled: (outcome) => {
+        this.settled(outcome);
+      },
+    });
+    this.link = parts.open(() => this.state.view?.seq, {
+      view: (view) => {
+        this.seen(view);
+      },
+      scale: (live) => {
+        this.set({ live });
+      },
+      devices: (devices) => {
+        this.set({ devices });
+      },
+      simulator: (offers) => {
+        this.set({ offers });
+      },
+      up: () => {
+        this.set({ link: 'up' });
+        this.queue.link(true);
+      },
+      down: () => {
+        this.lost('lost');
+      },
+      refused: () => {
+        this.lost('refused');
+      },
+    });
+    this.set({ waiting: this.queue.list });
+  }
+
+  /** A command is not sent twice while the first is still under way: the screen has not answered yet. */
+  command(command: Command, by: 'touch' | 'key', reason?: SetAsideReason): void {
+    const twice = this.queue.list.some((each) => each.type === 'command' && each.command === command);
+    if (twice) {
+      this.set({ problem: 'still-sending' });
+      this.sound('attention');
+      return;
+    }
+    const id = uniqueId();
+    this.queue.add({ id, type: 'command', command, by, ...(reason === undefined ? {} : { reason }) });
+  }
+
+  scan(text: string, by: 'scan' | 'key'): void {
+    this.queue.add({ id: uniqueId(), type: 'scan', text, by });
+  }
+
+  language(language: Language): void {
+    this.queue.add({ id: uniqueId(), type: 'language', language });
+  }
+
+  simulate(action: SimulatorAction): Promise<Ack | null> {
+    return this.link.simulate(action);
+  }
+
+  close(): void {
+    this.link.close();
+  }
+
+  private lost(link: 'lost' | 'refused'): void {
+    if (this.state.link === 'refused' && link === 'lost') return;
+    if (this.state.link === 'up') this.sound('attention');
+    this.queue.link(false);
+    // What the scale said before is no reading any more.
+    this.set({ link, live: null });
+  }
+
+  private seen(view: BenchView): void {
+    const before = this.state.view;
+    if (before !== null && view.seq !== before.seq) this.sound(soundOf(view));
+    this.set({ view, problem: null });
+  }
+
+  private settled({ ack }: Outcome): void {
+    if (ack.ok) return;
+    this.sound('refused');
+    this.set({ problem: ack.error });
+  }
+
+  private set(change: Partial<StationState>): void {
+    this.state = { ...this.state, ...change };
+    this.parts.changed(this.state);
+  }
+}
+
+function soundOf(view: BenchView): Earcon {
+  if (view.notice?.tone === 'stop') return 'refused';
+  if (view.notice?.tone === 'attention' || view.task.at === 'decide' || view.confirming !== null) return 'attention';
+  return 'accepted';
+}

@@ -1,0 +1,82 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import type { Task } from '#shared/wire/views.ts';
+import { formatMoney, subtractMoney } from '#shared/units/money.ts';
+import { shape } from '../../components/shapes.ts';
+import { ask } from '../../components/asked.ts';
+import { TaskElement, instructionClass } from './task-element.ts';
+
+/** Something that cannot be undone waits for "confirm". */
+@customElement('bf-confirm')
+export class Confirm extends TaskElement<Task['at']> {
+  override render(): TemplateResult | null {
+    const { confirming } = this.view;
+    if (confirming === null) return null;
+    const { bench, commands } = this.words;
+    const question = bench.confirming(confirming.command, confirming.reason);
+    return html`<div class="fill middle" role="group" aria-label=${question}>
+      <div class="both">
+        ${shape('attention', 110)}
+        <div>
+          <h1 class=${instructionClass(question)}>${question}</h1>
+          <p class="say">${this.cost()}${bench.confirmHow}</p>
+        </div>
+      </div>
+      <div class="answers">
+        ${(['confirm', 'cancel'] as const).map(
+          (command) =>
+            html`<button
+              type="button"
+              class=${command}
+              data-choice=${command}
+              @click=${() => {
+                ask(this, { command });
+              }}
+            >
+              ${commands[command]}
+            </button>`,
+        )}
+      </div>
+    </div>`;
+  }
+
+  private cost(): string {
+    const { task } = this;
+    if (this.view.confirming?.command !== 'pay-next-bracket' || task.at !== 'decide' || task.nextPrice === null)
+      return '';
+    return `${this.words.decide.nextCosts(formatMoney(task.nextPrice), formatMoney(subtractMoney(task.nextPrice, task.paid)))} · `;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      .middle {
+        gap: 32px;
+      }
+      .both {
+        display: flex;
+        gap: 28px;
+        align-items: center;
+      }
+      .answers {
+        display: flex;
+        gap: 24px;
+      }
+      button {
+        flex: 1;
+        min-height: 110px;
+        font-size: 40px;
+        font-weight: 700;
+        border: 4px solid var(--ink);
+        background: var(--chalk);
+        cursor: pointer;
+      }
+      .confirm {
+        background: var(--indigo);
+        border-color: var(--indigo);
+        color: var(--on-indigo);
+      }
+    `,
+  ];
+}

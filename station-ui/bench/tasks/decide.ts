@@ -1,0 +1,195 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import type { Command } from '#shared/run/commands.ts';
+import { formatMass } from '#shared/units/mass.ts';
+import { formatMoney, subtractMoney } from '#shared/units/money.ts';
+import { ask } from '../../components/asked.ts';
+import { TaskElement } from './task-element.ts';
+
+interface Choice {
+  readonly command: Command;
+  readonly heading: string;
+  readonly lines: readonly string[];
+}
+
+/** The weight is too close to a ceiling, over it, or not what these pieces weigh: what can be done, and what each costs. */
+@customElement('bf-task-decide')
+export class TaskDecide extends TaskElement<'decide'> {
+  override render(): TemplateResult {
+    const { task, words } = this;
+    const heading = words.decide.heading[task.because](this.plainMass(task.verdict.ceiling));
+    return html`<div class=${`warning ${task.because === 'close' ? 'striped' : 'torn'}`} data-because=${task.because}>
+        ${task.because === 'close' ? closePicture : overPicture}
+        <div class="text">
+          <h1 class="instruction">${heading}</h1>
+          <p class="say">${this.explained()}</p>
+        </div>
+      </div>
+      <div class="choices fill">${this.choices().map((choice, index) => this.choice(choice, index))}</div>`;
+  }
+
+  private explained(): string {
+    const { task } = this;
+    const { decide } = this.words;
+    const { reading, verdict, expected } = task;
+    const shown = formatMass(reading.mass, reading.unit, reading.places);
+    if (task.because === 'mismatch') {
+      const why =
+        reading.mass < expected.low
+          ? decide.tooLight
+          : reading.mass > expected.high
+            ? decide.tooHeavy
+            : decide.nothingMissing;
+      return `${shown}: ${why} · ${decide.usual(this.bare(expected.low), this.mass(expected.high))}`;
+    }
+    const toCome = this.mass((verdict.total - reading.mass) as typeof verdict.total);
+    return `${decide.sum(shown, toCome)} · ${decide.offBy(this.fineMass(verdict.uncertainty))}`;
+  }
+
+  private bare(mass: Parameters<typeof formatMass>[0]): string {
+    return this.mass(mass).replace(/ \w+$/, '');
+  }
+
+  /** Only what is possible now, in a fixed order of what costs least. */
+  private choices(): readonly Choice[] {
+    const { task } = this;
+    const { decide } = this.words;
+    const possible = new Set(this.view.commands);
+    const lighter = task.lighter
+      .slice(0, 3)
+      .map((each) => decide.lighterBy(this.in(each.what), this.fineOrPlain(each.mass)));
+    const all: readonly Choice[] = [
+      ...(task.because === 'mismatch'
+        ? [{ command: 'item-missing' as const, heading: decide.checkPieces, lines: [decide.checkHow] }]
+        : []),
+      {
+        command: 'weigh-again',
+        heading: decide.choices['weigh-again'],
+        lines: [task.drift > 0 ? decide.drifted(this.plainMass(task.drift)) : decide.notDrifted],
+      },
+      ...(task.because === 'mismatch'
+        ? [{ command: 'next' as const, heading: decide.choices.next, lines: [this.words.mainMeans.decide] }]
+        : [
+            {
+              command: 'make-lighter' as const,
+              heading: decide.choices['make-lighter'],
+              lines: lighter.length === 0 ? [decide.nothingLighter] : lighter,
+            },
+            {
+              command: 'pay-next-bracket' as const,
+              heading: decide.choices['pay-next-bracket'],
+              lines: this.nextPrice(),
+            },
+          ]),
+    ];
+    return all.filter((choice) => possible.has(choice.command));
+  }
+
+  private fineOrPlain(mass: Parameters<typeof formatMass>[0]): string {
+    return this.mass(mass);
+  }
+
+  private nextPrice(): readonly string[] {
+    const { nextPrice, paid } = this.task;
+    const { decide } = this.words;
+    if (nextPrice === null) return [decide.noNext];
+    return [decide.nextCosts(formatMoney(nextPrice), formatMoney(subtractMoney(nextPrice, paid))), decide.needsConfirm];
+  }
+
+  private choice(choice: Choice, index: number): TemplateResult {
+    return html`<button
+      type="button"
+      class="tag kraft"
+      data-choice=${choice.command}
+      @click=${() => {
+        ask(this, { command: choice.command });
+      }}
+    >
+      <b>${index + 1} · ${choice.heading}</b>
+      ${choice.lines.map((line) => html`<span class="line">${line}</span>`)}
+    </button>`;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      :host {
+        gap: 18px;
+      }
+      .warning {
+        display: flex;
+        align-items: center;
+        gap: 24px;
+        padding: 12px 24px 16px;
+        margin: 2px;
+      }
+      .striped .text {
+        background: var(--weld);
+        padding: 4px 14px;
+      }
+      .torn {
+        color: var(--madder);
+        border: 5px solid var(--madder);
+        border-bottom-style: dashed;
+      }
+      .torn .say {
+        color: var(--ink);
+      }
+      .picture {
+        flex: none;
+      }
+      .choices {
+        display: grid;
+        grid-auto-flow: column;
+        grid-auto-columns: 1fr;
+        gap: 18px;
+      }
+      .tag {
+        display: block;
+        border: 0;
+        text-align: left;
+        padding: 16px 20px;
+        clip-path: polygon(0 0, calc(100% - 26px) 0, 100% 26px, 100% 100%, 0 100%);
+        display: flex;
+        flex-direction: column;
+        justify-content: flex-start;
+        gap: 8px;
+        cursor: pointer;
+      }
+      .tag b {
+        font-size: 33px;
+        line-height: 1.1;
+        padding-right: 18px;
+      }
+      .line {
+        font-size: 24px;
+        line-height: 1.25;
+      }
+      :focus-visible.tag {
+        outline-offset: -8px;
+      }
+      @media (max-width: 900px) {
+        .choices {
+          grid-auto-flow: row;
+          grid-auto-rows: minmax(96px, 1fr);
+        }
+      }
+    `,
+  ];
+}
+
+const closePicture = html`<svg class="picture" width="92" height="92" viewBox="0 0 92 92" aria-hidden="true">
+  <path d="M2 46H90M22 28V64M70 28V64" stroke="var(--on-weld)" stroke-width="7" />
+  <path d="M46 4V88" stroke="var(--on-weld)" stroke-width="7" stroke-dasharray="14 9" />
+</svg>`;
+
+const overPicture = html`<svg class="picture" width="92" height="92" viewBox="0 0 92 92" aria-hidden="true">
+  <path
+    d="M8 14 20 4 32 14 44 4 56 14 68 4 84 12V80L72 88 58 78 46 88 32 78 20 88 8 80Z"
+    fill="none"
+    stroke="var(--madder)"
+    stroke-width="5"
+  />
+  <path d="M28 28 64 64M64 28 28 64" stroke="var(--madder)" stroke-width="9" stroke-linecap="round" />
+</svg>`;

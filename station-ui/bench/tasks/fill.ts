@@ -1,0 +1,54 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import '../../components/cautions.ts';
+import { containerPicture } from '../../components/container-picture.ts';
+import { millimetreWords } from '../../components/lengths.ts';
+import { TaskElement, instructionClass } from './task-element.ts';
+
+/** Everything into the container that was chosen. */
+@customElement('bf-task-fill')
+export class TaskFill extends TaskElement<'fill'> {
+  override render(): TemplateResult {
+    const { bench } = this.words;
+    const { container, units } = this.view;
+    const instruction = bench.fill[container?.type ?? 'pouch'];
+    return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
+      <p class="say secondary">${bench.fillHow}</p>
+      <div class="fill middle">
+        ${
+          container === null
+            ? null
+            : html`<div class="both">
+                ${containerPicture(container.type)}
+                <div>
+                  <p class="name">${this.in(container.name)}</p>
+                  <p class="say">${bench.wrap(this.in(container.wrap))}</p>
+                  <p class="say">
+                    ${bench.fits[container.fit]} ·
+                    ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
+                  </p>
+                </div>
+              </div>`
+        }
+        <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
+      </div>`;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      .both {
+        display: flex;
+        gap: 32px;
+        align-items: center;
+      }
+      .name {
+        font-size: 44px;
+        line-height: 1.1;
+        font-weight: 700;
+        margin-bottom: 12px;
+      }
+    `,
+  ];
+}

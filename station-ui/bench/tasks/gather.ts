@@ -1,0 +1,16 @@
+import { html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import '../../components/piece-list.ts';
+import { TaskElement, instructionClass } from './task-element.ts';
+
+/** Find the pieces and scan each. */
+@customElement('bf-task-gather')
+export class TaskGather extends TaskElement<'gather'> {
+  override render(): TemplateResult {
+    const { bench } = this.words;
+    const instruction = this.task.missing === 0 ? bench.gatherAll : bench.gather(this.task.missing);
+    return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
+      <bf-piece-list class="fill" large .pieces=${this.view.order?.pieces ?? []} .words=${this.words}></bf-piece-list>`;
+  }
+}

@@ -1,0 +1,65 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { shape } from '../../components/shapes.ts';
+import { dayAndTime } from '../../i18n/time.ts';
+import { TaskElement } from './task-element.ts';
+
+/** Nothing is being packed: who packs, and what comes next. */
+@customElement('bf-task-idle')
+export class TaskIdle extends TaskElement<'idle'> {
+  override render(): TemplateResult {
+    const { bench } = this.words;
+    const { day, queue } = this.view;
+    return html`<h1 class="instruction">${this.view.packer === null ? bench.idleNobody : bench.idle}</h1>
+      <p class="say secondary">${bench.idleHow}</p>
+      <p class="say day">
+        <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
+        ><span>${bench.setAside(day.setAside)}</span>
+      </p>
+      ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+  }
+
+  private next(): TemplateResult {
+    const { bench } = this.words;
+    return html`<h2 class="say">${bench.nextOrders}</h2>
+      <ol class="fill">
+        ${this.view.queue.slice(0, 6).map(
+          (order) =>
+            html`<li class="say" data-order=${order.id}>
+              <b>${order.id}</b><span class="secondary">${bench.pieces(order.pieces)}</span>
+              <span class="secondary">${bench.shipBy(dayAndTime(order.shipBy, this.language))}</span>
+              ${order.late ? html`<span class="late">${shape('attention', 28)} ${bench.late}</span>` : html`<span></span>`}
+            </li>`,
+        )}
+      </ol>`;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      .day {
+        display: flex;
+        gap: 36px;
+        padding: 12px 0 16px;
+        border-bottom: 3px dashed var(--thread);
+      }
+      h2 {
+        margin-top: 4px;
+      }
+      li {
+        display: grid;
+        grid-template-columns: 150px 130px 1fr auto;
+        gap: 14px;
+        padding: 5px 0;
+        align-items: center;
+      }
+      .late {
+        display: flex;
+        align-items: center;
+        gap: 8px;
+        font-weight: 700;
+      }
+    `,
+  ];
+}

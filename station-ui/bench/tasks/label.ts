@@ -1,0 +1,38 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { slipMark } from '../slip-mark.ts';
+import { TaskElement, instructionClass } from './task-element.ts';
+
+/** The label must carry this order's postcode. */
+@customElement('bf-task-label')
+export class TaskLabel extends TaskElement<'label'> {
+  override render(): TemplateResult {
+    const { bench } = this.words;
+    return html`<h1 class=${instructionClass(bench.label)}>${bench.label}</h1>
+      <div class="fill middle">
+        <p class="say">${bench.labelPostcode}</p>
+        <p class="postcode" data-postcode=${this.task.postcode}>${this.task.postcode}</p>
+        <p class="say secondary">${bench.labelWhy}</p>
+        ${slipMark(this.view.slip, this.words)}
+      </div>`;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      .middle {
+        gap: 14px;
+      }
+      .postcode {
+        align-self: start;
+        font-size: min(130px, 18vh);
+        line-height: 1;
+        font-weight: 700;
+        letter-spacing: 0.04em;
+        padding: 10px 36px 14px;
+        border: 5px dashed var(--ink);
+      }
+    `,
+  ];
+}

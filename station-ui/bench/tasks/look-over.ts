@@ -1,0 +1,36 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import '../../components/cautions.ts';
+import { shape } from '../../components/shapes.ts';
+import { TaskElement } from './task-element.ts';
+
+/** Condition, pockets, and nothing that may not be mailed. */
+@customElement('bf-task-look-over')
+export class TaskLookOver extends TaskElement<'look-over'> {
+  override render(): TemplateResult {
+    const { bench } = this.words;
+    return html`<h1 class="instruction">${bench.lookOver}</h1>
+      <p class="say">
+        <b>${this.task.piece}</b> <span class="secondary">· ${bench.pieceOf(this.task.index + 1, this.task.of)}</span>
+      </p>
+      <div class="fill middle">
+        <ul class="say">
+          ${bench.lookFor.map((each) => html`<li>${shape('current', 26)} ${each}</li>`)}
+        </ul>
+        <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
+      </div>`;
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      li {
+        display: flex;
+        align-items: center;
+        gap: 16px;
+        padding: 4px 0;
+      }
+    `,
+  ];
+}

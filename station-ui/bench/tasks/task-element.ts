@@ -1,0 +1,67 @@
+import { LitElement, css } from 'lit';
+import { property } from 'lit/decorators.js';
+import type { BenchView, LiveScale, Task } from '#shared/wire/views.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
+import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
+import type { Mass } from '#shared/units/mass.ts';
+import type { Words } from '../../i18n/words.ts';
+import { base, benchType, striped } from '../../theme/styles.ts';
+
+/** One thing to do, in the middle of the bench. Shows what the view says and holds nothing of its own. */
+export abstract class TaskElement<At extends Task['at']> extends LitElement {
+  @property({ attribute: false }) view!: BenchView;
+  @property({ attribute: false }) task!: Extract<Task, { at: At }>;
+  @property({ attribute: false }) live: LiveScale | null = null;
+  @property({ attribute: false }) words!: Words;
+  @property({ attribute: false }) language: Language = 'en';
+
+  protected in(text: Localised): string {
+    return text[this.language];
+  }
+
+  /** As the scale shows masses: "15.9 oz". */
+  protected mass(mass: Mass): string {
+    return formatMass(mass, this.view.units.mass, this.view.units.massPlaces);
+  }
+
+  /** As a rate card shows masses: "16 oz". */
+  protected plainMass(mass: Mass): string {
+    return formatMassPlain(mass, this.view.units.mass);
+  }
+
+  /** One place finer than the scale shows, for margins of error. */
+  protected fineMass(mass: Mass): string {
+    return formatMass(mass, this.view.units.mass, this.view.units.massPlaces + 1);
+  }
+
+  static override styles = [
+    base,
+    benchType,
+    striped,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        gap: 10px;
+        height: 100%;
+        min-height: 0;
+      }
+      .fill {
+        flex: 1;
+        min-height: 0;
+        overflow: hidden;
+      }
+      .middle {
+        display: flex;
+        flex-direction: column;
+        justify-content: center;
+        gap: 18px;
+      }
+    `,
+  ];
+}
+
+/** Long instructions are set a little smaller, so that they stay on one line or two. */
+export function instructionClass(text: string): string {
+  return text.length > 24 ? 'instruction long' : 'instruction';
+}

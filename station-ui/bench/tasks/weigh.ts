@@ -1,0 +1,77 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { formatMass } from '#shared/units/mass.ts';
+import { formatMoney } from '#shared/units/money.ts';
+import { isEmpty } from '../../components/weigh-geometry.ts';
+import { shape } from '../../components/shapes.ts';
+import { TaskElement, instructionClass } from './task-element.ts';
+
+/** The parcel on the scale: the live figure, large. */
+@customElement('bf-task-weigh')
+export class TaskWeigh extends TaskElement<'weigh'> {
+  override render(): TemplateResult {
+    const { scale } = this.words;
+    const instruction = this.instruction();
+    return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
+      <p class="say secondary">${scale.weighHow}</p>
+      <div class="fill middle">${this.figure()}</div>`;
+  }
+
+  private instruction(): string {
+    const { scale } = this.words;
+    const reading = this.live?.reading ?? null;
+    if (reading === null || reading.condition === 'fault' || isEmpty(reading)) return scale.putOn;
+    return reading.stability === 'moving' ? scale.holdStill : scale.reading;
+  }
+
+  private figure(): TemplateResult {
+    const { scale } = this.words;
+    const reading = this.live?.reading ?? null;
+    const { weigh } = this.view;
+    const planned = weigh?.brackets[weigh.planned];
+    const state =
+      reading === null
+        ? scale.noReading
+        : reading.condition !== 'ok'
+          ? scale.condition[reading.condition]
+          : isEmpty(reading)
+            ? scale.empty
+            : scale.stability[reading.stability];
+    const standing =
+      reading === null || reading.condition !== 'ok' ? 'stop' : reading.stability === 'still' ? 'well' : 'waiting';
+    return html`<p class="figure">${reading === null ? '–' : formatMass(reading.mass, reading.unit, reading.places)}</p>
+      <p class="say state">${shape(standing, 36)} ${state}</p>
+      ${
+        weigh === null
+          ? null
+          : html`<p class="say">
+              ${planned === undefined ? '' : `${scale.paidUpTo(this.plainMass(planned.ceiling), formatMoney(planned.price))} · `}${scale.expected(
+                this.bare(weigh.expected.low),
+                this.mass(weigh.expected.high),
+              )}
+            </p>`
+      }`;
+  }
+
+  private bare(mass: Parameters<typeof formatMass>[0]): string {
+    return this.mass(mass).replace(/ \w+$/, '');
+  }
+
+  static override styles = [
+    ...TaskElement.styles,
+    css`
+      .figure {
+        font-size: min(150px, 22vh);
+        line-height: 0.95;
+        font-weight: 700;
+      }
+      .state {
+        display: flex;
+        gap: 14px;
+        align-items: center;
+        min-height: 38px;
+      }
+    `,
+  ];
+}

@@ -1,0 +1,59 @@
+import { LitElement, css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { knownCautions } from '../i18n/language.ts';
+import type { Words } from '../i18n/words.ts';
+import { base, benchType } from '../theme/styles.ts';
+import { shape } from './shapes.ts';
+
+/** The usual cautions, where they apply. An id without words here shows nothing. */
+@customElement('bf-cautions')
+export class Cautions extends LitElement {
+  @property({ attribute: false }) ids: readonly string[] = [];
+  @property({ attribute: false }) words!: Words;
+
+  override render(): TemplateResult | null {
+    const known = knownCautions(this.ids);
+    if (known.length === 0) return null;
+    return html`<ul>
+        ${known.map((id) => {
+          const caution = this.words.cautions[id];
+          return html`<li data-caution=${id}>
+            ${shape('attention', 44)}
+            <div>
+              <p class="say"><b>${caution.heading}</b></p>
+              <p class="small">${caution.text}</p>
+            </div>
+          </li>`;
+        })}
+      </ul>
+      <p class="small secondary">${this.words.bench.cautionSource}</p>`;
+  }
+
+  static override styles = [
+    base,
+    benchType,
+    css`
+      ul {
+        display: grid;
+        gap: 12px;
+        margin-bottom: 8px;
+      }
+      li {
+        display: flex;
+        gap: 16px;
+        align-items: center;
+        border: 3px solid var(--ink);
+        border-left: 16px solid;
+        border-image: repeating-linear-gradient(-45deg, var(--weld) 0 8px, var(--on-weld) 8px 12px) 16;
+        padding: 8px 16px;
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-cautions': Cautions;
+  }
+}

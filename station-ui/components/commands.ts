@@ -1,0 +1,116 @@
+import { LitElement, css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Command } from '#shared/run/commands.ts';
+import type { Words } from '../i18n/words.ts';
+import { base, benchType } from '../theme/styles.ts';
+import { ask } from './asked.ts';
+
+/** What can be said, scanned or pressed here, the main one first and largest. */
+@customElement('bf-commands')
+export class Commands extends LitElement {
+  @property({ attribute: false }) commands: readonly Command[] = [];
+  /** sent and not yet acknowledged */
+  @property({ attribute: false }) waiting: ReadonlySet<Command> = new Set();
+  /** what the main one does here, or '' */
+  @property() means = '';
+  @property({ attribute: false }) words!: Words;
+
+  override render(): TemplateResult {
+    return html`<div role="group" aria-label=${this.words.bench.commandsHere}>
+      ${this.commands.map((command, index) => this.button(command, index === 0))}
+    </div>`;
+  }
+
+  private button(command: Command, main: boolean): TemplateResult {
+    const waiting = this.waiting.has(command);
+    return html`<button
+      type="button"
+      class=${`${main ? 'main' : ''} ${waiting ? 'waiting' : ''}`}
+      data-command=${command}
+      aria-busy=${waiting ? 'true' : 'false'}
+      @click=${() => {
+        ask(this, { command });
+      }}
+    >
+      <b>${this.words.commands[command]}</b>
+      ${main && this.means !== '' ? html`<span class="means">${this.means}</span>` : null}
+    </button>`;
+  }
+
+  static override styles = [
+    base,
+    benchType,
+    css`
+      :host {
+        display: block;
+      }
+      div {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px 10px;
+      }
+      button {
+        flex: 1 1 auto;
+        min-width: 112px;
+        max-width: 240px;
+        min-height: 68px;
+        padding: 4px 12px;
+        border: 3px solid var(--ink);
+        background: var(--chalk);
+        font-size: var(--size-command, 23px);
+        line-height: 1.05;
+        cursor: pointer;
+      }
+      button b {
+        font-weight: 400;
+        display: block;
+      }
+      .main {
+        flex: 2 1 230px;
+        max-width: none;
+        background: var(--indigo);
+        border-color: var(--indigo);
+        color: var(--on-indigo);
+        text-align: left;
+        padding: 4px 20px;
+        clip-path: polygon(0 0, calc(100% - 18px) 0, 100% 18px, 100% 100%, 0 100%);
+      }
+      .main b {
+        font-weight: 700;
+        font-size: 28px;
+      }
+      .means {
+        display: block;
+        font-size: 21px;
+        margin-top: 2px;
+      }
+      .waiting {
+        border-style: dashed;
+        text-decoration: underline dotted 3px;
+        text-underline-offset: 5px;
+      }
+      button:active {
+        transform: translateY(2px);
+      }
+      :focus-visible.main {
+        outline-offset: -7px;
+        outline-color: var(--on-indigo);
+      }
+      @media (max-width: 900px) {
+        button {
+          max-width: none;
+        }
+        .main {
+          flex-basis: 100%;
+        }
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-commands': Commands;
+  }
+}

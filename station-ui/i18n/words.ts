@@ -1,0 +1,170 @@
+import type { Command } from '#shared/run/commands.ts';
+import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
+import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
+import type { WireError } from '#shared/wire/events.ts';
+import type { FitVerdict } from '#shared/fitting/types.ts';
+import type { Reading } from '#shared/weighing/types.ts';
+import type { OfficeWords } from './office-words.ts';
+
+export type Values = Readonly<Record<string, string>>;
+
+/** A caution of the safety kind: what to do, and who has the last word. */
+export interface CautionWords {
+  readonly heading: string;
+  readonly text: string;
+}
+
+export const CAUTION_IDS = ['pockets-lithium', 'film-bag-children', 'knife', 'lifting', 'must-not-press'] as const;
+export type CautionId = (typeof CAUTION_IDS)[number];
+
+/** Everything the screens say. A language that lacks a string does not compile. */
+export interface Words {
+  readonly languageName: string;
+  readonly commands: Readonly<Record<Command, string>>;
+  /** what the main command does here, said under its name */
+  readonly mainMeans: Readonly<Record<StepName, string>>;
+  readonly steps: Readonly<Record<StepName, string>>;
+  readonly notices: Readonly<Record<NoticeCode, (values: Values) => string>>;
+  readonly reasons: Readonly<Record<SetAsideReason, string>>;
+  readonly cautions: Readonly<Record<CautionId, CautionWords>>;
+  readonly devices: Readonly<Record<DeviceName, string>>;
+  readonly deviceStates: Readonly<Record<DeviceState, string>>;
+  readonly troubles: Readonly<Record<DeviceHealth['trouble'], string>>;
+  readonly wireErrors: Readonly<Record<WireError, string>>;
+  readonly bench: BenchWords;
+  readonly scale: ScaleWords;
+  readonly decide: DecideWords;
+  readonly tray: TrayWords;
+  readonly office: OfficeWords;
+}
+
+export interface BenchWords {
+  readonly nobody: string;
+  readonly order: (id: string) => string;
+  readonly parcel: (number: number, of: number) => string;
+  readonly pieces: (count: number) => string;
+  readonly shipBy: (when: string) => string;
+  readonly late: string;
+  readonly today: string;
+  readonly nextOrders: string;
+  readonly waiting: (count: number) => string;
+  readonly setAside: (count: number) => string;
+  readonly doneToday: (count: number) => string;
+  readonly noOrders: string;
+  readonly idle: string;
+  readonly idleNobody: string;
+  readonly idleHow: string;
+  readonly gather: (missing: number) => string;
+  readonly gatherAll: string;
+  readonly place: (place: string) => string;
+  readonly noPlace: string;
+  readonly gathered: (gathered: number, due: number) => string;
+  readonly marks: Readonly<Record<'waiting' | 'current' | 'done', string>>;
+  readonly lookOver: string;
+  readonly pieceOf: (index: number, of: number) => string;
+  readonly lookFor: readonly string[];
+  readonly stepOf: (step: number, of: number) => string;
+  readonly foldHere: string;
+  readonly endsAs: string;
+  readonly foldPicture: (words: string) => string;
+  readonly fill: Readonly<Record<'pouch' | 'card' | 'carton', string>>;
+  readonly fillHow: string;
+  readonly wrap: (wrap: string) => string;
+  readonly fits: Readonly<Record<FitVerdict, string>>;
+  readonly spare: (length: string) => string;
+  readonly saves: (amount: string, over: string) => string;
+  readonly seal: string;
+  readonly sealHow: string;
+  readonly slip: Readonly<Record<BenchView['slip'], string>>;
+  readonly label: string;
+  readonly labelPostcode: string;
+  readonly labelWhy: string;
+  readonly done: (order: string) => string;
+  readonly doneTook: (time: string) => string;
+  readonly doneHow: string;
+  readonly minutes: (minutes: number, seconds: number) => string;
+  readonly buyerNote: string;
+  readonly confirming: (command: Command, reason: SetAsideReason | undefined) => string;
+  readonly confirmHow: string;
+  readonly whyAside: string;
+  readonly lastScan: string;
+  readonly nothingScanned: string;
+  readonly sending: (count: number) => string;
+  readonly stillSending: string;
+  readonly linkLost: string;
+  readonly linkLostHow: string;
+  readonly connecting: string;
+  readonly unknownBench: string;
+  readonly chooseBench: string;
+  readonly health: string;
+  readonly seam: (at: number, of: number) => string;
+  readonly commandsHere: string;
+  readonly theme: Readonly<Record<'light' | 'dark', string>>;
+  readonly switchLanguage: string;
+  readonly cautionSource: string;
+}
+
+export interface ScaleWords {
+  readonly name: string;
+  readonly stability: Readonly<Record<Reading['stability'], string>>;
+  readonly condition: Readonly<Record<Exclude<Reading['condition'], 'ok'>, string>>;
+  readonly noReading: string;
+  readonly empty: string;
+  readonly toCome: (mass: string) => string;
+  readonly ceiling: (mass: string) => string;
+  readonly nextBracket: (more: string) => string;
+  readonly lastBracket: string;
+  readonly expected: (low: string, high: string) => string;
+  readonly margin: (mass: string) => string;
+  readonly paidUpTo: (mass: string, price: string) => string;
+  readonly putOn: string;
+  readonly holdStill: string;
+  readonly reading: string;
+  readonly weighHow: string;
+  readonly picture: (total: string, margin: string, ceiling: string) => string;
+}
+
+export interface DecideWords {
+  readonly heading: Readonly<Record<DecideBecause, (ceiling: string) => string>>;
+  readonly verdictWord: Readonly<Record<'clear' | 'close' | 'over', string>>;
+  readonly sum: (reading: string, toCome: string) => string;
+  readonly offBy: (mass: string) => string;
+  readonly usual: (low: string, high: string) => string;
+  readonly nothingMissing: string;
+  readonly tooLight: string;
+  readonly tooHeavy: string;
+  readonly choices: Readonly<
+    Record<'weigh-again' | 'zero-scale' | 'make-lighter' | 'pay-next-bracket' | 'next', string>
+  >;
+  readonly checkPieces: string;
+  readonly checkHow: string;
+  readonly drifted: (mass: string) => string;
+  readonly notDrifted: string;
+  readonly lighterBy: (what: string, mass: string) => string;
+  readonly nothingLighter: string;
+  readonly nextCosts: (price: string, more: string) => string;
+  readonly noNext: string;
+  readonly needsConfirm: string;
+}
+
+export interface TrayWords {
+  readonly title: string;
+  readonly close: string;
+  readonly mass: string;
+  readonly put: string;
+  readonly expectedMass: string;
+  readonly emptyPan: string;
+  readonly drift: string;
+  readonly scan: string;
+  readonly scanThis: string;
+  readonly foot: string;
+  readonly paper: string;
+  readonly paperStates: Readonly<Record<'ok' | 'near-end' | 'out', string>>;
+  readonly unplug: (device: string) => string;
+  readonly plug: (device: string) => string;
+  readonly slips: string;
+  readonly noSlips: string;
+  readonly slipAt: (time: string) => string;
+  readonly discarded: (count: number) => string;
+  readonly badMass: string;
+}

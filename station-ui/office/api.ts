@@ -1,0 +1,50 @@
+import type {
+  BenchRow,
+  ImportApplied,
+  ImportPreview,
+  ImportSubject,
+  OfficeError,
+  OrderRow,
+} from '#shared/wire/office.ts';
+
+/** The server said no, or did not answer (`code` is then "no-answer"). */
+export class OfficeRequestError extends Error {
+  override readonly name = 'OfficeRequestError';
+
+  constructor(
+    readonly code: string,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
+  let response: Response;
+  try {
+    response = await fetch(path, request);
+  } catch {
+    throw new OfficeRequestError('no-answer', '');
+  }
+  const body: unknown = await response.json().catch(() => null);
+  if (response.ok && body !== null) return body as Answer;
+  const { error, message } = (body ?? {}) as Partial<OfficeError>;
+  throw new OfficeRequestError(error ?? 'no-answer', message ?? `${String(response.status)} ${response.statusText}`);
+}
+
+/** The office's side of the HTTP contract. */
+export const api = {
+  orders: () => ask<readonly OrderRow[]>('/api/orders'),
+  benches: () => ask<readonly BenchRow[]>('/api/benches'),
+  /** the bytes go as they are: the server finds out encoding and delimiter */
+  preview: (subject: ImportSubject, file: File) =>
+    ask<ImportPreview>(`/api/imports/${subject}/preview`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) },
+      body: file,
+    }),
+  apply: (id: string) => ask<ImportApplied>(`/api/imports/${encodeURIComponent(id)}/apply`, { method: 'POST' }),
+} as const;
+
+export type OfficeApi = typeof api;
+export const PARCELS_CSV = '/api/exports/parcels.csv';

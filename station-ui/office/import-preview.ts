@@ -1,0 +1,175 @@
+import { LitElement, css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { ImportPreview, ImportedLine, RefusedLine } from '#shared/wire/office.ts';
+import { shape } from '../components/shapes.ts';
+import type { OfficeWords } from '../i18n/office-words.ts';
+import { base } from '../theme/styles.ts';
+import { officeStyles } from './office-styles.ts';
+
+/** New records beyond this are counted, not listed; changed and refused ones are always all listed. */
+const MOST_ADDED = 40;
+
+/** What a file would do: how it was understood, then what is refused, changed and new, by line. */
+@customElement('bf-import-preview')
+export class ImportPreviewElement extends LitElement {
+  @property({ attribute: false }) preview!: ImportPreview;
+  @property({ attribute: false }) words!: OfficeWords;
+
+  override render(): TemplateResult {
+    const { preview, words } = this;
+    return html`<h2>${words.preview(preview.file)}</h2>
+      <p>${words.nothingStoredYet} ${words.format(preview.encoding, words.delimiters[preview.delimiter])}</p>
+      <p class="counts">
+        <b data-count="added">${words.added(preview.added.length)}</b>
+        <b data-count="changed">${words.changed(preview.changed.length)}</b>
+        <b data-count="unchanged">${words.unchanged(preview.unchanged)}</b>
+        <b data-count="refused">${words.refused(preview.refused.length)}</b>
+      </p>
+      ${preview.refused.length === 0 ? null : this.refused(preview.refused)}
+      ${preview.changed.length === 0 ? null : this.changed(preview.changed)}
+      ${preview.added.length === 0 ? null : this.added(preview.added)} ${this.columns()}`;
+  }
+
+  private refused(lines: readonly RefusedLine[]): TemplateResult {
+    const { words } = this;
+    return html`<h3 class="said">${shape('stop', 20)} ${words.refused(lines.length)}</h3>
+      <table data-table="refused">
+        <thead>
+          <tr>
+            <th class="plain" scope="col">${words.line}</th>
+            <th class="plain" scope="col">${words.column}</th>
+            <th class="plain" scope="col">${words.expected}</th>
+            <th class="plain" scope="col">${words.found}</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${lines.map(
+            (line) =>
+              html`<tr data-line=${line.line}>
+                <td>${line.line}</td>
+                <td>${line.column ?? words.wholeLine}</td>
+                <td>${line.expected}</td>
+                <td>${line.found === '' ? html`<i>${words.nothingThere}</i>` : html`<code>${line.found}</code>`}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>`;
+  }
+
+  private changed(lines: readonly ImportedLine[]): TemplateResult {
+    const { words } = this;
+    return html`<h3 class="said">${shape('attention', 20)} ${words.changed(lines.length)}</h3>
+      <table data-table="changed">
+        <thead>
+          <tr>
+            <th class="plain" scope="col">${words.line}</th>
+            <th class="plain" scope="col">${words.record}</th>
+            <th class="plain" scope="col">${words.field}</th>
+            <th class="plain" scope="col">${words.before}</th>
+            <th class="plain" scope="col">${words.after}</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${lines.flatMap((line) =>
+            line.changes.map(
+              (change, index) =>
+                html`<tr>
+                  <td>${index === 0 ? line.line : ''}</td>
+                  <td>${index === 0 ? html`<b>${line.id}</b> ${line.summary}` : ''}</td>
+                  <td>${change.field}</td>
+                  <td><del>${change.before || words.nothingThere}</del></td>
+                  <td><ins>${change.after || words.nothingThere}</ins></td>
+                </tr>`,
+            ),
+          )}
+        </tbody>
+      </table>`;
+  }
+
+  private added(lines: readonly ImportedLine[]): TemplateResult {
+    const { words } = this;
+    const rest = lines.length - MOST_ADDED;
+    return html`<h3 class="said">${shape('well', 20)} ${words.added(lines.length)}</h3>
+      <table data-table="added">
+        <thead>
+          <tr>
+            <th class="plain" scope="col">${words.line}</th>
+            <th class="plain" scope="col">${words.record}</th>
+            <th class="plain" scope="col"></th>
+          </tr>
+        </thead>
+        <tbody>
+          ${lines.slice(0, MOST_ADDED).map(
+            (line) =>
+              html`<tr>
+                <td>${line.line}</td>
+                <td><b>${line.id}</b></td>
+                <td>${line.summary}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+      ${rest > 0 ? html`<p>${words.more(rest)}</p>` : null}`;
+  }
+
+  private columns(): TemplateResult {
+    const { words, preview } = this;
+    return html`<h3>${words.understood}</h3>
+      <ul class="columns" data-table="columns">
+        ${preview.columns.map(
+          ({ header, field }) =>
+            html`<li class=${field === null ? 'unused' : ''}>
+              <b>${header}</b> → ${field ?? html`<i>${words.notTaken}</i>`}
+            </li>`,
+        )}
+      </ul>`;
+  }
+
+  static override styles = [
+    base,
+    officeStyles,
+    css`
+      :host {
+        margin-top: 18px;
+      }
+      h3 {
+        margin: 18px 0 4px;
+      }
+      .counts {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 28px;
+        margin-top: 8px;
+        padding-bottom: 6px;
+        border-bottom: 3px dashed var(--thread);
+      }
+      .columns {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 24px;
+      }
+      .unused {
+        color: var(--walnut);
+      }
+      code {
+        font: inherit;
+        background: var(--kraft);
+        padding: 0 6px;
+      }
+      del {
+        color: var(--madder);
+      }
+      ins {
+        color: var(--verdigris);
+        font-weight: 700;
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-import-preview': ImportPreviewElement;
+  }
+}

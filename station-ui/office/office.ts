@@ -1,0 +1,159 @@
+import { LitElement, css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
+import type { Language } from '#shared/words/language.ts';
+import { shape } from '../components/shapes.ts';
+import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
+import { chooseTheme, currentTheme } from '../theme/theme.ts';
+import { base } from '../theme/styles.ts';
+import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
+import type { OfficeApi } from './api.ts';
+import './import.ts';
+import { officeStyles } from './office-styles.ts';
+import './orders.ts';
+
+/** Orders change while benches pack them. */
+const READ_AGAIN_MS = 10_000;
+
+/** The owner's page: orders, imports, the export, and the way to each bench. */
+@customElement('bf-office')
+export class Office extends LitElement {
+  @property({ attribute: false }) api: OfficeApi = api;
+  @state() private language: Language = screenLanguage();
+  @state() private rows: readonly OrderRow[] | null = null;
+  @state() private benches: readonly BenchRow[] = [];
+  @state() private failure = '';
+  private timer: ReturnType<typeof setInterval> | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.addEventListener('bf-imported', this.readAll);
+    this.readAll();
+    this.timer = setInterval(this.readAll, READ_AGAIN_MS);
+  }
+
+  override disconnectedCallback(): void {
+    clearInterval(this.timer);
+    this.removeEventListener('bf-imported', this.readAll);
+    super.disconnectedCallback();
+  }
+
+  override render(): TemplateResult {
+    const words = wordsOf(this.language);
+    const { office } = words;
+    return html`<header>
+        <h1>${office.title}</h1>
+        <nav aria-label=${office.benches}>
+          <b>${office.benches}</b>
+          ${this.benches.map(
+            (bench) =>
+              html`<a href=${`/bench/${encodeURIComponent(bench.id)}`} data-bench=${bench.id}
+                >${office.openBench(bench.name)}</a
+              >`,
+          )}
+        </nav>
+        <a class="button" href=${PARCELS_CSV} download data-export="parcels">${office.exportParcels}</a>
+        <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
+          ${words.bench.switchLanguage}
+        </button>
+        <button type="button" data-switch="theme" @click=${this.switchTheme}>
+          ${words.bench.theme[currentTheme() === 'dark' ? 'light' : 'dark']}
+        </button>
+      </header>
+      ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
+      <main>
+        <section>
+          <div class="heading">
+            <h2>${office.orders}</h2>
+            <button type="button" @click=${this.readAll}>${office.refresh}</button>
+          </div>
+          <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
+        </section>
+        <bf-import .words=${office} .api=${this.api}></bf-import>
+      </main>`;
+  }
+
+  private readonly readAll = (): void => {
+    void this.read();
+  };
+
+  private async read(): Promise<void> {
+    try {
+      const [rows, benches] = await Promise.all([this.api.orders(), this.api.benches()]);
+      this.rows = rows;
+      this.benches = benches;
+      this.failure = '';
+    } catch (error) {
+      if (!(error instanceof OfficeRequestError)) throw error;
+      const { office } = wordsOf(this.language);
+      this.failure = office.failed(error.message === '' ? office.noServer : error.message);
+    }
+  }
+
+  private readonly switchLanguage = (): void => {
+    this.language = otherLanguage(this.language);
+    keepLanguage(this.language);
+    document.documentElement.lang = this.language;
+  };
+
+  private readonly switchTheme = (): void => {
+    chooseTheme(currentTheme() === 'dark' ? 'light' : 'dark');
+    this.requestUpdate();
+  };
+
+  static override styles = [
+    base,
+    officeStyles,
+    css`
+      header {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px 20px;
+        align-items: center;
+        padding: 10px 28px;
+        border-bottom: 3px dashed var(--thread);
+      }
+      h1 {
+        font-size: 26px;
+      }
+      nav {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 18px;
+        flex: 1;
+        align-items: center;
+      }
+      nav a {
+        color: var(--indigo);
+        padding: 10px 0;
+      }
+      main {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr);
+        gap: 20px;
+        padding: 16px 28px 40px;
+      }
+      bf-import {
+        order: -1;
+      }
+      .heading {
+        display: flex;
+        justify-content: space-between;
+        align-items: center;
+        margin-bottom: 10px;
+      }
+      .failure {
+        padding: 10px 28px;
+        color: var(--madder);
+        font-weight: 700;
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-office': Office;
+  }
+}
