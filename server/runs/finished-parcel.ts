@@ -14,6 +14,7 @@ export function finishedParcel(
     throw new Error(`parcel ${String(index + 1)} of run ${state.run ?? 'none'} is finished without a weighing`);
   }
   const { weighing, label } = progress;
+  const bracket = owed(parcel, weighing);
   return {
     label: label === null || label === 'by-eye' ? null : label.number,
     parcel: {
@@ -27,11 +28,11 @@ export function finishedParcel(
       container: parcel.container.id,
       wrap: parcel.wrap.id,
       recipes: parcel.pieces.map((each) => each.fold.recipe),
-      carrier: parcel.offer.carrier,
-      service: parcel.offer.service,
+      carrier: bracket.carrier,
+      service: bracket.service,
       zone: parcel.offer.zone,
       planned: parcel.offer.price,
-      owed: owed(parcel, weighing),
+      owed: bracket.price,
       reading: weighing.reading.mass,
       readingUnit: weighing.reading.unit,
       toCome: parcel.toCome.mass,

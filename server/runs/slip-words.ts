@@ -7,6 +7,8 @@ interface SlipWords {
   readonly makeLighter: string;
   readonly makeLighterBy: (what: string, by: string) => string;
   readonly payNext: string;
+  /** the next bracket belongs to another service */
+  readonly payOther: (service: string) => string;
 }
 
 /** What a slip says of a weighing. A margin that is negative lies above the ceiling and shows its sign. */
@@ -17,6 +19,7 @@ export const slipWords: Readonly<Record<Language, SlipWords>> = {
     makeLighter: 'Make it lighter',
     makeLighterBy: (what, by) => `Make it lighter: ${what}, ${by} less`,
     payNext: 'Pay the next bracket',
+    payOther: (service) => `Pay the next bracket: ${service}`,
   },
   es: {
     below: (margin, ceiling, error) => `${margin} hasta ${ceiling} (+/- ${error})`,
@@ -24,5 +27,6 @@ export const slipWords: Readonly<Record<Language, SlipWords>> = {
     makeLighter: 'Aligerarlo',
     makeLighterBy: (what, by) => `Aligerarlo: ${what}, ${by} menos`,
     payNext: 'Pagar el tramo siguiente',
+    payOther: (service) => `Pagar el tramo siguiente: ${service}`,
   },
 };

@@ -76,7 +76,10 @@ function warningOf(
       ? []
       : [
           {
-            name: words.payNext,
+            name:
+              next.service === parcel.offer.service
+                ? words.payNext
+                : words.payOther(serviceName(shop, next.service)[language]),
             cost: `${formatMoney(next.price)} (+${formatMoney(subtractMoney(next.price, parcel.offer.price))})`,
           },
         ]),

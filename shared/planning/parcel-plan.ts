@@ -4,7 +4,8 @@ import { toComeOf } from './parcel-mass.ts';
 import { ratedParcel } from './rated-parcel.ts';
 import type { ParcelPlan, PlanCost, PlannedPiece } from './types.ts';
 import { quote } from '#shared/rating/quote.ts';
-import type { Day, Offer, Route } from '#shared/rating/types.ts';
+import { priceSteps } from '#shared/rating/price-steps.ts';
+import type { Day, Offer, PriceSteps, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { massFromGrams } from '#shared/units/mass.ts';
 
@@ -26,6 +27,14 @@ function offerFor({ packing, fit, postage }: Candidate, { shop, route, day }: Er
   return offer;
 }
 
+/** The prices of every service but the planned one for the same parcel. */
+function otherServices({ packing, fit, postage }: Candidate, { shop, route, day }: Errand): readonly PriceSteps[] {
+  const parcel = ratedParcel(packing.container, fit.filled);
+  const { service, carrier } = postage.steps;
+  const all = priceSteps(shop.rates, parcel, route, day).steps;
+  return all.filter((steps) => steps.service !== service || steps.carrier !== carrier);
+}
+
 /** A candidate with everything that the bench needs, among it the offer and its reasons. */
 export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
   const { packing, folds, fit, postage, cost } = candidate;
@@ -42,6 +51,7 @@ export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
     toCome: toComeOf(errand.shop.additions),
     offer: offerFor(candidate, errand),
     prices: postage.steps,
+    otherServices: otherServices(candidate, errand),
     cost,
   };
 }

@@ -55,6 +55,8 @@ export interface ParcelPlan {
   readonly offer: Offer;
   /** its price at every mass, for the weigh line and the verdict */
   readonly prices: PriceSteps;
+  /** every other service that takes this parcel: what is dearer may be dearer elsewhere for less */
+  readonly otherServices: readonly PriceSteps[];
   readonly cost: PlanCost;
 }
 

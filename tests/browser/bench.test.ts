@@ -85,7 +85,7 @@ it('an order is finished by scanner alone, a wrong piece and a wrong label stop 
   await hands.until(({ view }) => view?.notice?.code === 'piece-not-in-order', 'the foreign piece refused');
   await page
     .locator('bf-notice-bar')
-    .getByText(/not in this order|another order/i)
+    .getByText(/Put back .*: not in order/)
     .first()
     .waitFor();
   await scan(commandCode('back'));

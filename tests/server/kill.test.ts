@@ -48,6 +48,7 @@ it('a server killed at every step goes on in the exact step, and finishes the or
   while (view.task.at !== 'done') {
     if (++guard > 80) throw new Error(`the run does not end: ${seen.join(' ')}`);
     seen.push(view.task.at);
+    view = await bench.until((client) => client.view?.slip !== 'queued' && client.view, 'the slip');
     const firstTime = seen.filter((each) => each === view.task.at).length === 1;
     if (firstTime || view.confirming !== null) {
       const before = exactStep(view);

@@ -117,6 +117,7 @@ export function parcel(skus: readonly string[], containerId = 'pouch-a', recipe 
       cardFrom: '2026-01-01',
       steps: brackets,
     },
+    otherServices: [],
     cost,
   };
 }

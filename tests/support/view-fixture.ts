@@ -42,6 +42,7 @@ const SHOP: Shop = {
   staff: [],
   benches: [BENCH],
   importAliases: { pieces: {}, orders: {} },
+  importFormats: { days: [], shipByTime: '16:30', decimalMark: 'point' },
 };
 
 /** The view of a state at an invented bench. */
