@@ -8,7 +8,7 @@ export type Lying = readonly Sides[];
 const ROUNDING = 1e-6;
 
 /** Search steps after which the question is left open; four boxes need far fewer. */
-const MOST_STEPS = 50_000;
+const MOST_STEPS = 20_000;
 
 /** Every different way in which a box with corners may lie. */
 export function anyWay([a, b, c]: Sides): Sides[] {
@@ -33,7 +33,12 @@ export function flatWays([a, b, c]: Sides): Sides[] {
       ];
 }
 
-/** Where a box stands: nearest corner and sides along the three axes. */
+/** `used`: how far the arrangement that was found reaches along each axis; another might reach less far. */
+export type Packing =
+  | { readonly verdict: 'packs'; readonly used: Sides }
+  | { readonly verdict: 'does-not-pack' }
+  | { readonly verdict: 'given-up' };
+
 interface Search {
   readonly boxes: readonly Lying[];
   readonly inside: Sides;
@@ -48,19 +53,34 @@ interface Search {
  * the other begins, so every choice of axis and order for every pair is tried, and a choice is possible when the longest
  * chain along each axis is no longer than the container (S. P. Fekete and J. Schepers, "A combinatorial characterization
  * of higher-dimensional orthogonal packing", Mathematics of Operations Research 29, 2004).
- * @returns true or false, or null when the search was given up
  */
-export function packs(boxes: readonly Lying[], inside: Sides): boolean | null {
+export function packBoxes(boxes: readonly Lying[], inside: Sides): Packing {
   const room = inside[0] * inside[1] * inside[2];
   let volume = 0;
   for (const box of boxes) {
     const first = box[0];
     if (first !== undefined) volume += first[0] * first[1] * first[2];
   }
-  if (volume > room * (1 + 1e-9)) return false;
+  if (volume > room * (1 + 1e-9)) return { verdict: 'does-not-pack' };
   const search: Search = { boxes, inside, chosen: [], order: [[], [], []], steps: 0 };
-  if (placeNext(search)) return true;
-  return search.steps > MOST_STEPS ? null : false;
+  if (placeNext(search)) return { verdict: 'packs', used: usedBy(search) };
+  return { verdict: search.steps > MOST_STEPS ? 'given-up' : 'does-not-pack' };
+}
+
+/** How far the found arrangement reaches along each axis. */
+function usedBy({ chosen, order }: Search): Sides {
+  const reach = (axis: 0 | 1 | 2): number => {
+    const starts = new Array<number>(chosen.length).fill(0);
+    let farthest = 0;
+    for (let round = 0; round <= chosen.length; round += 1) {
+      for (const [before, after] of order[axis] ?? []) {
+        starts[after] = Math.max(starts[after] ?? 0, (starts[before] ?? 0) + (chosen[before]?.[axis] ?? 0));
+      }
+    }
+    for (const [index, sides] of chosen.entries()) farthest = Math.max(farthest, (starts[index] ?? 0) + sides[axis]);
+    return farthest;
+  };
+  return [reach(0), reach(1), reach(2)];
 }
 
 function placeNext(search: Search): boolean {

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { anyWay, flatWays, packs, type Sides } from '#shared/fitting/packing.ts';
+import { anyWay, flatWays, packBoxes, type Lying, type Sides } from '#shared/fitting/packing.ts';
+
+const packs = (boxes: readonly Lying[], inside: Sides) => packBoxes(boxes, inside).verdict === 'packs';
 
 /** An independent brute force: whole-number boxes on whole-number places of a grid. */
 function bruteForce(boxes: readonly Sides[], inside: Sides): boolean {
@@ -44,7 +46,7 @@ function bruteForce(boxes: readonly Sides[], inside: Sides): boolean {
 const small = fc.integer({ min: 1, max: 4 });
 const box = fc.tuple(small, small, small);
 
-describe('packs', () => {
+describe('packBoxes', () => {
   it('agrees with a brute force over every place of a grid', () => {
     let fitted = 0;
     let refused = 0;
@@ -83,8 +85,20 @@ describe('packs', () => {
     expect(packs([anyWay([200, 300, 20])], [30, 200, 300])).toBe(true);
   });
 
+  it('tells how far the boxes reach, never beyond the container', () => {
+    fc.assert(
+      fc.property(fc.array(box, { minLength: 1, maxLength: 4 }), box, (boxes, inside) => {
+        const packing = packBoxes(boxes.map(anyWay), inside);
+        if (packing.verdict !== 'packs') return;
+        packing.used.forEach((reach, axis) => expect(reach).toBeLessThanOrEqual(inside[axis]! + 1e-6));
+        const volume = boxes.reduce((sum, [a, b, c]) => sum + a * b * c, 0);
+        expect(packing.used[0] * packing.used[1] * packing.used[2]).toBeGreaterThanOrEqual(volume - 1e-6);
+      }),
+    );
+  });
+
   it('gives up in the end and says so', () => {
     const many = Array.from({ length: 12 }, () => anyWay([3, 5, 7]));
-    expect(packs(many, [10.9, 10.9, 10.9])).not.toBe(true);
+    expect(packBoxes(many, [10.9, 10.9, 10.9]).verdict).toBe('given-up');
   });
 });
