@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { CONTAINER_TYPES } from '#shared/fitting/types.ts';
+import { checkBook } from '#shared/rating/check-book.ts';
 import type { RateBook, RateCard } from '#shared/rating/rate-card.ts';
+import { RatingError } from '#shared/rating/rating-error.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import { adjustment } from './adjustment.ts';
@@ -66,12 +68,23 @@ export const rateCardSchema = z
 
 export type ParsedRateCard = z.output<typeof rateCardSchema>;
 
-/** The shop's rate book from its parsed cards, with open postcode data to find zones by distance. */
+/**
+ * The shop's rate book from its parsed cards, with open postcode data to find zones by distance.
+ * @throws RatingError bad-book when the cards together leave a price ambiguous or mix currencies
+ */
 export function toRateBook(parsedCards: readonly ParsedRateCard[], places: RateBook['places'] = knownPlaces): RateBook {
-  return { cards: parsedCards.map(toRateCard), places };
+  const cards = parsedCards.map(toRateCard);
+  const errors = checkBook(cards).filter((problem) => problem.severity === 'error');
+  if (errors.length > 0) {
+    const lines = errors.map(
+      ({ carrier, service, message }) => `${[carrier, service ?? []].flat().join(' / ')}: ${message}`,
+    );
+    throw new RatingError('bad-book', lines.join('\n'));
+  }
+  return { cards, places };
 }
 
 // zod writes an absent optional as `| undefined`; exact optional properties leave it out.
-function toRateCard(parsed: ParsedRateCard): RateCard {
+export function toRateCard(parsed: ParsedRateCard): RateCard {
   return parsed as RateCard;
 }
