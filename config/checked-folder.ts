@@ -33,4 +33,3 @@ export interface CheckedFolder {
 
 /** A folder without problems. */
 export type CompleteFolder = { readonly [File in keyof CheckedFolder]-?: NonNullable<CheckedFolder[File]> };
-

@@ -16,7 +16,13 @@ export function linkProblems(files: CheckedFolder): readonly Problem[] {
 }
 
 /** A problem where `id` is used but not among what is known; none where the defining file itself has problems. */
-function unknown(source: SourceFile, path: Path, id: string, known: Iterable<string> | undefined, what: string): Problem[] {
+function unknown(
+  source: SourceFile,
+  path: Path,
+  id: string,
+  known: Iterable<string> | undefined,
+  what: string,
+): Problem[] {
   if (known === undefined) return [];
   const all = [...known];
   return all.includes(id) ? [] : [source.problem(path, `${what}: ${oneOf(all, id)}`, describe(id))];
@@ -51,7 +57,13 @@ function containerOwners(files: CheckedFolder): Problem[] {
   return Object.entries(containers.value.containers).flatMap(([id, { ownedBy }]) =>
     ownedBy === undefined
       ? []
-      : unknown(containers.source, ['containers', id, 'ownedBy'], ownedBy, carriersOf(files), 'a carrier with a rate card'),
+      : unknown(
+          containers.source,
+          ['containers', id, 'ownedBy'],
+          ownedBy,
+          carriersOf(files),
+          'a carrier with a rate card',
+        ),
   );
 }
 
@@ -84,7 +96,13 @@ function collections(files: CheckedFolder): Problem[] {
   if (shop === undefined) return [];
   const all = shop.value.collections;
   return all.flatMap(({ carrier, at }, index) => [
-    ...unknown(shop.source, ['collections', index, 'carrier'], carrier, carriersOf(files), 'a carrier with a rate card'),
+    ...unknown(
+      shop.source,
+      ['collections', index, 'carrier'],
+      carrier,
+      carriersOf(files),
+      'a carrier with a rate card',
+    ),
     ...(all.findIndex((other) => other.carrier === carrier && other.at === at) === index
       ? []
       : [shop.source.problem(['collections', index], 'each collection once')]),
@@ -100,7 +118,8 @@ function badges({ staff, containers }: CheckedFolder): Problem[] {
     const path = ['staff', id, 'badge'];
     const other = holder.get(badge.toUpperCase());
     holder.set(badge.toUpperCase(), other ?? id);
-    if (other !== undefined) return [staff.source.problem(path, 'a badge of its own', `"${badge}", which ${other} has too`)];
+    if (other !== undefined)
+      return [staff.source.problem(path, 'a badge of its own', `"${badge}", which ${other} has too`)];
     return containerIds.some((container) => container.toUpperCase() === badge.toUpperCase())
       ? [staff.source.problem(path, 'a badge that is no container id', `"${badge}"`)]
       : [];
@@ -114,11 +133,21 @@ function aliases({ imports }: CheckedFolder): Problem[] {
     const fieldOf = new Map<string, string>();
     return Object.entries(imports.value[subject]).flatMap(([field, names]) =>
       (names ?? []).flatMap((name, index) => {
-        const plain = name.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '');
+        const plain = name
+          .normalize('NFKD')
+          .replace(/\p{M}/gu, '')
+          .toLowerCase()
+          .replace(/[^\p{L}\p{N}]+/gu, '');
         const other = fieldOf.get(plain);
         fieldOf.set(plain, other ?? field);
         if (other === undefined || other === field) return [];
-        return [imports.source.problem([subject, field, index], 'a header of one field only', `"${name}", which ${other} has too`)];
+        return [
+          imports.source.problem(
+            [subject, field, index],
+            'a header of one field only',
+            `"${name}", which ${other} has too`,
+          ),
+        ];
       }),
     );
   });

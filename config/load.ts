@@ -123,5 +123,7 @@ function toShop(files: CompleteFolder): Shop {
 }
 
 function present(aliases: Readonly<Record<string, readonly string[] | undefined>>): Record<string, readonly string[]> {
-  return Object.fromEntries(Object.entries(aliases).flatMap(([field, names]) => (names === undefined ? [] : [[field, names]])));
+  return Object.fromEntries(
+    Object.entries(aliases).flatMap(([field, names]) => (names === undefined ? [] : [[field, names]])),
+  );
 }

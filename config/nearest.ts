@@ -1,15 +1,27 @@
-/** The fewest single-letter changes, insertions and removals that turn one word into the other (Levenshtein distance). */
+/**
+ * The fewest single-letter changes, insertions, removals and swaps of neighbours that turn one word into the other
+ * (optimal string alignment distance).
+ */
 function editDistance(a: string, b: string): number {
-  let previous = Array.from({ length: b.length + 1 }, (_, index) => index);
+  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, index) => index)];
+  const at = (row: number, column: number): number => rows[row]?.[column] ?? Infinity;
   for (let row = 1; row <= a.length; row += 1) {
     const current = [row];
+    rows.push(current);
     for (let column = 1; column <= b.length; column += 1) {
-      const replaced = (previous[column - 1] ?? 0) + (a[row - 1] === b[column - 1] ? 0 : 1);
-      current.push(Math.min(replaced, (previous[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1));
+      const same = a[row - 1] === b[column - 1];
+      const swapped = a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1];
+      current.push(
+        Math.min(
+          at(row - 1, column - 1) + (same ? 0 : 1),
+          at(row - 1, column) + 1,
+          at(row, column - 1) + 1,
+          swapped ? at(row - 2, column - 2) + 1 : Infinity,
+        ),
+      );
     }
-    previous = current;
   }
-  return previous[b.length] ?? 0;
+  return at(a.length, b.length);
 }
 
 const plain = (word: string): string => word.toLowerCase().replace(/[^a-z0-9]/g, '');

@@ -50,12 +50,12 @@ export class SourceFile {
   }
 
   /** The line of the node at a path, or of the nearest one around it that exists. */
-  lineOf(path: Path): number | null {
+  lineOf(path: Path): number {
     for (let length = path.length; length >= 0; length -= 1) {
       const offset = this.#offsetOf(path.slice(0, length));
       if (offset !== null) return this.#lines.linePos(offset).line;
     }
-    return null;
+    return 1;
   }
 
   problem(path: Path, expected: string, found: string = describe(this.at(path))): Problem {

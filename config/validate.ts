@@ -139,4 +139,3 @@ function unwrapped(schema: z.ZodType): z.ZodType[] {
   const def = schema.def as { innerType?: z.ZodType };
   return def.innerType === undefined ? [schema] : unwrapped(def.innerType);
 }
-

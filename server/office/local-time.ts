@@ -48,7 +48,8 @@ function asUtc({ year, month, day, hour, minute }: WallTime): number {
  */
 export function instantOf(wall: WallTime, timeZone: string): number {
   const wanted = asUtc(wall);
-  const offsetAt = (instant: number): number => asUtc(wallTimeAt(instant, timeZone)) - Math.floor(instant / 60_000) * 60_000;
+  const offsetAt = (instant: number): number =>
+    asUtc(wallTimeAt(instant, timeZone)) - Math.floor(instant / 60_000) * 60_000;
   const day = 24 * 3_600_000;
   const before = wanted - offsetAt(wanted - day);
   const after = wanted - offsetAt(wanted + day);

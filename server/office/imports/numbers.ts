@@ -6,7 +6,10 @@ export type DecimalMark = 'point' | 'comma';
  * @returns null when the text is no number
  */
 export function plainDecimal(text: string, decimalMark: DecimalMark): string | null {
-  const compact = text.trim().replace(/[\s\u00a0\u202f'’]/g, '').replace(/^\u2212/, '-');
+  const compact = text
+    .trim()
+    .replace(/[\s\u00a0\u202f'’]/g, '')
+    .replace(/^\u2212/, '-');
   if (!/^[+-]?\d*(?:[.,]\d*)*$/.test(compact) || !/\d/.test(compact)) return null;
   const points = compact.split('.').length - 1;
   const commas = compact.split(',').length - 1;

@@ -100,7 +100,9 @@ const ANY_POSTCODE = { pattern: /^[A-Z0-9][A-Z0-9 -]{1,9}$/i, words: 'a postcode
 function readDestination(row: RowReader<OrderField>, first: boolean, shop: Shop): Destination | undefined {
   const country = row.value('country', (text) => {
     const code = countryCode(text);
-    return code === undefined ? { ok: false, expected: 'a country code such as US, or its name' } : { ok: true, value: code };
+    return code === undefined
+      ? { ok: false, expected: 'a country code such as US, or its name' }
+      : { ok: true, value: code };
   });
   const postcode = first ? row.needed('postcode', 'a postcode') : (row.text('postcode') ?? '');
   if (postcode === '') return undefined;

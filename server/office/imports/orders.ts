@@ -72,14 +72,19 @@ export class OrderGatherer {
     for (const sku of facts.skus) {
       const before = draft.skus.get(sku);
       if (before === undefined) draft.skus.set(sku, row.line);
-      else if (before !== row.line) row.refuse('skus', 'each piece once', `"${sku}", which line ${String(before)} has too`);
+      else if (before !== row.line)
+        row.refuse('skus', 'each piece once', `"${sku}", which line ${String(before)} has too`);
     }
     draft.refused.push(...row.refused);
   }
 }
 
 /** The finished order; fields whose column the file does not have stay as they were stored. */
-export function toOrder(draft: OrderDraft, stored: Order | undefined, has: (field: OrderField) => boolean): Order | null {
+export function toOrder(
+  draft: OrderDraft,
+  stored: Order | undefined,
+  has: (field: OrderField) => boolean,
+): Order | null {
   const { facts } = draft;
   if (draft.refused.length > 0 || facts.buyer === undefined || facts.to === undefined || facts.shipBy === undefined) {
     return null;

@@ -38,8 +38,13 @@ export function namesOf(
   return new NameIndex([...things.values()].map(({ id, name }) => ({ id, names: Object.values(name) })));
 }
 
-const MEASURES = ['width', 'length', 'sleeveLength', 'inseam', 'height'] as const satisfies readonly (keyof FlatMeasures &
-  PieceField)[];
+const MEASURES = [
+  'width',
+  'length',
+  'sleeveLength',
+  'inseam',
+  'height',
+] as const satisfies readonly (keyof FlatMeasures & PieceField)[];
 
 export interface PieceReading {
   readonly shop: Shop;
@@ -73,9 +78,7 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
   const mass = row.value('mass', (text) => massCell(text, massUnit(row.unit('mass'), shop.units.mass), mark));
   const measured: Partial<Record<keyof FlatMeasures, number>> = {};
   for (const field of MEASURES) {
-    const measure = row.value(field, (text) =>
-      lengthCell(text, lengthUnit(row.unit(field), shop.units.length), mark),
-    );
+    const measure = row.value(field, (text) => lengthCell(text, lengthUnit(row.unit(field), shop.units.length), mark));
     if (measure !== undefined) measured[field] = measure;
   }
   const value = row.value('value', (text) => moneyCell(text, shop.currency, mark));
@@ -148,7 +151,9 @@ export function pieceTexts(piece: Piece, shop: Shop): Record<string, string> {
   for (const field of MEASURES) {
     const measure = piece.measured?.[field];
     texts[field] =
-      measure === undefined ? '' : formatLength(lengthFromMillimetres(measure), shop.units.length, 2).replace(/\.?0+ /, ' ');
+      measure === undefined
+        ? ''
+        : formatLength(lengthFromMillimetres(measure), shop.units.length, 2).replace(/\.?0+ /, ' ');
   }
   return texts;
 }

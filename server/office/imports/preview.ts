@@ -91,7 +91,8 @@ function previewPieces(request: ImportRequest): ImportResult<Piece> {
     const row = new RowReader(tableRow, columns.byField, table.header.length);
     const sku = row.text('sku');
     const before = sku === undefined ? undefined : lineOf.get(sku);
-    if (before !== undefined) row.refuse('sku', 'each SKU once', `"${sku ?? ''}", which line ${String(before)} has too`);
+    if (before !== undefined)
+      row.refuse('sku', 'each SKU once', `"${sku ?? ''}", which line ${String(before)} has too`);
     else if (sku !== undefined) lineOf.set(sku, row.line);
     const read = readPiece(row, reading);
     if (read === null) {

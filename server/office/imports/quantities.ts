@@ -5,14 +5,16 @@ import { UnitError } from '#shared/units/unit-error.ts';
 import { plainDecimal, type DecimalMark } from './numbers.ts';
 
 /** A cell's value, or what was expected in its place. */
-export type Cell<Value> = { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly expected: string };
+export type Cell<Value> =
+  { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly expected: string };
 
 function attempt<Value>(read: () => Value, expected: string): Cell<Value> {
   try {
     return { ok: true, value: read() };
   } catch (error) {
     if (!(error instanceof UnitError)) throw error;
-    const finer = error.code === 'too-fine' ? ' with fewer decimals' : error.code === 'too-large' ? ', but smaller' : '';
+    const finer =
+      error.code === 'too-fine' ? ' with fewer decimals' : error.code === 'too-large' ? ', but smaller' : '';
     return { ok: false, expected: expected + finer };
   }
 }

@@ -54,7 +54,9 @@ function relative(text: string, rules: ShipByRules): number | null {
 const toMinute = (instant: number): number => Math.floor(instant / 60_000) * 60_000;
 
 function absolute(text: string, rules: ShipByRules): number | null {
-  const iso = /^(\d{4})-(\d{2})-(\d{2})(?:[T ]+(\d{1,2}:\d{2})(?::\d{2}(?:\.\d+)?)?\s*(Z|[+-]\d{2}:?\d{2})?)?$/i.exec(text);
+  const iso = /^(\d{4})-(\d{2})-(\d{2})(?:[T ]+(\d{1,2}:\d{2})(?::\d{2}(?:\.\d+)?)?\s*(Z|[+-]\d{2}:?\d{2})?)?$/i.exec(
+    text,
+  );
   if (iso !== null) return moment([iso[1], iso[2], iso[3]], iso[4], iso[5], rules);
   const local = /^(\d{1,4})[./ -](\d{1,2})[./ -](\d{1,4})(?:[, ]+(.+))?$/.exec(text);
   if (local === null) return null;
@@ -75,7 +77,11 @@ function absolute(text: string, rules: ShipByRules): number | null {
 type Parts = readonly [string | undefined, string | undefined, string | undefined];
 
 function moment(day: Parts, time: string | undefined, offset: string | undefined, rules: ShipByRules): number | null {
-  const [year, month, date] = day.map((part) => (/^\d+$/.test(part ?? '') ? Number(part) : NaN)) as [number, number, number];
+  const [year, month, date] = day.map((part) => (/^\d+$/.test(part ?? '') ? Number(part) : NaN)) as [
+    number,
+    number,
+    number,
+  ];
   const at = clock(time ?? rules.time);
   if (!isRealDay(year, month, date) || year < 1970 || at === null) return null;
   if (offset === undefined) return instantOf({ year, month, day: date, ...at }, rules.timeZone);
