@@ -112,7 +112,7 @@ export interface ScaleWords {
   readonly empty: string;
   readonly toCome: (mass: string) => string;
   readonly ceiling: (mass: string) => string;
-  readonly nextBracket: (more: string) => string;
+  readonly nextBracket: string;
   readonly lastBracket: string;
   readonly expected: (low: string, high: string) => string;
   readonly margin: (mass: string) => string;

@@ -169,10 +169,33 @@ export class TaskDecide extends TaskElement<'decide'> {
       :focus-visible.tag {
         outline-offset: -8px;
       }
-      @media (max-width: 900px) {
-        .choices {
-          grid-auto-flow: row;
-          grid-auto-rows: minmax(96px, 1fr);
+      @container task (max-height: 450px) {
+        :host {
+          gap: 12px;
+        }
+        .warning {
+          padding: 6px 20px 8px;
+        }
+        .tag {
+          padding: 10px 16px;
+          gap: 4px;
+        }
+        .tag b {
+          font-size: 29px;
+        }
+        .line {
+          font-size: 22px;
+        }
+      }
+      @container task (max-height: 300px) {
+        .picture {
+          display: none;
+        }
+        .tag b {
+          font-size: 22px;
+        }
+        .line {
+          display: none;
         }
       }
     `,

@@ -49,6 +49,12 @@ export class TaskFill extends TaskElement<'fill'> {
         font-weight: 700;
         margin-bottom: 12px;
       }
+      @container task (max-height: 430px) {
+        .name {
+          font-size: 36px;
+          margin-bottom: 4px;
+        }
+      }
     `,
   ];
 }

@@ -24,9 +24,14 @@ export class TaskLabel extends TaskElement<'label'> {
       .middle {
         gap: 14px;
       }
+      @container task (max-height: 430px) {
+        .middle {
+          gap: 6px;
+        }
+      }
       .postcode {
         align-self: start;
-        font-size: min(130px, 18vh);
+        font-size: min(130px, 26cqh);
         line-height: 1;
         font-weight: 700;
         letter-spacing: 0.04em;

@@ -15,7 +15,7 @@ export class TaskSeal extends TaskElement<'seal'> {
       <p class="say secondary">${bench.sealHow}</p>
       <div class="fill middle">
         <div class="both">
-          ${containerPicture(this.view.container?.type ?? 'pouch', true)}
+          ${this.task.cautions.length > 1 ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
           <div>${slipMark(this.view.slip, this.words)}</div>
         </div>
         <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>

@@ -57,6 +57,19 @@ export abstract class TaskElement<At extends Task['at']> extends LitElement {
         justify-content: center;
         gap: 18px;
       }
+      @container task (max-height: 430px) {
+        .middle {
+          gap: 8px;
+        }
+        .container-picture {
+          width: 110px !important;
+        }
+      }
+      @container task (max-height: 300px) {
+        .container-picture {
+          display: none;
+        }
+      }
     `,
   ];
 }

@@ -46,6 +46,7 @@ export class TaskWeigh extends TaskElement<'weigh'> {
         weigh === null
           ? null
           : html`<p class="say">
+              <i class="dots" aria-hidden="true"></i>
               ${planned === undefined ? '' : `${scale.paidUpTo(this.plainMass(planned.ceiling), formatMoney(planned.price))} · `}${scale.expected(
                 this.bare(weigh.expected.low),
                 this.mass(weigh.expected.high),
@@ -62,9 +63,16 @@ export class TaskWeigh extends TaskElement<'weigh'> {
     ...TaskElement.styles,
     css`
       .figure {
-        font-size: min(150px, 22vh);
+        font-size: min(170px, 34cqh);
         line-height: 0.95;
         font-weight: 700;
+      }
+      .dots {
+        display: inline-block;
+        width: 40px;
+        margin-right: 10px;
+        vertical-align: middle;
+        border-top: 5px dotted var(--verdigris);
       }
       .state {
         display: flex;
