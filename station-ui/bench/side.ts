@@ -31,7 +31,7 @@ export class Side extends LitElement {
         ? null
         : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
     }
-    ${container === null ? null : this.container(container, order?.note == null)}`;
+    ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
   }
 
   private order(order: OrderTag): TemplateResult {

@@ -69,7 +69,7 @@ export class PieceList extends LitElement {
         </p>
       </div>
       <p class="place">
-        ${piece.place === null ? html`<span class="small secondary">${bench.noPlace}</span>` : bench.place(piece.place)}
+        ${piece.place === null ? html`<span class="small secondary">${bench.noPlace}</span>` : piece.place}
       </p>
     </li>`;
   }

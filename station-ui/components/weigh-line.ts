@@ -1,7 +1,6 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import type { BenchView, LiveScale } from '#shared/wire/views.ts';
 import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
@@ -10,7 +9,7 @@ import { base, benchType } from '../theme/styles.ts';
 import { isEmpty, totalOf, weighLine } from './weigh-geometry.ts';
 import type { Along, Post, WeighLine } from './weigh-geometry.ts';
 
-const left = (at: Along): ReturnType<typeof styleMap> => styleMap({ left: `${(at * 100).toFixed(3)}%` });
+const left = (at: Along): string => `left:${(at * 100).toFixed(3)}%`;
 
 /** From here on the ceiling's words stand before the post: behind it there is no room. */
 const LABEL_TURNS_AT = 0.64;
@@ -97,7 +96,7 @@ export class WeighLineElement extends LitElement {
         : html`<span class="long">${scale.nextBracket}</span> + ${formatMoney(subtractMoney(post.above, price))}`;
     return html`<i class="post planned" style=${left(post.at)}></i>
       <span class=${`ceiling ${post.at > LABEL_TURNS_AT ? 'before' : 'behind'}`} style=${left(post.at)}
-        >${scale.ceiling(this.mass(post.ceiling))} · ${next}</span
+        >${this.mass(post.ceiling)} · ${next}</span
       >`;
   }
 
@@ -234,8 +233,8 @@ export class WeighLineElement extends LitElement {
   ];
 }
 
-function stretch([from, to]: readonly [Along, Along]): ReturnType<typeof styleMap> {
-  return styleMap({ left: `${(from * 100).toFixed(3)}%`, width: `${((to - from) * 100).toFixed(3)}%` });
+function stretch([from, to]: readonly [Along, Along]): string {
+  return `${left(from)};width:${((to - from) * 100).toFixed(3)}%`;
 }
 
 /** True where the planned ceiling's words would lie over a price. */

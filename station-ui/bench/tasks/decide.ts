@@ -1,11 +1,12 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { ask } from '../../components/asked.ts';
 import { TaskElement } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 interface Choice {
   readonly command: Command;
@@ -15,7 +16,9 @@ interface Choice {
 
 /** The weight is too close to a ceiling, over it, or not what these pieces weigh: what can be done, and what each costs. */
 @customElement('bf-task-decide')
-export class TaskDecide extends TaskElement<'decide'> {
+export class TaskDecide extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'decide'>;
+
   override render(): TemplateResult {
     const { task, words } = this;
     const heading = words.decide.heading[task.because](this.plainMass(task.verdict.ceiling));

@@ -1,12 +1,15 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** The label must carry this order's postcode. */
 @customElement('bf-task-label')
-export class TaskLabel extends TaskElement<'label'> {
+export class TaskLabel extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'label'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     return html`<h1 class=${instructionClass(bench.label)}>${bench.label}</h1>
