@@ -9,6 +9,7 @@ export default defineConfig({
         test: {
           name: 'core',
           include: ['tests/{shared,standards,config,drivers,server,tools}/**/*.test.ts'],
+          globalSetup: ['tests/support/build.mjs'],
           testTimeout: 20_000,
         },
       },
@@ -19,6 +20,7 @@ export default defineConfig({
       {
         test: {
           name: 'browser',
+          globalSetup: ['tests/support/build.mjs'],
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,

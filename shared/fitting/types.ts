@@ -41,6 +41,8 @@ export interface Wrap {
   readonly secondsPerPiece: number;
   /** float mm added to a piece's thickness */
   readonly thickness: number;
+  /** "film bag near children" and such, by id */
+  readonly cautions?: readonly string[];
 }
 
 export type FitVerdict = 'easy' | 'snug' | 'no';

@@ -74,6 +74,8 @@ export interface FoldDrawing {
   readonly foldLine?: readonly [Point, Point];
   /** from the middle of what moves to where it lands */
   readonly arrow?: readonly [Point, Point];
+  /** further moves of the same step: the other sleeve */
+  readonly also?: readonly { readonly foldLine: readonly [Point, Point]; readonly arrow: readonly [Point, Point] }[];
   /** the box around everything drawn */
   readonly bounds: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
   /** size after the step */

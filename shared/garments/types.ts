@@ -18,8 +18,12 @@ export interface FlatMeasures {
   readonly sleeveLength?: number;
   /** across the sleeve at its top */
   readonly sleeveWidth?: number;
+  /** how deep the front of the neckline dips below the shoulder line */
+  readonly neckDepth?: number;
   /** height of the hood above the shoulder line */
   readonly hoodHeight?: number;
+  /** widest place below the waist; of legs and skirts, a tenth more than the waist when not given */
+  readonly hipWidth?: number;
   /** crotch to hem */
   readonly inseam?: number;
   /** across one leg at the hem */
@@ -47,6 +51,19 @@ export interface Cloth {
   readonly source: string;
 }
 
+/** Parts that a drawing shows on top of the outline; they are folded along with it. */
+export const DETAILS = [
+  'collar',
+  'placket',
+  'zip',
+  'chest-pocket',
+  'front-pockets',
+  'waistband',
+  'cuffs',
+  'lapels',
+] as const;
+export type Detail = (typeof DETAILS)[number];
+
 /** What a kind of garment weighs, in float grams. */
 export interface MassModel {
   readonly mean: number;
@@ -64,6 +81,10 @@ export interface Kind {
   readonly mass: MassModel;
   /** how much of the outline's area carries cloth: 2 for front and back, more with a lining, pockets, a collar */
   readonly clothLayers: number;
+  /** what the drawing shows besides the outline */
+  readonly details?: readonly Detail[];
+  /** false where pressing would harm whatever the cloth: padded shoulders, feathers, a stiff brim */
+  readonly mayPress?: boolean;
   /** recipe ids, preferred first; empty for a `block` */
   readonly recipes: readonly string[];
   /** cautions shown once where they apply, by id (see the cue texts) */

@@ -55,15 +55,32 @@ export interface ParcelPlan {
   readonly offer: Offer;
   /** its price at every mass, for the weigh line and the verdict */
   readonly prices: PriceSteps;
+  /** every other service that takes this parcel: what is dearer may be dearer elsewhere for less */
+  readonly otherServices: readonly PriceSteps[];
   readonly cost: PlanCost;
 }
 
+/** Why a container, or a service in it, was not chosen; a code with its values, put into words by `explain.ts`. */
 export interface PlanRejection {
   readonly container: string;
   readonly service?: string;
+  /** a {@link RejectionCode}, or the code of a rating refusal */
   readonly code: string;
   readonly values: Readonly<Record<string, string>>;
 }
+
+export const REJECTION_CODES = [
+  'left-out',
+  'too-tight',
+  'must-not-press',
+  'no-service',
+  'too-heavy',
+  'slower-than-paid',
+  'dearer',
+  'no-cheaper',
+] as const;
+/** What planning itself can hold against a container or a service. */
+export type RejectionCode = (typeof REJECTION_CODES)[number];
 
 export interface OrderPlan {
   readonly order: string;
@@ -75,4 +92,6 @@ export interface OrderPlan {
   readonly whyNot: readonly PlanRejection[];
   /** false where the search was cut short, with a lower bound on the cost */
   readonly proven: boolean;
+  /** no plan can be expected to cost less, in minor units; given where the plan is not proven */
+  readonly lowerBound?: number;
 }

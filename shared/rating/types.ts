@@ -2,6 +2,7 @@ import type { ContainerType } from '#shared/fitting/types.ts';
 import type { Length } from '#shared/units/length.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { Localised } from '#shared/words/language.ts';
 
 /** A day of the calendar, "2026-11-25", in the shop's time zone. */
 export type Day = string;
@@ -21,6 +22,8 @@ export interface RatedParcel {
 export interface Destination {
   readonly postcode: string;
   readonly country: string;
+  /** a dwelling; absent where nobody said */
+  readonly residential?: boolean;
 }
 
 /** Where a parcel goes from and to; or a zone known already. */
@@ -59,7 +62,8 @@ export interface Offer {
   readonly bracketCeiling: Mass | null;
   readonly nextPrice: Money | null;
   readonly cubicTier: string | null;
-  readonly surcharges: readonly { readonly name: string; readonly price: Money }[];
+  /** what was put on (or, negative, taken off) the price of the rule; `name` is its id on the card */
+  readonly surcharges: readonly { readonly name: string; readonly label: Localised; readonly price: Money }[];
   readonly reasons: readonly Reason[];
   readonly days?: readonly [least: number, most: number];
 }

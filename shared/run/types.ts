@@ -1,6 +1,8 @@
 import type { Command, GivenBy } from './commands.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
-import type { Reading, Verdict } from '#shared/weighing/types.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
+import type { Mass } from '#shared/units/mass.ts';
+import type { Accuracy, Reading, Verdict } from '#shared/weighing/types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
 /** What the packer is asked to do now. */
@@ -36,8 +38,8 @@ export interface Weighing {
 export interface ParcelProgress {
   readonly weighing: Weighing | null;
   readonly sealed: boolean;
-  /** the number on the label that was scanned */
-  readonly label: string | null;
+  /** how the label was checked: its number when scanned, or the packer's eyes */
+  readonly label: { readonly number: string } | 'by-eye' | null;
 }
 
 /** Something the screen says once about the last input; a code with values, put into words by the screen. */
@@ -67,6 +69,12 @@ export const NOTICE_CODES = [
   'label-wrong-postcode',
   'label-used-before',
   'label-bad-check-digit',
+  'label-by-eye-asked',
+  'weigh-again-asked',
+  'lighter-asked',
+  'released',
+  'packer-changed',
+  'cannot-be-planned',
   'confirm-asked',
   'cancelled',
   'printed',
@@ -82,11 +90,25 @@ export const NOTICE_CODES = [
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 
+/** The cheapest plan with other containers, and how much more it is expected to cost, in minor units. */
+export interface NextBest {
+  readonly container: Localised;
+  readonly dearerBy: number;
+}
+
+export interface Confirming {
+  readonly command: Command;
+  readonly reason?: SetAsideReason;
+  readonly since: number;
+}
+
 /** Everything about the run at one bench that must survive a restart. */
 export interface RunState {
   readonly run: string | null;
   readonly order: Order | null;
-  readonly plan: OrderPlan | null;
+  readonly parcels: readonly ParcelPlan[];
+  /** what `too-tight` would bring next, told on the container's tag: the next best plan with another container */
+  readonly nextBest: NextBest | null;
   /** which parcel of the plan is being packed */
   readonly parcel: number;
   readonly step: Step;
@@ -95,10 +117,14 @@ export interface RunState {
   readonly progress: readonly ParcelProgress[];
   /** containers found too tight for these pieces, by id */
   readonly tooTight: readonly string[];
-  /** a command that waits for `confirm` */
-  readonly confirming: { readonly command: Command; readonly reason?: SetAsideReason } | null;
-  /** the pan was seen empty since the last capture */
-  readonly panSeenEmpty: boolean;
+  /** a command that waits for `confirm`, and since when */
+  readonly confirming: Confirming | null;
+  /** staff id of who stands here, from the badge */
+  readonly packer: string | null;
+  /** chosen on the screen; without it the packer's, then the shop's */
+  readonly language: Language | null;
+  /** grows each time the packer asks to hear the cue again */
+  readonly repeats: number;
   readonly notice: Notice | null;
   readonly lastScan: { readonly text: string; readonly meaning: ScanMeaning['means'] } | null;
   /** state of this parcel's slip */
@@ -110,11 +136,17 @@ export interface RunState {
 export type RunInput =
   | { readonly type: 'command'; readonly command: Command; readonly by: GivenBy; readonly reason?: SetAsideReason }
   | { readonly type: 'scan'; readonly meaning: ScanMeaning; readonly by: GivenBy }
-  /** a settled reading; live ones never reach the run */
+  | { readonly type: 'language'; readonly language: Language; readonly by: GivenBy }
+  /** a settled reading of a load that was put on an empty pan; live ones never reach the run */
   | { readonly type: 'reading'; readonly reading: Reading }
-  | { readonly type: 'pan-empty' }
-  /** the server found and claimed an order for this bench, with its plan */
-  | { readonly type: 'order-taken'; readonly run: string; readonly order: Order; readonly plan: OrderPlan }
+  /** the server found and claimed an order for this bench, with its plan; `sku` is the piece whose scan asked for it */
+  | {
+      readonly type: 'order-taken';
+      readonly run: string;
+      readonly order: Order;
+      readonly plan: OrderPlan;
+      readonly sku?: string;
+    }
   | { readonly type: 'order-refused'; readonly code: NoticeCode; readonly order: string }
   | { readonly type: 'replanned'; readonly plan: OrderPlan }
   | { readonly type: 'no-other-plan' }
@@ -122,26 +154,41 @@ export type RunInput =
 
 /** What the outside must do. Returned, never run inside. Each carries what it needs and nothing to look up. */
 export type RunEffect =
-  | { readonly type: 'take-order'; readonly order: string | null }
-  | { readonly type: 'replan'; readonly order: Order; readonly without: readonly string[] }
+  /** the named order, the order of the named piece, or with neither the next one */
+  | { readonly type: 'take-order'; readonly order?: string; readonly sku?: string }
+  | { readonly type: 'release-order'; readonly order: string }
+  /** plan the pieces of the parcel at hand again without these containers */
+  | {
+      readonly type: 'replan';
+      readonly order: Order;
+      readonly pieces: readonly string[];
+      readonly without: readonly string[];
+    }
   | { readonly type: 'print-slip'; readonly parcel: number; readonly again: boolean }
   | { readonly type: 'zero-scale' }
   | { readonly type: 'set-aside'; readonly order: string; readonly reason: SetAsideReason }
-  | { readonly type: 'parcel-done'; readonly order: string; readonly parcel: number; readonly label: string }
+  | { readonly type: 'parcel-done'; readonly order: string; readonly parcel: number }
   | { readonly type: 'order-done'; readonly order: string }
   | { readonly type: 'call-help' };
 
 export interface Transition {
   readonly state: RunState;
   readonly effects: readonly RunEffect[];
-  /** false: the input changed nothing but the notice */
+  /** false: nothing moved; at most there is a notice to show */
   readonly accepted: boolean;
 }
 
-/** What a transition may ask about the world without leaving the core. All values are fixed for the call. */
+/** What a transition needs to know of the world, fixed for the call. */
 export interface RunFacts {
   readonly now: number;
-  /** label numbers already used by any parcel of the shop */
-  readonly labelUsedBefore: (label: string) => boolean;
-  readonly verdictOf: (plan: ParcelPlan, reading: Reading) => Verdict;
+  /** the scanned label's number is already on another parcel of this shop */
+  readonly labelUsedBefore: boolean;
+  readonly weigh: WeighFacts;
+}
+
+/** What this bench's weighing can be wrong by. */
+export interface WeighFacts {
+  readonly division: Mass;
+  readonly accuracy: Accuracy;
+  readonly drift: Mass;
 }

@@ -36,6 +36,7 @@ export interface Shop {
   readonly benches: readonly BenchConfig[];
   /** header names of an import, by field, any of which may head the column */
   readonly importAliases: ImportAliases;
+  readonly importFormats: ImportFormats;
 }
 
 export interface StaffMember {
@@ -50,6 +51,16 @@ export interface StaffMember {
 export interface ImportAliases {
   readonly pieces: Readonly<Record<string, readonly string[]>>;
   readonly orders: Readonly<Record<string, readonly string[]>>;
+}
+
+/** How an import writes what can be written in more than one way. */
+export interface ImportFormats {
+  /** how a day is written, such as MM/DD/YYYY, tried in turn; ISO days are always taken */
+  readonly days: readonly string[];
+  /** the time of a ship-by day that has none, "16:30" */
+  readonly shipByTime: string;
+  /** which mark makes decimals where both readings are possible: "1,234" */
+  readonly decimalMark: 'point' | 'comma';
 }
 
 /** How bytes reach a device. `simulated` starts the device's simulator and speaks to it over a local socket. */

@@ -13,6 +13,8 @@ import type { Reason } from '#shared/rating/types.ts';
 export interface BenchView {
   readonly bench: { readonly id: string; readonly name: string };
   readonly packer: { readonly name: string; readonly language: Language } | null;
+  /** in which this bench is shown and spoken to */
+  readonly language: Language;
   readonly units: { readonly mass: MassUnit; readonly massPlaces: number; readonly length: LengthUnit };
   /** grows with every stored input of the run at this bench */
   readonly seq: number;
@@ -28,6 +30,10 @@ export interface BenchView {
   readonly lastScan: { readonly text: string; readonly meaning: string } | null;
   readonly weigh: WeighScale | null;
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
+  /** grows each time the packer asks to hear the cue again */
+  readonly repeats: number;
+  /** key codes (KeyboardEvent.code) of the foot switch */
+  readonly footSwitchKeys: readonly string[];
   /** counters of the day */
   readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
   /** the next orders, shown when idle */
@@ -75,7 +81,7 @@ export interface ContainerTag {
   readonly type: ContainerType;
   readonly wrap: Localised;
   readonly service: string;
-  readonly serviceName: string;
+  readonly serviceName: Localised;
   readonly price: Money;
   readonly fit: FitVerdict;
   /** float mm to spare in the tightest direction */

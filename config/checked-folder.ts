@@ -1,0 +1,35 @@
+import type { z } from 'zod';
+import type { clothsSchema } from './schema/cloths.ts';
+import type { containersSchema } from './schema/containers.ts';
+import type { devicesFile } from './schema/devices.ts';
+import type { garmentsSchema } from './schema/garments.ts';
+import type { importsFile } from './schema/imports.ts';
+import type { rateCardSchema } from './schema/rate-card.ts';
+import type { recipesSchema } from './schema/recipes.ts';
+import type { shopFile } from './schema/shop.ts';
+import type { staffFile } from './schema/staff.ts';
+import type { suppliesFile } from './schema/supplies.ts';
+import type { SourceFile } from './source-file.ts';
+
+/** A file of the folder, read and checked against its own schema. */
+export interface Checked<Value> {
+  readonly source: SourceFile;
+  readonly value: Value;
+}
+
+/** Files of a config folder that passed their own schemas; those that did not are missing here. */
+export interface CheckedFolder {
+  readonly shop?: Checked<z.output<typeof shopFile>> | undefined;
+  readonly staff?: Checked<z.output<typeof staffFile>> | undefined;
+  readonly devices?: Checked<z.output<typeof devicesFile>> | undefined;
+  readonly supplies?: Checked<z.output<typeof suppliesFile>> | undefined;
+  readonly imports?: Checked<z.output<typeof importsFile>> | undefined;
+  readonly garments?: Checked<z.output<typeof garmentsSchema>> | undefined;
+  readonly cloths?: Checked<z.output<typeof clothsSchema>> | undefined;
+  readonly recipes?: Checked<z.output<typeof recipesSchema>> | undefined;
+  readonly containers?: Checked<z.output<typeof containersSchema>> | undefined;
+  readonly rateCards: readonly Checked<z.output<typeof rateCardSchema>>[];
+}
+
+/** A folder without problems. */
+export type CompleteFolder = { readonly [File in keyof CheckedFolder]-?: NonNullable<CheckedFolder[File]> };

@@ -1,0 +1,129 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { basename, join, posix } from 'node:path';
+import type { z } from 'zod';
+import type { Shop } from '#shared/shop/shop.ts';
+
+import { parseMoney } from '#shared/units/money.ts';
+import { ConfigError, type Problem } from './config-error.ts';
+import type { Checked, CheckedFolder, CompleteFolder } from './checked-folder.ts';
+import { linkProblems } from './links.ts';
+import { clothsSchema, toCloths } from './schema/cloths.ts';
+import { containersSchema, toContainers, toWraps } from './schema/containers.ts';
+import { devicesFile } from './schema/devices.ts';
+import { garmentsSchema, toKinds } from './schema/garments.ts';
+import { importsFile } from './schema/imports.ts';
+import { rateCardSchema, toRateBook } from './schema/rate-card.ts';
+import { recipesSchema, toRecipes } from './schema/recipes.ts';
+import { shopFile } from './schema/shop.ts';
+import { staffFile } from './schema/staff.ts';
+import { suppliesFile } from './schema/supplies.ts';
+import { readSource } from './source-file.ts';
+import { validate } from './validate.ts';
+
+const RATE_CARDS = 'rate-cards';
+
+/** Reads every file of the folder, each against its schema, and then what they say of each other. */
+function readFolder(folder: string): { readonly files: CheckedFolder; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const check = <Schema extends z.ZodType>(name: string, schema: Schema): Checked<z.output<Schema>> | undefined => {
+    const read = readSource(folder, name);
+    if (!read.ok) {
+      problems.push(...read.problems);
+      return undefined;
+    }
+    const valid = validate(read.source, schema);
+    if (valid.ok) return { source: read.source, value: valid.value };
+    problems.push(...valid.problems);
+    return undefined;
+  };
+
+  const shop = check('shop.yaml', shopFile);
+  const shared = new Map((shop?.value.sharedFiles ?? []).map((path) => [basename(path), posix.normalize(path)]));
+  const place = (name: string): string => shared.get(name) ?? name;
+  const files: CheckedFolder = {
+    shop,
+    staff: check(place('staff.yaml'), staffFile),
+    devices: check(place('devices.yaml'), devicesFile),
+    supplies: check(place('supplies.yaml'), suppliesFile),
+    imports: check(place('imports.yaml'), importsFile),
+    cloths: check(place('cloths.yaml'), clothsSchema),
+    recipes: check(place('recipes.yaml'), recipesSchema),
+    garments: check(place('garments.yaml'), garmentsSchema),
+    containers: check(place('containers.yaml'), containersSchema),
+    rateCards: rateCardNames(folder).flatMap((name) => check(name, rateCardSchema) ?? []),
+  };
+  if (rateCardNames(folder).length === 0) {
+    problems.push({
+      file: RATE_CARDS,
+      path: '',
+      line: null,
+      expected: 'a folder with at least one rate card',
+      found: existsSync(join(folder, RATE_CARDS)) ? 'no .yaml file in it' : 'no such folder',
+    });
+  }
+  return { files, problems: [...problems, ...linkProblems(files)] };
+}
+
+function rateCardNames(folder: string): readonly string[] {
+  try {
+    return readdirSync(join(folder, RATE_CARDS))
+      .filter((name) => /\.ya?ml$/.test(name))
+      .sort()
+      .map((name) => `${RATE_CARDS}/${name}`);
+  } catch {
+    return [];
+  }
+}
+
+/** Everything that is wrong with a config folder; empty when {@link loadShop} would load it. */
+export function checkFolder(folder: string): readonly Problem[] {
+  return readFolder(folder).problems;
+}
+
+/**
+ * Loads the shop from its config folder.
+ * @throws ConfigError with every problem of every file
+ */
+export function loadShop(folder: string): Shop {
+  const { files, problems } = readFolder(folder);
+  if (problems.length > 0) throw new ConfigError(problems);
+  // No problem means that every file passed its schema.
+  return toShop(files as CompleteFolder);
+}
+
+function toShop(files: CompleteFolder): Shop {
+  const shop = files.shop.value;
+  const { days, shipByTime, decimalMark, pieces, orders } = files.imports.value;
+  const { currency } = shop;
+  return {
+    name: shop.name,
+    currency,
+    timeZone: shop.timeZone,
+    language: shop.language,
+    units: shop.units,
+    from: shop.from,
+    address: shop.address,
+    slip: shop.slip,
+    labour: {
+      perHour: parseMoney(shop.labour.perHour, currency),
+      repackSeconds: shop.labour.repackSeconds,
+    },
+    collections: shop.collections,
+    wardrobe: { kinds: toKinds(files.garments.value), cloths: toCloths(files.cloths.value) },
+    recipes: toRecipes(files.recipes.value),
+    containers: toContainers(files.containers.value, currency),
+    wraps: toWraps(files.containers.value, currency),
+    rates: toRateBook(files.rateCards.map((card) => card.value)),
+    additions: files.supplies.value.additions,
+    staff: Object.entries(files.staff.value.staff).map(([id, member]) => ({ id, ...member })),
+    benches: Object.entries(files.devices.value.benches).map(([id, bench]) => ({ id, ...bench })),
+    importAliases: { pieces: present(pieces), orders: present(orders) },
+    importFormats: { days, shipByTime, decimalMark },
+  };
+}
+
+function present(aliases: Readonly<Record<string, readonly string[] | undefined>>): Record<string, readonly string[]> {
+  return Object.fromEntries(
+    Object.entries(aliases).flatMap(([field, names]) => (names === undefined ? [] : [[field, names]])),
+  );
+}

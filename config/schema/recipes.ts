@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import type { FoldAction, Fraction, Recipe, RecipeStep } from '#shared/folding/types.ts';
+import { id, localised } from './quantities.ts';
+
+/** "2/3": what is left of the width or the length. Below a half the end would stick out on the other side. */
+const fraction = z.string().transform((text, context): Fraction => {
+  const match = /^\s*(\d+)\s*\/\s*(\d+)\s*$/.exec(text);
+  const [numerator, denominator] = [Number(match?.[1]), Number(match?.[2])];
+  if (match !== null && denominator > 0 && numerator * 2 >= denominator && numerator < denominator) {
+    return [numerator, denominator];
+  }
+  context.addIssue({
+    code: 'custom',
+    message: `expected a fraction such as 2/3, at least 1/2 and below 1 so that the fold closes, found "${text}"`,
+  });
+  return z.NEVER;
+});
+
+const texts = {
+  words: localised,
+  spoken: localised,
+  why: localised.optional(),
+  avoid: localised.optional(),
+};
+
+const step = z.discriminatedUnion('do', [
+  z.strictObject({
+    do: z.enum(['fasten', 'face-down', 'face-up', 'sleeves-in', 'hood-down', 'legs-together']),
+    ...texts,
+  }),
+  z.strictObject({ do: z.literal('fold-width'), from: z.enum(['left', 'right']), to: fraction, ...texts }),
+  z.strictObject({ do: z.literal('fold-length'), from: z.enum(['top', 'bottom']), to: fraction, ...texts }),
+  z.strictObject({ do: z.literal('roll'), from: z.enum(['top', 'bottom']), ...texts }),
+]);
+
+const recipe = z.strictObject({ name: localised, steps: z.array(step).min(1) });
+
+/** The whole of `recipes.yaml`. */
+export const recipesSchema = z.strictObject({ recipes: z.record(id, recipe) });
+export type ParsedRecipes = z.output<typeof recipesSchema>;
+
+function toStep({
+  words,
+  spoken,
+  why,
+  avoid,
+  ...action
+}: ParsedRecipes['recipes'][string]['steps'][number]): RecipeStep {
+  return {
+    action: action satisfies FoldAction,
+    words,
+    spoken,
+    ...(why === undefined ? {} : { why }),
+    ...(avoid === undefined ? {} : { avoid }),
+  };
+}
+
+export function toRecipes(parsed: ParsedRecipes): Map<string, Recipe> {
+  return new Map(
+    Object.entries(parsed.recipes).map(([key, { name, steps }]) => [key, { id: key, name, steps: steps.map(toStep) }]),
+  );
+}

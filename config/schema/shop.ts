@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { LANGUAGES } from '#shared/words/language.ts';
+import { LENGTH_UNITS } from '#shared/units/length.ts';
+import { MASS_UNITS } from '#shared/units/mass.ts';
+import { id, localised } from './quantities.ts';
+
+function isTimeZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: name });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** "16:30" */
+export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day such as "16:30"');
+
+/** "4.10": an amount in the shop's currency. */
+export const amount = z.string().regex(/^\d+(\.\d{1,2})?$/, 'expected an amount such as "4.10", in quotes');
+
+/** shop.yaml */
+export const shopFile = z.strictObject({
+  name: z.string().min(1),
+  currency: z.string().regex(/^[A-Z]{3}$/, 'expected a currency code of three capital letters (ISO 4217)'),
+  timeZone: z.string().refine(isTimeZone, 'expected an IANA time zone such as America/Chicago'),
+  language: z.enum(LANGUAGES),
+  units: z.strictObject({
+    mass: z.enum(MASS_UNITS),
+    massPlaces: z.int().min(0).max(3),
+    length: z.enum(LENGTH_UNITS),
+  }),
+  from: z.strictObject({
+    postcode: z.string().min(1),
+    country: z.string().regex(/^[A-Z]{2}$/, 'expected a country code of two capital letters (ISO 3166-1)'),
+  }),
+  address: z.array(z.string().min(1)).min(1),
+  slip: z.strictObject({ thanks: localised, returns: localised }),
+  labour: z.strictObject({ perHour: amount, repackSeconds: z.int().min(0) }),
+  collections: z.array(z.strictObject({ carrier: id, at: clockTime })),
+  /** files that lie elsewhere, each by its own name: a garments.yaml shared by two shops */
+  sharedFiles: z.array(z.string().min(1)).optional(),
+});
+
+export type ShopFile = z.output<typeof shopFile>;

@@ -1,0 +1,23 @@
+import { z } from 'zod';
+import { LANGUAGES } from '#shared/words/language.ts';
+import { id } from './quantities.ts';
+
+/** staff.yaml */
+export const staffFile = z.strictObject({
+  /** by id */
+  staff: z
+    .record(
+      id,
+      z.strictObject({
+        name: z.string().min(1),
+        badge: z
+          .string()
+          .regex(/^[\x21-\x7e]{3,32}$/, 'expected 3 to 32 letters, digits or signs without spaces, as a barcode has'),
+        language: z.enum(LANGUAGES),
+        role: z.enum(['packer', 'supervisor', 'owner']),
+      }),
+    )
+    .refine((all) => Object.keys(all).length > 0, 'expected at least one'),
+});
+
+export type StaffFile = z.output<typeof staffFile>;

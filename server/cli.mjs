@@ -1,0 +1,6 @@
+/** Builds the server part when it is missing or stale, then becomes the command line. Nothing else is printed. */
+import { join } from 'node:path';
+import { buildStale, ROOT } from './build-steps.mjs';
+
+await buildStale(['server']);
+await import(join(ROOT, 'build/server/cli.js'));

@@ -1,0 +1,16 @@
+import { SettingsError } from './settings.ts';
+import { StoreError } from './store/store-error.ts';
+import { ConfigError, formatProblems } from '#config/config-error.ts';
+
+/** What the console says when the server cannot start: a line that names the place, what was expected and what was there. */
+export function failureLine(error: unknown): string {
+  if (error instanceof ConfigError) return formatProblems(error.problems);
+  if (error instanceof StoreError || error instanceof SettingsError) return error.message;
+  if (error instanceof Error && 'code' in error) {
+    const { code } = error;
+    const port = 'port' in error ? String(error.port) : '?';
+    if (code === 'EADDRINUSE') return `PORT ${port}: expected a free port, found another program on it`;
+    if (code === 'EACCES') return `PORT ${port}: this user may not open it; choose one above 1023`;
+  }
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}

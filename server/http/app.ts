@@ -1,0 +1,65 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import express, { type Express, type NextFunction, type Request, type Response } from 'express';
+import type { Logger } from 'pino';
+import { HttpError } from './http-error.ts';
+import { exportRoutes } from './export-routes.ts';
+import { importRoutes } from './import-routes.ts';
+import { officeRoutes } from './office-routes.ts';
+import type { Clock } from '#server/clock.ts';
+import type { Station } from '#server/runs/station.ts';
+import type { Store } from '#server/store/open.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+export interface AppParts {
+  readonly store: Store;
+  readonly shop: Shop;
+  readonly stations: ReadonlyMap<string, Station>;
+  readonly clock: Clock;
+  readonly log: Logger;
+  /** folder of the built pages */
+  readonly pages: string;
+  readonly ready: () => boolean;
+}
+
+/** Every HTTP route: health, the office's data, and the two pages. */
+export function createApp(parts: AppParts): Express {
+  const app = express();
+  app.disable('x-powered-by');
+  app.use((_request, response, next) => {
+    response.setHeader('X-Content-Type-Options', 'nosniff');
+    response.setHeader('Referrer-Policy', 'same-origin');
+    next();
+  });
+  app.get('/healthz', (_request, response) => {
+    const ready = parts.ready();
+    response.status(ready ? 200 : 503).json({ ok: ready, shop: parts.shop.name, benches: parts.stations.size });
+  });
+  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts));
+  app.use('/api', (request) => {
+    throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
+  });
+  servePages(app, parts.pages);
+  app.use((error: unknown, request: Request, response: Response, next: NextFunction) => {
+    if (response.headersSent) {
+      next(error);
+      return;
+    }
+    const { status, code, message } = HttpError.from(error);
+    if (status >= 500) parts.log.error({ error, path: request.path }, 'a request failed');
+    response.status(status).json({ error: code, message });
+  });
+  return app;
+}
+
+function servePages(app: Express, pages: string): void {
+  app.get('/', (_request, response) => response.redirect('/office'));
+  for (const page of ['office', 'bench']) {
+    app.get([`/${page}`, `/${page}/*rest`], (_request, response, next) => {
+      const file = join(pages, `${page}.html`);
+      if (existsSync(file)) response.sendFile(file, { headers: { 'Cache-Control': 'no-cache' } });
+      else next();
+    });
+  }
+  app.use(express.static(pages, { index: false, maxAge: '1h' }));
+}

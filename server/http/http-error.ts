@@ -1,0 +1,21 @@
+/** An answer other than success: status, a code for programs and a sentence for people. */
+export class HttpError extends Error {
+  override readonly name = 'HttpError';
+  readonly status: number;
+  readonly code: string;
+
+  constructor(status: number, code: string, message: string) {
+    super(message);
+    this.status = status;
+    this.code = code;
+  }
+
+  /** Anything thrown as an answer; what was not meant for people keeps its words to the log. */
+  static from(error: unknown): HttpError {
+    if (error instanceof HttpError) return error;
+    if (error instanceof Error && 'status' in error && typeof error.status === 'number' && error.status < 500) {
+      return new HttpError(error.status, error.status === 413 ? 'too-large' : 'bad-request', error.message);
+    }
+    return new HttpError(500, 'failed', 'The server could not do this. Nothing was changed.');
+  }
+}

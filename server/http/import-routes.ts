@@ -1,0 +1,48 @@
+import express, { Router } from 'express';
+import type { AppParts } from './app.ts';
+import { HttpError } from './http-error.ts';
+import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
+import { PreviewShelf } from '#server/office/preview-shelf.ts';
+import { isImportError } from '#server/office/imports/import-error.ts';
+import type { ImportSubject } from '#shared/wire/office.ts';
+
+const LARGEST_FILE = '32mb';
+
+/** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
+export function importRoutes(parts: AppParts): Router {
+  const { store, shop, clock, stations } = parts;
+  const shelf = new PreviewShelf(clock);
+  const routes = Router();
+  routes.post(
+    '/imports/:subject/preview',
+    express.raw({ type: () => true, limit: LARGEST_FILE }),
+    async (request, response) => {
+      const subject = subjectOf(String(request.params['subject']));
+      const body: unknown = request.body;
+      const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
+      const fileName = decodeURIComponent(request.header('x-file-name') ?? `${subject}.csv`).slice(0, 200);
+      try {
+        const previewed = await previewAgainstStore({ store, shop, clock }, { bytes, fileName, subject });
+        response.json(shelf.put(previewed));
+      } catch (error) {
+        if (isImportError(error)) throw new HttpError(422, error.code, error.message);
+        throw error;
+      }
+    },
+  );
+  routes.post('/imports/:id/apply', async (request, response) => {
+    const held = shelf.take(String(request.params['id']));
+    if (held === null) {
+      throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
+    }
+    const applied = await applyImport({ store, shop, clock }, held);
+    for (const station of stations.values()) station.publish();
+    response.json(applied);
+  });
+  return routes;
+}
+
+function subjectOf(text: string): ImportSubject {
+  if (text === 'pieces' || text === 'orders') return text;
+  throw new HttpError(404, 'not-found', `Expected pieces or orders, found "${text}".`);
+}

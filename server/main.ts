@@ -1,0 +1,46 @@
+import { dirname, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { failureLine } from './failure-line.ts';
+import { openLog } from './log.ts';
+import { startServer } from './server.ts';
+import { readSettings } from './settings.ts';
+
+/** Built, this file is build/server/main.js; as a source it is server/main.ts. */
+const here = dirname(fileURLToPath(import.meta.url));
+const root = here.endsWith('/build/server') ? resolve(here, '../..') : resolve(here, '..');
+
+/** How long a stop may take before it is forced. */
+const STOP_WITHIN_MS = 5000;
+
+async function main(): Promise<void> {
+  const settings = readSettings(process.env, root);
+  const log = openLog(settings);
+  const running = await startServer({ settings, pages: resolve(root, 'build/ui'), log });
+  const shown = settings.host === '0.0.0.0' || settings.host === '127.0.0.1' ? 'localhost' : settings.host;
+  const address = `http://${shown}:${running.port}`;
+  console.log(`${running.shop.name}`);
+  for (const { bench } of running.stations.values()) console.log(`  ${bench.name}: ${address}/bench/${bench.id}`);
+  console.log(`  Office: ${address}/office`);
+  console.log('Ctrl-C stops it.');
+  let stopping = false;
+  const stop = (signal: string) => {
+    if (stopping) return;
+    stopping = true;
+    log.info({ signal }, 'stopping');
+    setTimeout(() => process.exit(1), STOP_WITHIN_MS).unref();
+    running.stop().then(
+      () => process.exit(0),
+      (error: unknown) => {
+        log.error({ error }, 'could not stop cleanly');
+        process.exit(1);
+      },
+    );
+  };
+  process.on('SIGINT', () => stop('SIGINT'));
+  process.on('SIGTERM', () => stop('SIGTERM'));
+}
+
+main().catch((error: unknown) => {
+  console.error(failureLine(error));
+  process.exit(1);
+});

@@ -1,0 +1,54 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { applyImport, previewAgainstStore } from './import-service.ts';
+import { previewImport } from './imports/preview.ts';
+import type { Clock } from '#server/clock.ts';
+import type { Store } from '#server/store/open.ts';
+import { allOrders, saveOrder } from '#server/store/orders.ts';
+import { allPieces } from '#server/store/pieces.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/**
+ * A config folder may carry a demo: its pieces and orders come in at the first start, through the same import as any file.
+ * Its ship-by times are relative, so at a later start the orders that still wait are given new ones: the demo never goes stale.
+ */
+export async function seedDemo(folder: string, shop: Shop, store: Store, clock: Clock): Promise<void> {
+  for (const subject of ['pieces', 'orders'] as const) {
+    const file = join(folder, 'demo', `${subject}.csv`);
+    if (!existsSync(file)) continue;
+    const bytes = readFileSync(file);
+    const parts = { store, shop, clock };
+    const previewed = await previewAgainstStore(parts, { bytes, fileName: `${subject}.csv`, subject });
+    // What the shop has changed since stays as it is: only what is missing comes in.
+    const known = new Set(previewed.preview.changed.map((each) => each.id));
+    await applyImport(
+      parts,
+      previewed.subject === 'pieces'
+        ? { ...previewed, records: previewed.records.filter((piece) => !known.has(piece.sku)) }
+        : { ...previewed, records: previewed.records.filter((order) => !known.has(order.id)) },
+    );
+    if (subject === 'orders') await refreshShipBy(bytes, parts);
+  }
+}
+
+async function refreshShipBy(
+  bytes: Uint8Array,
+  { store, shop, clock }: { readonly store: Store; readonly shop: Shop; readonly clock: Clock },
+): Promise<void> {
+  const now = clock.now();
+  const pieces = await allPieces(store);
+  const fresh = previewImport({
+    bytes,
+    fileName: 'orders.csv',
+    subject: 'orders',
+    shop,
+    existing: { pieces, orders: new Map() },
+    now,
+  });
+  const shipBy = new Map(fresh.records.map((order) => [order.id, order.shipBy]));
+  for (const { order, state } of await allOrders(store)) {
+    const renewed = shipBy.get(order.id);
+    if (state !== 'open' || renewed === undefined || Date.parse(order.shipBy) >= now) continue;
+    await saveOrder(store, { ...order, shipBy: renewed }, now);
+  }
+}

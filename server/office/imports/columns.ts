@@ -1,0 +1,66 @@
+import { ImportError } from './import-error.ts';
+import { plainWords } from './plain-words.ts';
+
+/** A column of the file that fills a field. */
+export interface Column {
+  readonly index: number;
+  readonly header: string;
+  /** unit or currency that the header names: "Weight (g)" */
+  readonly unit: string | null;
+}
+
+export interface MatchedColumns<Field extends string> {
+  readonly byField: ReadonlyMap<Field, Column>;
+  readonly all: readonly { readonly header: string; readonly field: Field | null }[];
+}
+
+/** "Weight (g)", "Length [cm]", "Gewicht in kg" */
+const UNIT_IN_HEADER = /^(.*?)\s*(?:[([]\s*([^)\]]+?)\s*[)\]]|(?:\sin|\sen|\/|,)\s*([a-z"]{1,3}))\s*$/iu;
+
+const UNITS = new Set(['oz', 'lb', 'lbs', 'g', 'gr', 'kg', 'in', 'cm', 'mm', '"', '$', '€', '£', 'usd', 'eur', 'gbp']);
+
+function splitUnit(header: string): { readonly name: string; readonly unit: string | null } {
+  const match = UNIT_IN_HEADER.exec(header);
+  const unit = (match?.[2] ?? match?.[3] ?? '').toLowerCase();
+  return match !== null && UNITS.has(unit) ? { name: match[1] ?? '', unit } : { name: header, unit: null };
+}
+
+/**
+ * Which column fills which field, by the names that may head it; the field's own name always may. Where several columns
+ * could, the alias that stands first in the config wins.
+ * @throws ImportError columns-missing
+ */
+export function matchColumns<Field extends string>(
+  header: readonly string[],
+  aliases: Readonly<Record<string, readonly string[]>>,
+  fields: readonly Field[],
+  required: readonly Field[],
+): MatchedColumns<Field> {
+  const columns = header.map((text, index) => ({ index, header: text, ...splitUnit(text) }));
+  const byField = new Map<Field, Column>();
+  const taken = new Set<number>();
+  for (const field of fields) {
+    for (const name of [field, ...(aliases[field] ?? [])]) {
+      const wanted = plainWords(name);
+      const found = columns.find(
+        (column) =>
+          !taken.has(column.index) && (plainWords(column.header) === wanted || plainWords(column.name) === wanted),
+      );
+      if (found === undefined) continue;
+      byField.set(field, { index: found.index, header: found.header, unit: found.unit });
+      taken.add(found.index);
+      break;
+    }
+  }
+  const missing = required.filter((field) => !byField.has(field));
+  if (missing.length > 0) {
+    const wanted = missing.map((field) => `${field} (${[field, ...(aliases[field] ?? [])].slice(0, 5).join(', ')})`);
+    throw new ImportError(
+      'columns-missing',
+      `expected a column for ${wanted.join(' and for ')}; found the columns ${header.join(', ')}`,
+      1,
+    );
+  }
+  const fieldOf = new Map([...byField].map(([field, column]) => [column.index, field]));
+  return { byField, all: header.map((text, index) => ({ header: text, field: fieldOf.get(index) ?? null })) };
+}

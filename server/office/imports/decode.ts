@@ -1,0 +1,49 @@
+import { ImportError } from './import-error.ts';
+
+export type Encoding = 'utf-8' | 'windows-1252' | 'utf-16le';
+
+/** First bytes of files that are often picked by mistake, and what to do instead. */
+const OTHER_FILES: readonly { readonly starts: readonly number[]; readonly what: string }[] = [
+  { starts: [0x50, 0x4b, 0x03, 0x04], what: 'a zip archive or a spreadsheet workbook; save the sheet as CSV first' },
+  { starts: [0xd0, 0xcf, 0x11, 0xe0], what: 'an older spreadsheet workbook; save the sheet as CSV first' },
+  { starts: [0x89, 0x50, 0x4e, 0x47], what: 'a PNG picture' },
+  { starts: [0xff, 0xd8, 0xff], what: 'a JPEG picture' },
+  { starts: [0x47, 0x49, 0x46, 0x38], what: 'a GIF picture' },
+  { starts: [0x25, 0x50, 0x44, 0x46], what: 'a PDF document' },
+  { starts: [0x1f, 0x8b], what: 'a gzip archive' },
+  { starts: [0xfe, 0xff], what: 'big-endian UTF-16 text; save it as UTF-8' },
+];
+
+/** Code points of bytes 0x80 to 0x9F (WHATWG Encoding Standard, index windows-1252); the rest are their own value. */
+const WINDOWS_1252_HIGH =
+  '\u20ac\u0081\u201a\u0192\u201e\u2026\u2020\u2021\u02c6\u2030\u0160\u2039\u0152\u008d\u017d\u008f' +
+  '\u0090\u2018\u2019\u201c\u201d\u2022\u2013\u2014\u02dc\u2122\u0161\u203a\u0153\u009d\u017e\u0178';
+
+/** By hand because Node 20's TextDecoder('windows-1252') leaves 0x80 to 0x9F as control characters. */
+function decodeWindows1252(bytes: Uint8Array): string {
+  const latin1 = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
+  // eslint-disable-next-line no-control-regex -- exactly the bytes that differ from Latin-1
+  return latin1.replace(/[\u0080-\u009f]/g, (high) => WINDOWS_1252_HIGH[high.charCodeAt(0) - 0x80] ?? high);
+}
+
+/**
+ * The text of a table file and the encoding it was in: UTF-8 with or without a mark, UTF-16LE with one, and
+ * Windows-1252 for anything that is not valid UTF-8.
+ * @throws ImportError empty or not-a-table
+ */
+export function decodeText(bytes: Uint8Array): { readonly text: string; readonly encoding: Encoding } {
+  if (bytes.length === 0) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
+  const other = OTHER_FILES.find(({ starts }) => starts.every((byte, index) => bytes[index] === byte));
+  if (other !== undefined) throw new ImportError('not-a-table', `expected a CSV table; this is ${other.what}`);
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) {
+    return { text: new TextDecoder('utf-16le').decode(bytes), encoding: 'utf-16le' };
+  }
+  if (bytes.includes(0)) {
+    throw new ImportError('not-a-table', 'expected a CSV table; this file holds bytes that are no text');
+  }
+  try {
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'utf-8' };
+  } catch {
+    return { text: decodeWindows1252(bytes), encoding: 'windows-1252' };
+  }
+}

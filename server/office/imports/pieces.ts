@@ -1,0 +1,159 @@
+import type { FlatMeasures, Kind, Piece } from '#shared/garments/types.ts';
+import type { PieceField } from '#shared/shop/import-fields.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import { formatLength, lengthFromMillimetres, LENGTH_UNITS, type LengthUnit } from '#shared/units/length.ts';
+import { formatMassPlain, MASS_UNITS, type MassUnit } from '#shared/units/mass.ts';
+import { formatMoney } from '#shared/units/money.ts';
+import { plainWords } from './plain-words.ts';
+import { lengthCell, massCell, moneyCell } from './quantities.ts';
+import type { RowReader } from './row.ts';
+
+export const PIECE_NEEDS = ['sku', 'kind'] as const satisfies readonly PieceField[];
+
+/** A code that a barcode can carry and a person can read: no blanks inside. */
+export const CODE = /^[\x21-\x7e]{1,40}$/;
+export const CODE_WORDS = 'a code of up to 40 letters, digits and signs without blanks';
+
+/** Finds things by id or by any name they have, however it is written. */
+export class NameIndex {
+  readonly #ids = new Map<string, string>();
+
+  constructor(things: Iterable<{ readonly id: string; readonly names: readonly string[] }>) {
+    for (const { id, names } of things) {
+      for (const name of [id, ...names]) {
+        const plain = plainWords(name);
+        if (!this.#ids.has(plain)) this.#ids.set(plain, id);
+      }
+    }
+  }
+
+  idOf(text: string): string | undefined {
+    return this.#ids.get(plainWords(text));
+  }
+}
+
+export function namesOf(
+  things: ReadonlyMap<string, { readonly id: string; readonly name: Readonly<Record<string, string>> }>,
+): NameIndex {
+  return new NameIndex([...things.values()].map(({ id, name }) => ({ id, names: Object.values(name) })));
+}
+
+const MEASURES = [
+  'width',
+  'length',
+  'sleeveLength',
+  'inseam',
+  'height',
+] as const satisfies readonly (keyof FlatMeasures & PieceField)[];
+
+export interface PieceReading {
+  readonly shop: Shop;
+  readonly kinds: NameIndex;
+  readonly cloths: NameIndex;
+}
+
+export function pieceReading(shop: Shop): PieceReading {
+  return { shop, kinds: namesOf(shop.wardrobe.kinds), cloths: namesOf(shop.wardrobe.cloths) };
+}
+
+/** A row as a piece; what is wrong with it is gathered by the row, and then there is no piece. */
+export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Piece | null {
+  const { shop } = reading;
+  const mark = shop.importFormats.decimalMark;
+  const sku = row.needed('sku', CODE_WORDS);
+  if (sku !== '' && !CODE.test(sku)) row.refuse('sku', CODE_WORDS, `"${sku}"`);
+
+  const kindText = row.needed('kind', `a kind: ${listOf(shop.wardrobe.kinds.keys())}`);
+  const kindId = kindText === '' ? undefined : reading.kinds.idOf(kindText);
+  if (kindText !== '' && kindId === undefined) {
+    row.refuse('kind', `a kind: ${listOf(shop.wardrobe.kinds.keys())}`, `"${kindText}"`);
+  }
+  const kind = kindId === undefined ? undefined : shop.wardrobe.kinds.get(kindId);
+  const size = kind === undefined ? undefined : readSize(row, kind);
+  const cloth = row.value('cloth', (text) => {
+    const id = reading.cloths.idOf(text);
+    if (id !== undefined) return { ok: true, value: id };
+    return { ok: false, expected: `a cloth or nothing: ${listOf(shop.wardrobe.cloths.keys())}` };
+  });
+  const mass = row.value('mass', (text) => massCell(text, massUnit(row.unit('mass'), shop.units.mass), mark));
+  const measured: Partial<Record<keyof FlatMeasures, number>> = {};
+  for (const field of MEASURES) {
+    const measure = row.value(field, (text) => lengthCell(text, lengthUnit(row.unit(field), shop.units.length), mark));
+    if (measure !== undefined) measured[field] = measure;
+  }
+  const value = row.value('value', (text) => moneyCell(text, shop.currency, mark));
+  const colour = row.text('colour');
+  const place = row.text('place');
+  if (row.refused.length > 0 || kindId === undefined) return null;
+  return {
+    sku,
+    title: row.text('title') ?? kind?.name[shop.language] ?? kindId,
+    kind: kindId,
+    ...(size === undefined ? {} : { size }),
+    ...(cloth === undefined ? {} : { cloth }),
+    ...(colour === undefined ? {} : { colour }),
+    ...(mass === undefined ? {} : { mass }),
+    ...(Object.keys(measured).length === 0 ? {} : { measured }),
+    ...(value === undefined ? {} : { value }),
+    ...(place === undefined ? {} : { place }),
+  };
+}
+
+function readSize(row: RowReader<PieceField>, kind: Kind): string | undefined {
+  return row.value('size', (text) => {
+    const size = Object.keys(kind.sizes).find((each) => plainWords(each) === plainWords(text));
+    if (size !== undefined) return { ok: true, value: size };
+    return { ok: false, expected: `a size of ${kind.id} or nothing: ${listOf(Object.keys(kind.sizes))}` };
+  });
+}
+
+export function listOf(words: Iterable<string>): string {
+  const all = [...words];
+  return all.length <= 20 ? all.join(', ') : `${all.slice(0, 20).join(', ')} and ${String(all.length - 20)} more`;
+}
+
+function massUnit(named: string | null, usual: MassUnit): MassUnit {
+  if (named === 'lbs') return 'lb';
+  if (named === 'gr') return 'g';
+  return MASS_UNITS.find((unit) => unit === named) ?? usual;
+}
+
+function lengthUnit(named: string | null, usual: LengthUnit): LengthUnit {
+  return named === '"' ? 'in' : (LENGTH_UNITS.find((unit) => unit === named) ?? usual);
+}
+
+/** Fields whose column the file does not have stay as they were stored: a price list wipes out no intake weight. */
+export function withStored(read: Piece, stored: Piece, has: (field: PieceField) => boolean): Piece {
+  const kept: Record<string, unknown> = {};
+  for (const field of ['title', 'size', 'cloth', 'colour', 'mass', 'value', 'place'] as const) {
+    if (!has(field) && stored[field] !== undefined) kept[field] = stored[field];
+  }
+  const measured: Record<string, number> = { ...read.measured };
+  for (const [measure, value] of Object.entries(stored.measured ?? {})) {
+    const isColumn = MEASURES.find((field) => field === measure);
+    if (isColumn === undefined || !has(isColumn)) measured[measure] = value;
+  }
+  return { ...read, ...kept, ...(Object.keys(measured).length === 0 ? {} : { measured }) };
+}
+
+/** A piece's fields as text, for the preview and to see what a new file changes. */
+export function pieceTexts(piece: Piece, shop: Shop): Record<string, string> {
+  const texts: Record<string, string> = {
+    title: piece.title,
+    kind: piece.kind,
+    size: piece.size ?? '',
+    cloth: piece.cloth ?? '',
+    colour: piece.colour ?? '',
+    mass: piece.mass === undefined ? '' : formatMassPlain(piece.mass, shop.units.mass),
+    value: piece.value === undefined ? '' : formatMoney(piece.value),
+    place: piece.place ?? '',
+  };
+  for (const field of MEASURES) {
+    const measure = piece.measured?.[field];
+    texts[field] =
+      measure === undefined
+        ? ''
+        : formatLength(lengthFromMillimetres(measure), shop.units.length, 2).replace(/\.?0+ /, ' ');
+  }
+  return texts;
+}

@@ -1,0 +1,55 @@
+import type { RefusedLine } from '#shared/wire/office.ts';
+import type { Column } from './columns.ts';
+import type { Cell } from './quantities.ts';
+import type { TableRow } from './table.ts';
+
+/** One row of a table by field, which gathers what is wrong with it. */
+export class RowReader<Field extends string> {
+  readonly line: number;
+  readonly refused: RefusedLine[] = [];
+  readonly #cells: readonly string[];
+  readonly #columns: ReadonlyMap<Field, Column>;
+
+  constructor(row: TableRow, columns: ReadonlyMap<Field, Column>, width: number) {
+    this.line = row.line;
+    this.#cells = row.cells;
+    this.#columns = columns;
+    const extra = row.cells.slice(width).filter((cell) => cell.trim() !== '');
+    if (extra.length > 0) {
+      this.refuse(null, `${String(width)} cells, as the header has`, `${String(row.cells.length)} cells`);
+    }
+  }
+
+  /** The cell's text without blanks around it; undefined where the column is missing or the cell is empty. */
+  text(field: Field): string | undefined {
+    const column = this.#columns.get(field);
+    const text = column === undefined ? '' : (this.#cells[column.index] ?? '').trim();
+    return text === '' ? undefined : text;
+  }
+
+  unit(field: Field): string | null {
+    return this.#columns.get(field)?.unit ?? null;
+  }
+
+  /** Like `text`, but an empty cell is refused. */
+  needed(field: Field, expected: string): string {
+    const text = this.text(field);
+    if (text === undefined) this.refuse(field, expected, 'an empty cell');
+    return text ?? '';
+  }
+
+  /** The cell as `read` takes it; undefined where it is empty or refused. */
+  value<Value>(field: Field, read: (text: string) => Cell<Value>): Value | undefined {
+    const text = this.text(field);
+    if (text === undefined) return undefined;
+    const cell = read(text);
+    if (cell.ok) return cell.value;
+    this.refuse(field, cell.expected, `"${text}"`);
+    return undefined;
+  }
+
+  refuse(field: Field | null, expected: string, found: string): void {
+    const column = field === null ? null : (this.#columns.get(field)?.header ?? null);
+    this.refused.push({ line: this.line, column, expected, found });
+  }
+}

@@ -1,0 +1,146 @@
+import type { Logger } from 'pino';
+import type { Server, Socket } from 'socket.io';
+import { z } from 'zod';
+import { offersOf } from './simulator-offers.ts';
+import { simulate, SimulationRefused } from './simulate.ts';
+import type { Station } from '#server/runs/station.ts';
+import type { Store } from '#server/store/open.ts';
+import { COMMANDS } from '#shared/run/commands.ts';
+import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
+import { LANGUAGES } from '#shared/words/language.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction, WireError } from '#shared/wire/events.ts';
+
+const inputId = z.string().min(8).max(100);
+const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
+  z.strictObject({
+    id: inputId,
+    type: z.literal('command'),
+    command: z.enum(COMMANDS),
+    by: z.enum(['touch', 'key', 'voice']),
+    reason: z.enum(SET_ASIDE_REASONS).exactOptional(),
+  }),
+  z.strictObject({
+    id: inputId,
+    type: z.literal('scan'),
+    text: z.string().min(1).max(500),
+    by: z.enum(['scan', 'key']),
+  }),
+  z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
+]);
+
+const massText = z.string().min(1).max(40);
+const simulatorAction: z.ZodType<SimulatorAction> = z.discriminatedUnion('do', [
+  z.strictObject({ do: z.literal('put-mass'), mass: massText }),
+  z.strictObject({ do: z.literal('put-expected') }),
+  z.strictObject({ do: z.literal('empty-pan') }),
+  z.strictObject({ do: z.literal('drift'), mass: massText }),
+  z.strictObject({ do: z.literal('scan'), text: z.string().min(1).max(500) }),
+  z.strictObject({ do: z.literal('paper'), state: z.enum(['ok', 'near-end', 'out']) }),
+  z.strictObject({ do: z.enum(['unplug', 'plug']), device: z.enum(['scale', 'scanner', 'printer']) }),
+]);
+
+export interface BenchNamespaceParts {
+  readonly io: Server;
+  readonly stations: ReadonlyMap<string, Station>;
+  readonly store: Store;
+  readonly shop: Shop;
+  readonly log: Logger;
+}
+
+type BenchSocket = Socket<BenchToServer, ServerToBench>;
+
+/** At most this many live readings a second go to a screen. */
+const LIVE_EVERY_MS = 100;
+
+/** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
+export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceParts): void {
+  const namespace = io.of('/bench');
+  for (const [id, station] of stations) {
+    const room = () => namespace.to(id);
+    let lastLive = 0;
+    station.listen({
+      onView: (view) => room().emit('view', view),
+      onDevices: (health) => room().emit('devices', health),
+      onScale: (live) => {
+        const now = Date.now();
+        if (live.reading !== null && now - lastLive < LIVE_EVERY_MS - 20) return;
+        lastLive = now;
+        room().emit('scale', live);
+      },
+      onSurroundings: () => {
+        offersOf(station, store, shop)
+          .then((offers) => room().emit('simulator', offers))
+          .catch((error: unknown) => log.error({ error }, 'the simulator tray could not be filled'));
+      },
+    });
+  }
+  namespace.use((socket, next) => {
+    const bench: unknown = socket.handshake.auth['bench'];
+    next(typeof bench === 'string' && stations.has(bench) ? undefined : new Error('unknown-bench'));
+  });
+  namespace.on('connection', (socket: BenchSocket) => {
+    const station = stations.get(String(socket.handshake.auth['bench']));
+    if (station === undefined) return;
+    void socket.join(station.bench.id);
+    welcome(socket, station, store, shop).catch((error: unknown) =>
+      log.error({ error }, 'a screen could not be filled'),
+    );
+    socket.on('input', (raw, ack) => {
+      void answer(ack, log, async () => {
+        const input = check(benchInput, raw);
+        const applied = await takeInput(station, input);
+        return applied?.seq ?? station.run.seq;
+      });
+    });
+    socket.on('simulate', (raw, ack) => {
+      void answer(ack, log, async () => {
+        await simulate(station, shop, check(simulatorAction, raw));
+        return station.run.seq;
+      });
+    });
+  });
+}
+
+async function welcome(socket: BenchSocket, station: Station, store: Store, shop: Shop): Promise<void> {
+  socket.emit('view', await station.view());
+  socket.emit('devices', station.devices.health());
+  socket.emit('scale', station.devices.live());
+  socket.emit('simulator', await offersOf(station, store, shop));
+}
+
+function takeInput(station: Station, input: BenchInput) {
+  if (input.type === 'scan') return station.scan(input.text, input.by, input.id);
+  if (input.type === 'language') {
+    return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
+  }
+  const { command, by, reason } = input;
+  const plain = { type: 'command', command, by } as const;
+  return station.apply(reason === undefined ? plain : { ...plain, reason }, input.id);
+}
+
+class BadRequest extends Error {}
+
+function check<Value>(schema: z.ZodType<Value>, raw: unknown): Value {
+  const result = schema.safeParse(raw);
+  if (result.success) return result.data;
+  throw new BadRequest(z.prettifyError(result.error));
+}
+
+async function answer(ack: unknown, log: Logger, work: () => Promise<number>): Promise<void> {
+  // A peer that sends no acknowledgement function has no use for an answer.
+  const reply = typeof ack === 'function' ? (ack as (ack: Ack) => void) : () => undefined;
+  try {
+    reply({ ok: true, seq: await work() });
+  } catch (error) {
+    const { code, message } = wireError(error);
+    if (code === 'store-failed') log.error({ error }, 'an input could not be stored');
+    reply({ ok: false, error: code, message });
+  }
+}
+
+function wireError(error: unknown): { readonly code: WireError; readonly message: string } {
+  if (error instanceof BadRequest) return { code: 'bad-request', message: error.message };
+  if (error instanceof SimulationRefused) return { code: error.code, message: error.message };
+  return { code: 'store-failed', message: 'The server could not store this. Nothing was changed; try again.' };
+}

@@ -1,0 +1,83 @@
+import type { Station } from '#server/runs/station.ts';
+import type { Store } from '#server/store/open.ts';
+import { openOrders } from '#server/store/orders.ts';
+import { interpret } from '#drivers/printer/interpret.ts';
+import { paperSvg } from '#drivers/printer/paper-svg.ts';
+import { commandCode, containerCode, orderCode } from '#shared/codes/our-codes.ts';
+import { commandsFor } from '#shared/run/commands-for.ts';
+import { missingPieces, parcelHere, titleOf } from '#shared/run/here.ts';
+import type { RunState } from '#shared/run/types.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { SimulatorOffers } from '#shared/wire/events.ts';
+
+type OfferedCode = SimulatorOffers['codes'][number];
+
+const SLIPS_SHOWN = 3;
+
+/** What a hand could scan at this moment, right and wrong, and the newest slips drawn from the bytes that were printed. */
+export async function offersOf(station: Station, store: Store, shop: Shop): Promise<SimulatorOffers> {
+  const { state } = station.run;
+  const { printer } = station.devices.simulators;
+  const jobs = printer === null ? [] : printer.jobs().slice(-SLIPS_SHOWN).toReversed();
+  const codes = [
+    ...(await codesOfStep(state, store)),
+    ...commandsFor(state).map((command) => ({ label: command, text: commandCode(command) })),
+    ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
+  ];
+  const { columns, dotsPerLine } = station.bench.printer;
+  return {
+    codes,
+    slips: jobs.map((job) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, { columns, dotsPerLine })) })),
+  };
+}
+
+async function codesOfStep(state: RunState, store: Store): Promise<readonly OfferedCode[]> {
+  switch (state.step.at) {
+    case 'idle':
+    case 'done': {
+      const waiting = await openOrders(store, 4);
+      return waiting.map(({ order }) => ({ label: `order ${order.id}`, text: orderCode(order.id) }));
+    }
+    case 'gather': {
+      const missing = [...new Set(missingPieces(state))];
+      const other = (await openOrders(store, 1)).flatMap(({ order }) => order.pieces.slice(0, 1));
+      return [
+        ...missing.map((sku) => ({ label: titleOf(state, sku), text: sku })),
+        ...other.map((line) => ({ label: 'a piece of another order', text: line.sku })),
+      ];
+    }
+    case 'fold': {
+      const piece = parcelHere(state)?.pieces[state.step.piece]?.piece;
+      return piece === undefined ? [] : [{ label: `${piece.title}, folded`, text: piece.sku }];
+    }
+    case 'fill': {
+      const parcel = parcelHere(state);
+      if (parcel === undefined) return [];
+      return [{ label: `bin: ${parcel.container.name.en}`, text: containerCode(parcel.container.id) }];
+    }
+    case 'seal':
+    case 'label':
+      return labelCodes(state);
+    default:
+      return [];
+  }
+}
+
+/** A label as a carrier prints it: GS1 (420) with the ship-to postcode, then a number with a good check digit. */
+function labelCodes(state: RunState): readonly OfferedCode[] {
+  const postcode = state.order?.to.postcode ?? '';
+  const number = labelNumber(`${state.run ?? ''}${String(state.parcel)}`);
+  return [
+    { label: 'the label', text: `]C1420${postcode}\u001d${number}` },
+    { label: 'a label for another postcode', text: `]C142000501\u001d${number}` },
+  ];
+}
+
+/** A 22-digit parcel number made from a text, so that each parcel of the demo has its own. */
+function labelNumber(seed: string): string {
+  let hash = 7n;
+  for (const character of seed) hash = (hash * 131n + BigInt(character.codePointAt(0) ?? 0)) % 10n ** 17n;
+  const digits = `9200${hash.toString().padStart(17, '0')}`;
+  const sum = [...digits].reduce((total, digit, index) => total + Number(digit) * (index % 2 === 0 ? 3 : 1), 0);
+  return `${digits}${String((10 - (sum % 10)) % 10)}`;
+}

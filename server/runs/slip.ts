@@ -1,0 +1,95 @@
+import { encode } from '#drivers/printer/encode.ts';
+import type { MarginWarning } from '#drivers/printer/documents/margin-warning.ts';
+import { slipDocument } from '#drivers/printer/documents/slip.ts';
+import { slipWords } from './slip-words.ts';
+import { orderCode } from '#shared/codes/our-codes.ts';
+import { parcelHere } from '#shared/run/here.ts';
+import { nextBracket } from '#shared/run/pay.ts';
+import type { RunState, Weighing } from '#shared/run/types.ts';
+import { languageOf } from '#shared/run/view/bench-view.ts';
+import { lighterChoices } from '#shared/run/view/lighter.ts';
+import { serviceName } from '#shared/run/view/tags.ts';
+import type { ParcelPlan } from '#shared/planning/types.ts';
+import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
+import { formatMass, formatMassPlain, massFromBase, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import { formatMoney, subtractMoney } from '#shared/units/money.ts';
+import type { Language } from '#shared/words/language.ts';
+
+/** The bytes of the slip for the parcel that was just weighed, its warning first where one is due. */
+export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Uint8Array {
+  const parcel = parcelHere(state);
+  const weighing = state.progress[state.parcel]?.weighing;
+  if (parcel === undefined || !weighing || state.order === null) throw new Error('a slip without a weighed parcel');
+  const { order } = state;
+  const language = languageOf(state, shop);
+  const words = slipWords[language];
+  const { reading, verdict } = weighing;
+  const shown = (mass: Mass) => formatMass(mass, reading.unit, reading.places);
+  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
+  const warning = warningOf(state, parcel, weighing, shop, language);
+  const document = slipDocument({
+    language,
+    shop: { name: shop.name, address: shop.address },
+    order: order.id,
+    orderCode: orderCode(order.id),
+    buyer: [order.buyer, ...order.address, order.to.postcode],
+    pieces: parcel.pieces.map(({ piece }) => ({ sku: piece.sku, title: piece.title })),
+    container: parcel.container.name[language],
+    service: serviceName(shop, parcel.offer.service)[language],
+    reading: shown(reading.mass),
+    margin: words.below(fine(verdict.margin), plainCeiling(verdict.ceiling, reading.unit), fine(verdict.uncertainty)),
+    thanks: shop.slip.thanks[language],
+    returns: shop.slip.returns[language],
+    ...(warning === null ? {} : { warning }),
+  });
+  return encode(document, bench.printer);
+}
+
+function plainCeiling(ceiling: Mass, unit: MassUnit): string {
+  return formatMassPlain(ceiling, unit);
+}
+
+/** What the packer is warned of at close and over, and what each way out costs. */
+function warningOf(
+  state: RunState,
+  parcel: ParcelPlan,
+  { reading, verdict, because }: Weighing,
+  shop: Shop,
+  language: Language,
+): MarginWarning | null {
+  if (because !== 'close' && because !== 'over') return null;
+  const words = slipWords[language];
+  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
+  const next = nextBracket(state);
+  const free = formatMoney(subtractMoney(parcel.offer.price, parcel.offer.price));
+  const [lighter] = lighterChoices(parcel, shop);
+  const choices = [
+    { name: words.weighAgain, cost: free },
+    {
+      name:
+        lighter === undefined
+          ? words.makeLighter
+          : words.makeLighterBy(lighter.what[language], fine(massFromBase(lighter.mass))),
+      cost: free,
+    },
+    ...(next === null
+      ? []
+      : [
+          {
+            name:
+              next.service === parcel.offer.service
+                ? words.payNext
+                : words.payOther(serviceName(shop, next.service)[language]),
+            cost: `${formatMoney(next.price)} (+${formatMoney(subtractMoney(next.price, parcel.offer.price))})`,
+          },
+        ]),
+  ];
+  return {
+    verdict: because,
+    ceiling: plainCeiling(verdict.ceiling, reading.unit),
+    reading: formatMass(reading.mass, reading.unit, reading.places),
+    toCome: fine(parcel.toCome.mass),
+    uncertainty: fine(verdict.uncertainty),
+    choices,
+  };
+}

@@ -1,0 +1,179 @@
+import type { Logger } from 'pino';
+import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
+import { meaningOf } from './meaning.ts';
+import type { Clock } from '#server/clock.ts';
+import { BenchDevices } from '#server/devices/bench-devices.ts';
+import { PrintQueue } from '#server/printing/print-queue.ts';
+import type { Store } from '#server/store/open.ts';
+import { countByState, openOrders } from '#server/store/orders.ts';
+import type { GivenBy } from '#shared/run/commands.ts';
+import type { RunInput } from '#shared/run/types.ts';
+import { benchView } from '#shared/run/view/bench-view.ts';
+import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
+import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
+
+export interface StationParts {
+  readonly store: Store;
+  readonly shop: Shop;
+  readonly bench: BenchConfig;
+  readonly clock: Clock;
+  readonly log: Logger;
+}
+
+/** What the screens of a bench are told. */
+export interface StationListener {
+  onView(view: BenchView): void;
+  onScale(live: LiveScale): void;
+  onDevices(health: readonly DeviceHealth[]): void;
+  /** something changed that a tray or a table beside the run shows */
+  onSurroundings(): void;
+}
+
+const QUEUE_SHOWN = 8;
+
+/** One bench as a whole: its run, its devices, its print queue, and what its screens see of them. */
+export class Station {
+  readonly bench: BenchConfig;
+  readonly run: BenchRun;
+  readonly #parts: StationParts;
+  readonly #printing: PrintQueue;
+  #devices: BenchDevices | null = null;
+  #listener: StationListener | null = null;
+  #stepBefore: string;
+  #publishing: Promise<void> = Promise.resolve();
+  #stopped = false;
+
+  constructor(parts: StationParts) {
+    this.#parts = parts;
+    this.bench = parts.bench;
+    this.run = new BenchRun({
+      store: parts.store,
+      shop: () => parts.shop,
+      bench: parts.bench,
+      clock: parts.clock,
+      onChange: () => this.#onRunChange(),
+      onEffects: (effects) => this.#onEffects(effects),
+    });
+    this.#stepBefore = this.run.state.step.at;
+    this.#printing = new PrintQueue({
+      store: parts.store,
+      bench: parts.bench.id,
+      clock: parts.clock,
+      print: (bytes) => this.devices.printer.print(bytes),
+      onOutcome: async (job, outcome) => {
+        const { state } = this.run;
+        if (job.run === state.run && job.parcel === state.parcel)
+          await this.run.apply({ type: 'print-result', outcome });
+        this.#listener?.onSurroundings();
+      },
+      onError: (error) => parts.log.error({ error, bench: this.bench.id }, 'the print queue stopped'),
+    });
+  }
+
+  /** Loads the run where it was, starts the devices, and prints what still waits. */
+  async start(): Promise<void> {
+    await this.run.load();
+    this.#stepBefore = this.run.state.step.at;
+    this.#devices = await BenchDevices.start(this.bench, this.#parts.shop, {
+      onSettled: (reading) => void this.#take({ type: 'reading', reading }),
+      onLive: (live) => this.#listener?.onScale(live),
+      onScan: (text) => void this.scan(text, 'scan'),
+      onHealth: (health) => {
+        this.#listener?.onDevices(health);
+        this.#printing.kick();
+      },
+    });
+    await this.#printing.recover();
+    this.#printing.kick();
+  }
+
+  async stop(): Promise<void> {
+    this.#stopped = true;
+    this.#printing.stop();
+    await this.#devices?.stop();
+    await this.#publishing;
+  }
+
+  get devices(): BenchDevices {
+    if (this.#devices === null) throw new Error(`bench ${this.bench.id} is not started`);
+    return this.#devices;
+  }
+
+  listen(listener: StationListener): void {
+    this.#listener = listener;
+  }
+
+  /** A text that was scanned or typed at this bench. */
+  async scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
+    const meaning = await meaningOf(text, this.#parts.store, this.#parts.shop);
+    return this.#take({ type: 'scan', meaning, by }, id);
+  }
+
+  /** @throws when the store fails */
+  apply(input: RunInput, id?: string): Promise<Applied> {
+    return this.run.apply(input, id);
+  }
+
+  async view(): Promise<BenchView> {
+    const { store, shop, clock } = this.#parts;
+    const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
+    const now = clock.now();
+    return benchView(this.run.state, {
+      shop,
+      bench: this.bench,
+      seq: this.run.seq,
+      facts: this.run.facts(),
+      day: { waiting: counts.open, setAside: counts['set-aside'], done: counts.packed },
+      queue: waiting.map(({ order }) => ({
+        id: order.id,
+        pieces: order.pieces.reduce((sum, line) => sum + line.count, 0),
+        shipBy: order.shipBy,
+        late: Date.parse(order.shipBy) < now,
+      })),
+      simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
+    });
+  }
+
+  /** Shows the screens the present view; views go out in the order in which they were asked for. */
+  publish(): void {
+    this.#publishing = this.#publishing
+      .then(async () => {
+        if (this.#stopped) return;
+        this.#listener?.onView(await this.view());
+        this.#listener?.onSurroundings();
+      })
+      .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
+  }
+
+  async #take(input: RunInput, id?: string): Promise<Applied | null> {
+    try {
+      return await this.run.apply(input, id);
+    } catch (error) {
+      this.#parts.log.error({ error, bench: this.bench.id, input: input.type }, 'an input could not be stored');
+      if (id !== undefined) throw error;
+      return null;
+    }
+  }
+
+  #onRunChange(): void {
+    const before = this.#stepBefore;
+    const { at } = this.run.state.step;
+    this.#stepBefore = at;
+    this.publish();
+    // A quick packer has put the parcel on the scale before saying that it is closed.
+    const onPan = at === 'weigh' && before === 'fill' ? (this.#devices?.onPan() ?? null) : null;
+    if (onPan !== null) void this.#take({ type: 'reading', reading: onPan });
+  }
+
+  #onEffects(effects: readonly OutsideEffect[]): void {
+    for (const effect of effects) {
+      if (effect.type === 'print-slip') this.#printing.kick();
+      if (effect.type === 'zero-scale') {
+        this.devices
+          .zero()
+          .catch((error: unknown) => this.#parts.log.error({ error }, 'the scale could not be zeroed'));
+      }
+      if (effect.type === 'call-help') this.#parts.log.warn({ bench: this.bench.id }, 'a packer asks for help');
+    }
+  }
+}

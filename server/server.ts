@@ -1,0 +1,71 @@
+import { createServer, type Server as HttpServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Logger } from 'pino';
+import { Server as SocketServer } from 'socket.io';
+import { seedDemo } from './office/demo.ts';
+import { createApp } from './http/app.ts';
+import { serveBenches } from './realtime/bench-namespace.ts';
+import { Station } from './runs/station.ts';
+import { systemClock, type Clock } from './clock.ts';
+import type { Settings } from './settings.ts';
+import { openStore, type Store } from './store/open.ts';
+import { loadShop } from '#config/load.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/** A running server. */
+export interface Running {
+  readonly port: number;
+  readonly shop: Shop;
+  readonly store: Store;
+  readonly stations: ReadonlyMap<string, Station>;
+  stop(): Promise<void>;
+}
+
+export interface ServerParts {
+  readonly settings: Settings;
+  /** folder of the built pages */
+  readonly pages: string;
+  readonly log: Logger;
+  readonly clock?: Clock;
+}
+
+/**
+ * Builds the server from its parts and starts it.
+ * @throws ConfigError, StoreError, or the system's error when the port is taken
+ */
+export async function startServer({ settings, pages, log, clock = systemClock }: ServerParts): Promise<Running> {
+  const shop = loadShop(settings.config);
+  const store = await openStore(settings.data);
+  await seedDemo(settings.config, shop, store, clock);
+  const stations = new Map<string, Station>();
+  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shop, bench, clock, log }));
+  let ready = false;
+  const http = createServer(createApp({ store, shop, stations, clock, log, pages, ready: () => ready }));
+  const io = new SocketServer(http, { serveClient: false, maxHttpBufferSize: 1_000_000 });
+  serveBenches({ io, stations, store, shop, log });
+  const stop = async () => {
+    ready = false;
+    await Promise.all([...stations.values()].map((station) => station.stop()));
+    await io.close();
+    await store.destroy();
+  };
+  try {
+    await listen(http, settings);
+    await Promise.all([...stations.values()].map((station) => station.start()));
+  } catch (error) {
+    await stop().catch(() => undefined);
+    throw error;
+  }
+  ready = true;
+  return { port: (http.address() as AddressInfo).port, shop, store, stations, stop };
+}
+
+function listen(http: HttpServer, { port, host }: Settings): Promise<void> {
+  return new Promise((resolve, reject) => {
+    http.once('error', reject);
+    http.listen(port, host, () => {
+      http.off('error', reject);
+      resolve();
+    });
+  });
+}

@@ -1,0 +1,56 @@
+import { accessSync, constants, mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
+import { Kysely, Migrator, SqliteDialect, type Transaction } from 'kysely';
+import { first } from './migrations/001-first.ts';
+import type { Tables } from './schema.ts';
+import { StoreError } from './store-error.ts';
+
+export type Store = Kysely<Tables>;
+/** A store inside a transaction; every repository function takes either. */
+export type StoreOrTransaction = Store | Transaction<Tables>;
+
+/** In the order of their names; a released one is never changed. */
+const MIGRATIONS = { '001-first': first };
+
+/**
+ * Opens the shop's store in a data folder, making both when they are missing and bringing the schema up to date.
+ * Write-ahead log with a full sync: what a transaction has committed survives a pulled plug.
+ * @throws StoreError cannot-open, newer-schema or cannot-migrate, each with one line for the console
+ */
+export async function openStore(folder: string): Promise<Store> {
+  const store = new Kysely<Tables>({ dialect: new SqliteDialect({ database: openFile(folder) }) });
+  const migrator = new Migrator({ db: store, provider: { getMigrations: () => Promise.resolve(MIGRATIONS) } });
+  const { error } = await migrator.migrateToLatest();
+  if (error === undefined) return store;
+  await store.destroy();
+  const why = error instanceof Error ? error.message : JSON.stringify(error);
+  const newer = why.includes('corrupted migrations');
+  throw new StoreError(
+    newer ? 'newer-schema' : 'cannot-migrate',
+    newer
+      ? `data folder ${folder}: its store was written by a newer version of this program`
+      : `data folder ${folder}: its store cannot be brought up to date (${why})`,
+    error,
+  );
+}
+
+function openFile(folder: string): SqliteDatabase.Database {
+  try {
+    mkdirSync(folder, { recursive: true });
+    accessSync(folder, constants.W_OK);
+    const file = new SqliteDatabase(join(folder, 'benchfold.db'));
+    file.pragma('journal_mode = WAL');
+    file.pragma('synchronous = FULL');
+    file.pragma('busy_timeout = 2000');
+    file.pragma('foreign_keys = ON');
+    return file;
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new StoreError(
+      'cannot-open',
+      `data folder ${folder}: expected a folder that can be written to (${why})`,
+      error,
+    );
+  }
+}

@@ -1,0 +1,130 @@
+import type { StoreOrTransaction } from './open.ts';
+import type { Order, OrderState } from '#shared/planning/types.ts';
+
+/** An order with what the shop has done about it. */
+export interface StoredOrder {
+  readonly order: Order;
+  readonly state: OrderState;
+  readonly bench: string | null;
+  readonly run: string | null;
+  readonly reason: string | null;
+}
+
+interface OrderColumns {
+  readonly body: string;
+  readonly state: OrderState;
+  readonly bench: string | null;
+  readonly run: string | null;
+  readonly reason: string | null;
+}
+
+function fromRow(row: OrderColumns): StoredOrder {
+  return {
+    order: JSON.parse(row.body) as Order,
+    state: row.state,
+    bench: row.bench,
+    run: row.run,
+    reason: row.reason,
+  };
+}
+
+export async function findOrder(store: StoreOrTransaction, id: string): Promise<StoredOrder | null> {
+  const row = await store.selectFrom('shop_order').selectAll().where('id', '=', id).executeTakeFirst();
+  return row === undefined ? null : fromRow(row);
+}
+
+export async function allOrders(store: StoreOrTransaction): Promise<readonly StoredOrder[]> {
+  const rows = await store.selectFrom('shop_order').selectAll().orderBy('ship_by').orderBy('id').execute();
+  return rows.map(fromRow);
+}
+
+/** Open orders, the soonest to leave first. */
+export async function openOrders(store: StoreOrTransaction, most: number): Promise<readonly StoredOrder[]> {
+  const rows = await store
+    .selectFrom('shop_order')
+    .selectAll()
+    .where('state', '=', 'open')
+    .orderBy('ship_by')
+    .orderBy('id')
+    .limit(most)
+    .execute();
+  return rows.map(fromRow);
+}
+
+/** The order that still waits for a piece, the soonest to leave first; null when none does. */
+export async function orderWaitingFor(store: StoreOrTransaction, sku: string): Promise<string | null> {
+  const row = await store
+    .selectFrom('order_piece')
+    .innerJoin('shop_order', 'shop_order.id', 'order_piece.order_id')
+    .select('shop_order.id')
+    .where('order_piece.sku', '=', sku)
+    .where('shop_order.state', '=', 'open')
+    .orderBy('shop_order.ship_by')
+    .executeTakeFirst();
+  return row?.id ?? null;
+}
+
+/** Adds an order, or changes it in place without touching what was done about it. */
+export async function saveOrder(store: StoreOrTransaction, order: Order, now: number): Promise<void> {
+  const body = JSON.stringify(order);
+  await store
+    .insertInto('shop_order')
+    .values({
+      id: order.id,
+      body,
+      state: 'open',
+      ship_by: order.shipBy,
+      bench: null,
+      run: null,
+      reason: null,
+      changed_at: now,
+    })
+    .onConflict((conflict) => conflict.column('id').doUpdateSet({ body, ship_by: order.shipBy, changed_at: now }))
+    .execute();
+  await store.deleteFrom('order_piece').where('order_id', '=', order.id).execute();
+  for (const sku of new Set(order.pieces.map((line) => line.sku))) {
+    await store.insertInto('order_piece').values({ order_id: order.id, sku }).execute();
+  }
+}
+
+/** Takes an open order for a bench. True for exactly one of any number of benches that try. */
+export async function claimOrder(
+  store: StoreOrTransaction,
+  claim: { readonly order: string; readonly bench: string; readonly run: string; readonly now: number },
+): Promise<boolean> {
+  const result = await store
+    .updateTable('shop_order')
+    .set({ state: 'packing', bench: claim.bench, run: claim.run, reason: null, changed_at: claim.now })
+    .where('id', '=', claim.order)
+    .where('state', 'in', ['open', 'set-aside'])
+    .executeTakeFirst();
+  return result.numUpdatedRows === 1n;
+}
+
+/** Ends what a bench was doing with an order: back to open, set aside with a reason, or packed. */
+export async function closeOrder(
+  store: StoreOrTransaction,
+  end: {
+    readonly order: string;
+    readonly state: Exclude<OrderState, 'packing'>;
+    readonly reason: string | null;
+    readonly now: number;
+  },
+): Promise<void> {
+  await store
+    .updateTable('shop_order')
+    .set({ state: end.state, reason: end.reason, bench: null, changed_at: end.now })
+    .where('id', '=', end.order)
+    .execute();
+}
+
+export async function countByState(store: StoreOrTransaction): Promise<Readonly<Record<OrderState, number>>> {
+  const counts = { open: 0, packing: 0, 'set-aside': 0, packed: 0, cancelled: 0 };
+  const rows = await store
+    .selectFrom('shop_order')
+    .select((select) => ['state', select.fn.countAll<number>().as('count')])
+    .groupBy('state')
+    .execute();
+  for (const row of rows) counts[row.state] = Number(row.count);
+  return counts;
+}

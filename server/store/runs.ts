@@ -1,0 +1,75 @@
+import type { StoreOrTransaction } from './open.ts';
+import { IDLE } from '#shared/run/initial.ts';
+import type { RunInput, RunState } from '#shared/run/types.ts';
+
+export interface BenchSnapshot {
+  readonly seq: number;
+  readonly state: RunState;
+}
+
+/** The exact step at a bench as it was last stored; an unknown bench is idle. */
+export async function loadBench(store: StoreOrTransaction, bench: string): Promise<BenchSnapshot> {
+  const row = await store.selectFrom('bench_state').selectAll().where('bench', '=', bench).executeTakeFirst();
+  return row === undefined ? { seq: 0, state: IDLE } : { seq: row.seq, state: JSON.parse(row.body) as RunState };
+}
+
+export async function saveBench(store: StoreOrTransaction, bench: string, snapshot: BenchSnapshot): Promise<void> {
+  const row = { bench, seq: snapshot.seq, body: JSON.stringify(snapshot.state) };
+  await store
+    .insertInto('bench_state')
+    .values(row)
+    .onConflict((conflict) => conflict.column('bench').doUpdateSet({ seq: row.seq, body: row.body }))
+    .execute();
+}
+
+/** The number under which an input was stored, or null when it never was. */
+export async function findInput(store: StoreOrTransaction, id: string): Promise<number | null> {
+  const row = await store.selectFrom('input').select('seq').where('id', '=', id).executeTakeFirst();
+  return row?.seq ?? null;
+}
+
+export async function saveInput(
+  store: StoreOrTransaction,
+  stored: {
+    readonly bench: string;
+    readonly seq: number;
+    readonly id: string;
+    readonly run: string | null;
+    readonly input: RunInput;
+    readonly at: number;
+  },
+): Promise<void> {
+  const { input, ...rest } = stored;
+  const givenBy = 'by' in input ? input.by : 'station';
+  await store
+    .insertInto('input')
+    .values({ ...rest, body: JSON.stringify(input), given_by: givenBy })
+    .execute();
+}
+
+export async function startRun(
+  store: StoreOrTransaction,
+  run: {
+    readonly id: string;
+    readonly order: string;
+    readonly bench: string;
+    readonly packer: string | null;
+    readonly now: number;
+  },
+): Promise<void> {
+  await store
+    .insertInto('run')
+    .values({
+      id: run.id,
+      order_id: run.order,
+      bench: run.bench,
+      packer: run.packer,
+      started_at: run.now,
+      ended_at: null,
+    })
+    .execute();
+}
+
+export async function endRun(store: StoreOrTransaction, id: string, now: number): Promise<void> {
+  await store.updateTable('run').set({ ended_at: now }).where('id', '=', id).execute();
+}

@@ -1,0 +1,54 @@
+import type { Generated } from 'kysely';
+import type { OrderState } from '#shared/planning/types.ts';
+
+/** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
+export interface Tables {
+  piece: { sku: string; body: string };
+  /** `body` is an Order; what is searched or counted stands beside it */
+  shop_order: {
+    id: string;
+    body: string;
+    state: OrderState;
+    ship_by: string;
+    bench: string | null;
+    run: string | null;
+    reason: string | null;
+    changed_at: number;
+  };
+  order_piece: { order_id: string; sku: string };
+  run: {
+    id: string;
+    order_id: string;
+    bench: string;
+    packer: string | null;
+    started_at: number;
+    ended_at: number | null;
+  };
+  /** the exact step at each bench, and the number of its last stored input */
+  bench_state: { bench: string; seq: number; body: string };
+  /** every accepted input, in order; `id` makes a delivery act once */
+  input: { bench: string; seq: number; id: string; run: string | null; body: string; given_by: string; at: number };
+  print_job: {
+    id: Generated<number>;
+    bench: string;
+    run: string | null;
+    parcel: number;
+    bytes: Uint8Array;
+    state: PrintJobState;
+    why: string;
+    made_at: number;
+    ended_at: number | null;
+  };
+  parcel: {
+    id: Generated<number>;
+    order_id: string;
+    run: string;
+    number: number;
+    label: string | null;
+    body: string;
+    finished_at: number;
+  };
+}
+
+/** `sending` found at a start means that nobody knows whether it was printed. */
+export type PrintJobState = 'queued' | 'sending' | 'printed' | 'failed' | 'unknown';

@@ -1,0 +1,10 @@
+/** The store could not be opened or kept. `message` is one line for the console. */
+export class StoreError extends Error {
+  override readonly name = 'StoreError';
+  readonly code: 'cannot-open' | 'newer-schema' | 'cannot-migrate';
+
+  constructor(code: StoreError['code'], message: string, cause?: unknown) {
+    super(message, { cause });
+    this.code = code;
+  }
+}

@@ -1,0 +1,45 @@
+import { HAND_PRESSURE, RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
+import type { Cloth, MassModel } from '#shared/garments/types.ts';
+
+const GRAMS_PER_M2 = 1e-6;
+
+/** Area of cloth in mm2 that a mass in g of it is. */
+export function clothArea(grams: number, cloth: Cloth): number {
+  return grams / (cloth.arealMass * GRAMS_PER_M2);
+}
+
+/**
+ * Thickness in mm of a mass of cloth spread over a footprint in mm2 under a pressure in kPa, without fold edges:
+ * mass / areal mass is the cloth's area, times its thickness at that pressure is its volume.
+ */
+export function spreadThickness(grams: number, cloth: Cloth, footprint: number, pressure: number): number {
+  return (clothArea(grams, cloth) * clothThickness(cloth, pressure)) / footprint;
+}
+
+/** Extra thickness in mm at the fold edge that bends the most layers. */
+export function edgeBulge(cloth: Cloth, bentLayers: number): number {
+  return cloth.foldBulge * cloth.thicknessPressed * bentLayers;
+}
+
+export interface Thickness {
+  readonly resting: number;
+  readonly pressed: number;
+  /** one standard deviation of the resting thickness */
+  readonly sd: number;
+}
+
+/**
+ * Thickness of a folded piece in mm, resting and under a hand, with its spread from the cloth and from the mass.
+ * @param footprint mm2 that the folded piece covers
+ * @param bentLayers layers bent at the fold edge that bends the most
+ */
+export function foldedThickness(mass: MassModel, cloth: Cloth, footprint: number, bentLayers: number): Thickness {
+  const bulge = edgeBulge(cloth, bentLayers);
+  const resting = spreadThickness(mass.mean, cloth, footprint, RESTING_PRESSURE);
+  const relative = Math.hypot(cloth.thicknessSpread, mass.mean > 0 ? mass.sd / mass.mean : 0);
+  return {
+    resting: resting + bulge,
+    pressed: spreadThickness(mass.mean, cloth, footprint, HAND_PRESSURE) + bulge,
+    sd: resting * relative,
+  };
+}

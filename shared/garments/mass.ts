@@ -1,0 +1,53 @@
+import { toGrams } from '#shared/units/mass.ts';
+import { GarmentError } from './garment-error.ts';
+import { assumedOf, clothOf, kindOf, measuresOf } from './measures.ts';
+import { outlineArea } from './outlines/outline-of.ts';
+import type { Kind, MassModel, Piece, Wardrobe } from './types.ts';
+
+/** One standard deviation, in g, of a piece weighed at intake: the division of a bench scale and lint. */
+const INTAKE_SD = 1;
+
+/** How much of a kind's variance its size and its cloth explain; a guess from garment tables, from memory. */
+const VARIANCE_OF_SIZE = 0.3;
+const VARIANCE_OF_CLOTH = 0.35;
+
+const defaultAreas = new WeakMap<Kind, number>();
+
+function defaultArea(kind: Kind): number {
+  let known = defaultAreas.get(kind);
+  if (known === undefined) {
+    const measures = kind.sizes[kind.defaultSize];
+    known = measures === undefined ? 0 : outlineArea(kind, measures);
+    defaultAreas.set(kind, known);
+  }
+  return known;
+}
+
+/**
+ * What a piece weighs, in g: the intake weighing where there is one; else the kind's model, scaled by the area of this
+ * size and the areal mass of this cloth, and spread wider where size or cloth had to be assumed.
+ * @throws GarmentError unknown-kind, unknown-cloth, bad-measure, missing-measure or bad-mass (an intake mass not above 0)
+ */
+export function pieceMass(piece: Piece, wardrobe: Wardrobe): MassModel {
+  if (piece.mass !== undefined) {
+    if (piece.mass <= 0) {
+      throw new GarmentError(
+        'bad-mass',
+        `piece ${piece.sku}: expected a mass above 0 g, found ${toGrams(piece.mass)} g`,
+      );
+    }
+    return { mean: toGrams(piece.mass), sd: INTAKE_SD };
+  }
+  const kind = kindOf(piece, wardrobe);
+  const assumed = assumedOf(piece, wardrobe);
+  const usual = defaultArea(kind);
+  let scale = usual > 0 ? outlineArea(kind, measuresOf(piece, wardrobe)) / usual : 1;
+  if (kind.outline !== 'block' && piece.cloth !== undefined) {
+    const usualCloth = wardrobe.cloths.get(kind.defaultCloth);
+    if (usualCloth !== undefined) scale *= clothOf(piece, wardrobe).arealMass / usualCloth.arealMass;
+  }
+  let variance = 1;
+  if (!assumed.includes('size')) variance -= VARIANCE_OF_SIZE;
+  if (!assumed.includes('cloth')) variance -= VARIANCE_OF_CLOTH;
+  return { mean: kind.mass.mean * scale, sd: kind.mass.sd * scale * Math.sqrt(variance) };
+}

@@ -1,0 +1,69 @@
+import { probabilityAbove } from '#shared/weighing/normal.ts';
+import type { PriceSteps } from '#shared/rating/types.ts';
+import { toGrams } from '#shared/units/mass.ts';
+
+/** A mass as a normal distribution, in grams. */
+export interface MassEstimate {
+  readonly mean: number;
+  readonly sd: number;
+}
+
+/** A part of a distribution smaller than this changes no price by a millionth of a cent. */
+const NEGLIGIBLE = 1e-12;
+
+/** The price at a mass in grams, or null above the last ceiling. */
+function priceAt(steps: PriceSteps, grams: number): number | null {
+  const step = steps.steps.find(({ ceiling }) => toGrams(ceiling) >= grams);
+  return step === undefined ? null : step.price.minor;
+}
+
+/**
+ * The expected price of the masses above `floor`, when every such parcel goes by whichever service is cheapest for it.
+ * What no service carries costs `stranded`.
+ */
+function cheapestAbove(floor: number, mass: MassEstimate, services: readonly PriceSteps[], stranded: number): number {
+  const edges = services
+    .flatMap(({ steps }) => steps.map(({ ceiling }) => toGrams(ceiling)))
+    .filter((edge) => edge > floor)
+    .sort((a, b) => a - b);
+  let expected = 0;
+  let above = probabilityAbove(floor, mass.mean, mass.sd);
+  for (const edge of edges) {
+    if (above < NEGLIGIBLE) return expected;
+    const stillAbove = probabilityAbove(edge, mass.mean, mass.sd);
+    const prices = services.map((service) => priceAt(service, edge)).filter((price) => price !== null);
+    expected += Math.min(...prices) * (above - stillAbove);
+    above = stillAbove;
+  }
+  return expected + stranded * above;
+}
+
+/**
+ * What a service's postage is expected to cost, in minor units, when the parcel's mass is known only as a distribution:
+ * each price weighted by the chance that the mass falls in its bracket.
+ *
+ * A parcel that turns out heavier than the service takes goes, in the same container, by whichever service is then
+ * cheapest; one that none takes has to be packed anew.
+ *
+ * @param others every service that takes the same container at this size, the first one included
+ * @param repack minor units that packing anew costs, on top of the dearest price of the service
+ * @returns null when the service does not take the mean mass
+ */
+export function expectedPostage(
+  service: PriceSteps,
+  mass: MassEstimate,
+  others: readonly PriceSteps[],
+  repack: number,
+): number | null {
+  const last = service.steps.at(-1);
+  if (last === undefined || toGrams(last.ceiling) < mass.mean) return null;
+  let expected = 0;
+  let above = 1;
+  for (const { ceiling, price } of service.steps) {
+    const stillAbove = probabilityAbove(toGrams(ceiling), mass.mean, mass.sd);
+    expected += price.minor * (above - stillAbove);
+    above = stillAbove;
+    if (above < NEGLIGIBLE) return expected;
+  }
+  return expected + cheapestAbove(toGrams(last.ceiling), mass, others, last.price.minor + repack);
+}

@@ -1,0 +1,68 @@
+/** Things as bits of a mask: bit i is the i-th thing. */
+export type Group = number;
+
+export interface Partition {
+  readonly groups: readonly Group[];
+  readonly cost: number;
+}
+
+/** The cheapest way to cut `all` into groups at these costs, by dynamic programming over subsets; 3^n / 2 steps. */
+function cheapestAt(costs: Float64Array, fewest: Float64Array, choice: Int32Array): Partition | null {
+  const all = costs.length - 1;
+  for (let rest = 1; rest <= all; rest++) {
+    const lowest = rest & -rest;
+    let best = Infinity;
+    let group = 0;
+    // Every group with the lowest thing in it: any partition has exactly one of them.
+    const others = rest ^ lowest;
+    for (let some = others; some >= 0; some = some === 0 ? -1 : (some - 1) & others) {
+      const part = some | lowest;
+      const cost = (costs[part] ?? Infinity) + (fewest[rest ^ part] ?? Infinity);
+      if (cost < best) {
+        best = cost;
+        group = part;
+      }
+    }
+    fewest[rest] = best;
+    choice[rest] = group;
+  }
+  const cost = fewest[all] ?? Infinity;
+  if (cost === Infinity) return null;
+  const groups: Group[] = [];
+  for (let rest = all; rest > 0; rest ^= choice[rest] ?? rest) groups.push(choice[rest] ?? rest);
+  return { groups, cost };
+}
+
+/**
+ * The cheapest partition of `count` things into groups, exactly.
+ *
+ * Costs are found lazily: the partition that is cheapest at the bounds has its groups worked out, and the search repeats
+ * until the cheapest one consists of known groups only. Its cost is then no more than the bound of any other.
+ *
+ * @param count up to 12 things
+ * @param bound no more than the cost of the group; infinite where it cannot be
+ * @param exact the cost of the group; infinite where it cannot be
+ * @returns null when there is no partition into possible groups
+ */
+export function cheapestPartition(
+  count: number,
+  bound: (group: Group) => number,
+  exact: (group: Group) => number,
+): Partition | null {
+  const size = 2 ** count;
+  const costs = new Float64Array(size);
+  const isExact = new Uint8Array(size);
+  for (let group = 1; group < size; group++) costs[group] = bound(group);
+  const fewest = new Float64Array(size);
+  const choice = new Int32Array(size);
+  for (;;) {
+    const partition = cheapestAt(costs, fewest, choice);
+    if (partition === null) return null;
+    const unknown = partition.groups.filter((group) => isExact[group] !== 1);
+    if (unknown.length === 0) return partition;
+    for (const group of unknown) {
+      costs[group] = exact(group);
+      isExact[group] = 1;
+    }
+  }
+}

@@ -1,0 +1,20 @@
+import type { PlanRejection } from './types.ts';
+
+export type PlanErrorCode = 'no-pieces' | 'too-many-pieces' | 'unknown-piece' | 'unknown-kind' | 'nothing-fits';
+
+/** An order for which there is no plan. `whyNot` says what was held against every container. */
+export class PlanError extends Error {
+  override readonly name = 'PlanError';
+  readonly code: PlanErrorCode;
+  readonly whyNot: readonly PlanRejection[];
+
+  constructor(code: PlanErrorCode, message: string, whyNot: readonly PlanRejection[] = []) {
+    super(message);
+    this.code = code;
+    this.whyNot = whyNot;
+  }
+}
+
+export function isPlanError(error: unknown): error is PlanError {
+  return error instanceof PlanError;
+}

@@ -1,0 +1,67 @@
+import { SAME_COST, type Candidate } from './fold-search.ts';
+import type { Item } from './item.ts';
+import { boundsOf, cheapestParcel } from './parcel-search.ts';
+import type { Scene } from './scene.ts';
+import type { SplitSearch } from './split.ts';
+import { toGrams, ZERO_MASS } from '#shared/units/mass.ts';
+
+/** Pieces in one parcel of a large order that is divided. */
+const LONGEST_RUN = 8;
+
+/** The cheapest way to cut a row of pieces into runs of neighbours. */
+function cutInto(
+  row: readonly Item[],
+  scene: Scene,
+): { readonly candidates: readonly Candidate[]; readonly total: number } {
+  const best: { total: number; last: Candidate | null; from: number }[] = [{ total: 0, last: null, from: 0 }];
+  for (let end = 1; end <= row.length; end++) {
+    const here: { total: number; last: Candidate | null; from: number } = { total: Infinity, last: null, from: 0 };
+    for (let from = Math.max(0, end - LONGEST_RUN); from < end; from++) {
+      const before = best[from]?.total ?? Infinity;
+      if (before >= here.total) continue;
+      const parcel = cheapestParcel(boundsOf(row.slice(from, end), scene), scene);
+      if (parcel === null || before + parcel.cost.total >= here.total) continue;
+      Object.assign(here, { total: before + parcel.cost.total, last: parcel, from });
+    }
+    best.push(here);
+  }
+  const candidates: Candidate[] = [];
+  for (let end = row.length; end > 0;) {
+    const { last, from } = best[end] ?? { last: null, from: 0 };
+    if (last === null) return { candidates: [], total: Infinity };
+    candidates.unshift(last);
+    end = from;
+  }
+  return { candidates, total: best[row.length]?.total ?? Infinity };
+}
+
+/**
+ * A bound on any plan: whichever parcel holds a piece costs at least what that piece alone must; and a total mass needs
+ * as many parcels as the heaviest bracket there is goes into it.
+ */
+function lowerBound(items: readonly Item[], scene: Scene): number {
+  const alone = items.map((item) => boundsOf([item], scene)[0]?.atLeast ?? Infinity);
+  const dearest = Math.max(...alone);
+  const mass = items.reduce((sum, item) => sum + item.mass.mean, 0);
+  const heaviest = Math.max(
+    ...scene.containers.flatMap((container) =>
+      scene.leastPrices(container).steps.map(({ steps }) => toGrams(steps.at(-1)?.ceiling ?? ZERO_MASS)),
+    ),
+  );
+  return Math.max(dearest, Math.ceil(mass / heaviest) * Math.min(...alone));
+}
+
+/**
+ * A good way, not proven the best, of dividing a large order: the pieces in a row from light to heavy, and in a row from
+ * thin to thick, cut into runs in the cheapest way.
+ */
+export function cheapestRuns(items: readonly Item[], scene: Scene, single: Candidate | null): SplitSearch {
+  const rows = [
+    items.toSorted((a, b) => a.mass.mean - b.mass.mean),
+    items.toSorted((a, b) => a.ideal.thickness - b.ideal.thickness),
+  ];
+  const [best] = rows.map((row) => cutInto(row, scene)).sort((a, b) => a.total - b.total);
+  const whole = single?.cost.total ?? Infinity;
+  const split = best !== undefined && best.total < whole - SAME_COST && best.candidates.length > 1 ? best : null;
+  return { split, proven: false, lowerBound: lowerBound(items, scene) };
+}

@@ -1,0 +1,138 @@
+import { SAME_COST, type Candidate, type FoldSearch } from './fold-search.ts';
+import { cheapestPostage, type Scene } from './scene.ts';
+import { repackCost } from './cost.ts';
+import type { ServiceWish } from './service-wish.ts';
+import type { PlanRejection, RejectionCode } from './types.ts';
+import type { Container, Fit } from '#shared/fitting/types.ts';
+import type { PriceSteps } from '#shared/rating/types.ts';
+import { formatLength, lengthFromMillimetres } from '#shared/units/length.ts';
+import { formatMassPlain, massFromGrams, formatMass } from '#shared/units/mass.ts';
+import { formatMoney, money } from '#shared/units/money.ts';
+
+/** One container with what the search found in it. */
+export interface Tried {
+  readonly container: Container;
+  readonly search: FoldSearch;
+}
+
+function rejection(
+  container: string,
+  code: RejectionCode,
+  values: PlanRejection['values'],
+  service?: string,
+): PlanRejection {
+  return service === undefined ? { container, code, values } : { container, service, code, values };
+}
+
+function moneyWords(minor: number, scene: Scene): string {
+  return formatMoney(money(Math.round(minor), scene.shop.currency));
+}
+
+function lengthText(millimetres: number, scene: Scene): string {
+  const unit = scene.shop.units.length;
+  return formatLength(lengthFromMillimetres(millimetres), unit, unit === 'mm' ? 0 : unit === 'cm' ? 1 : 2);
+}
+
+function tooTight(container: Container, fit: Fit, scene: Scene): PlanRejection {
+  if (fit.limit === 'must-not-press') return rejection(container.id, 'must-not-press', {});
+  const direction = fit.limit === 'thickness-cap' ? 'thickness' : fit.limit;
+  return rejection(container.id, 'too-tight', {
+    limit: fit.limit,
+    by: lengthText(Math.max(0, -fit.slack[direction]), scene),
+  });
+}
+
+/** What each service holds against this filled container, whatever it costs. */
+function serviceRefusals(
+  container: Container,
+  filled: Fit['filled'],
+  scene: Scene,
+  wish: ServiceWish | null,
+): PlanRejection[] {
+  const { steps, refused } = scene.market(container, filled);
+  const slower = steps.filter((each) => !scene.mayUse(each));
+  return [
+    ...refused.map(({ service, why }) => ({ container: container.id, service, code: why.code, values: why.values })),
+    ...slower.map((each) =>
+      rejection(
+        container.id,
+        'slower-than-paid',
+        { paid: wish?.service ?? '', days: each.days === undefined ? '' : String(each.days[1]) },
+        each.service,
+      ),
+    ),
+  ];
+}
+
+function tooHeavyFor(steps: PriceSteps, candidate: Candidate, scene: Scene): PlanRejection {
+  const { container, mass } = candidate.packing;
+  const { mass: unit, massPlaces } = scene.shop.units;
+  const most = steps.steps.at(-1)?.ceiling;
+  return rejection(
+    container.id,
+    'too-heavy',
+    {
+      expected: formatMass(massFromGrams(mass.mean), unit, massPlaces),
+      most: most === undefined ? '' : formatMassPlain(most, unit),
+    },
+    steps.service,
+  );
+}
+
+/** Why every other service lost in a container that the pieces fit. */
+function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | null): PlanRejection[] {
+  const { packing, fit, postage } = candidate;
+  const { container, mass } = packing;
+  const prices = scene.market(container, fit.filled);
+  const others = prices.steps.filter((each) => each !== postage.steps && scene.mayUse(each));
+  const lost = others.map((steps) => {
+    const alone = cheapestPostage({ steps: [steps], refused: [] }, mass, repackCost(container, scene.shop), scene);
+    if (alone === null) return tooHeavyFor(steps, candidate, scene);
+    const by = moneyWords(alone.expected - postage.expected, scene);
+    return rejection(container.id, 'dearer', { by, than: postage.steps.service }, steps.service);
+  });
+  return [...lost, ...serviceRefusals(container, fit.filled, scene, wish)];
+}
+
+function notChosen({ container, search }: Tried, chosenTotal: number, scene: Scene, wish: ServiceWish | null) {
+  if (search.found) {
+    const { cost, postage } = search.candidate;
+    const by = moneyWords(Math.max(0, cost.total - chosenTotal), scene);
+    const code = Math.abs(cost.total - chosenTotal) <= SAME_COST ? 'no-cheaper' : 'dearer';
+    return [
+      rejection(container.id, code, { by, with: postage.steps.service }),
+      ...otherServices(search.candidate, scene, wish),
+    ];
+  }
+  if (search.noService !== null) {
+    return [
+      rejection(container.id, 'no-service', {}),
+      ...serviceRefusals(container, search.noService.filled, scene, wish),
+    ];
+  }
+  return search.tooTight === null ? [] : [tooTight(container, search.tooTight, scene)];
+}
+
+/**
+ * What was held against every container and service that was not chosen, for all the pieces in one parcel.
+ * @param chosen the plan's single parcel, or null when it is split or there is none
+ * @param total the plan's cost in minor units, infinite when there is none
+ * @param leftOut containers that the caller ruled out
+ */
+export function whyNot(
+  tried: readonly Tried[],
+  chosen: Candidate | null,
+  total: number,
+  leftOut: readonly string[],
+  scene: Scene,
+  wish: ServiceWish | null,
+): readonly PlanRejection[] {
+  return [
+    ...leftOut.map((container) => rejection(container, 'left-out', {})),
+    ...tried.flatMap((each) =>
+      chosen !== null && each.container === chosen.packing.container
+        ? otherServices(chosen, scene, wish)
+        : notChosen(each, total, scene, wish),
+    ),
+  ];
+}

@@ -1,0 +1,123 @@
+import { subtractMass } from '#shared/units/mass.ts';
+import type { Mass } from '#shared/units/mass.ts';
+import { cubicCount } from './cubic.ts';
+import type { ServiceInForce } from './in-force.ts';
+import type { SizeLimit } from './limit.ts';
+import { keepsLimit, measuredSide, sideTooSmall } from './limit.ts';
+import type { Measures } from './measures.ts';
+import { plainLength, plainMass, plainVolume } from './plain.ts';
+import type { Obstacle } from './price.ts';
+import { massFloor } from './price.ts';
+import type { RateCard, Service } from './rate-card.ts';
+import type { Day, Destination, RatedParcel, Reason, Refusal } from './types.ts';
+import { formatVolume } from './volume.ts';
+
+const reason = (code: string, values: Reason['values'] = {}): Reason => ({ code, values });
+
+/** What stands in the way, with by how much. */
+export function obstacleReason(
+  what: Obstacle,
+  service: ServiceInForce,
+  parcel: RatedParcel,
+  measures: Measures,
+  zone: string,
+  to: Destination | null,
+): Reason {
+  const { rule } = service;
+  switch (what) {
+    case 'container-type':
+      return reason('container-type', { type: parcel.containerType ?? '' });
+    case 'own-packaging':
+      return reason('own-packaging', { container: parcel.container ?? '', owner: parcel.containerOwner ?? '' });
+    case 'only-in-container': {
+      const containers = rule.rule === 'flat-fee' ? rule.fees.map((fee) => fee.container).join(', ') : '';
+      return reason('only-in-container', { containers });
+    }
+    case 'needs-box':
+    case 'needs-soft':
+    case 'thickness-unknown':
+      return reason(what);
+    case 'destination-refused':
+      return reason('destination-refused', { postcode: to?.postcode ?? '', country: to?.country ?? '' });
+    case 'limit': {
+      const limit = service.sizeLimits.find((each) => !keepsLimit(each, measures, service.rounding));
+      return limit === undefined ? reason('too-large') : limitReason(limit, service, measures);
+    }
+    case 'zone-not-on-card':
+      return reason('zone-not-on-card', { zone });
+    case 'beyond-tiers':
+      return beyondTiers(service, measures);
+    case 'beyond-brackets': {
+      const unit = service.card.units.mass;
+      const most = (service.ceilings.at(-1) ?? 0) as Mass;
+      const floor = massFloor(service, measures);
+      return reason('billed-too-heavy', {
+        billed: plainMass(floor, unit),
+        most: plainMass(most, unit),
+        by: plainMass(subtractMass(floor, most), unit),
+      });
+    }
+  }
+}
+
+function limitReason(limit: SizeLimit, service: ServiceInForce, measures: Measures): Reason {
+  const unit = service.card.units.length;
+  switch (limit.limit) {
+    case 'smallest-size': {
+      const which = sideTooSmall(limit.least, measures);
+      const side = [measures.longest, measures.middle, measures.shortest][which] ?? 0;
+      const least = limit.least[which] ?? 0;
+      return reason('too-small', { least: plainLength(least, unit), by: plainLength(least - side, unit) });
+    }
+    case 'largest-volume': {
+      const cubes = measures.longest * measures.middle * measures.shortest;
+      return reason('too-voluminous', { volume: plainVolume(cubes, 1, unit), most: formatVolume(limit.most) });
+    }
+    default: {
+      const side = measuredSide(limit, measures, service.rounding);
+      return reason(`over-${limit.limit}`, {
+        side: plainLength(side, unit),
+        most: plainLength(limit.most, unit),
+        by: plainLength(side - limit.most, unit),
+      });
+    }
+  }
+}
+
+function beyondTiers(service: ServiceInForce, measures: Measures): Reason {
+  const { rule } = service;
+  const unit = service.card.units.length;
+  if (rule.rule === 'cubic-soft') {
+    const sum = Number(cubicCount(rule, measures)) * rule.sides.step;
+    const most = rule.tiers.at(-1)?.upTo ?? 0;
+    return reason('beyond-soft-tiers', {
+      sum: plainLength(sum, unit),
+      most: plainLength(most, unit),
+      by: plainLength(sum - most, unit),
+    });
+  }
+  if (rule.rule !== 'cubic-box') return reason('too-large');
+  const count = Number(cubicCount(rule, measures));
+  const last = rule.tiers.at(-1);
+  return reason('beyond-box-tiers', {
+    volume: plainVolume(count, rule.sides.step, unit),
+    most: last === undefined ? '' : formatVolume(last.upTo),
+    by: plainVolume(count - Number(service.tiers.at(-1) ?? 0), rule.sides.step, unit),
+  });
+}
+
+/** A mass above the largest that the service takes. */
+export function tooHeavy(service: ServiceInForce, mass: Mass): Reason {
+  const unit = service.card.units.mass;
+  return reason('too-heavy', {
+    mass: plainMass(mass, unit),
+    most: plainMass(service.largestMass, unit),
+    by: plainMass(subtractMass(mass, service.largestMass), unit),
+  });
+}
+
+/** A service that is not sold on the day. */
+export function absentRefusal(card: RateCard, service: Service, day: Day): Refusal {
+  const dates = { from: service.from ?? card.from ?? '', until: service.until ?? card.until ?? '' };
+  return { service: service.id, carrier: card.carrier, why: reason('not-on-day', { day, ...dates }) };
+}

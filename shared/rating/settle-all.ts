@@ -1,0 +1,48 @@
+import type { RateCard, RateBook } from './rate-card.ts';
+import type { ServiceInForce } from './in-force.ts';
+import { bookInForce } from './in-force.ts';
+import type { Measures } from './measures.ts';
+import { measure } from './measures.ts';
+import type { Settled } from './price.ts';
+import { obstacle, settle } from './price.ts';
+import { absentRefusal, obstacleReason } from './refusals.ts';
+import { endOf } from './destinations.ts';
+import type { Day, RatedParcel, Reason, Refusal, Route } from './types.ts';
+import type { ZoneAnswer } from './zones.ts';
+import { zoneOf } from './zones.ts';
+
+/** A parcel against every service of a day: those that take it, and why the others do not. */
+export interface SettledAll {
+  readonly measures: Measures;
+  readonly taking: readonly { readonly settled: Settled; readonly zone: string; readonly zoneHow: Reason }[];
+  readonly refused: readonly Refusal[];
+}
+
+/** @throws RatingError bad-size or bad-day */
+export function settleAll(book: RateBook, parcel: RatedParcel, route: Route, day: Day): SettledAll {
+  const measures = measure(parcel);
+  const inForce = bookInForce(book, day);
+  const to = endOf(route);
+  const zones = new Map<RateCard, ZoneAnswer>();
+  const taking: SettledAll['taking'][number][] = [];
+  const refused: Refusal[] = [];
+  const refuse = (service: ServiceInForce, why: Reason): void => {
+    refused.push({ service: service.service.id, carrier: service.card.carrier, why });
+  };
+  for (const service of inForce.services) {
+    let answer = zones.get(service.card);
+    if (answer === undefined) zones.set(service.card, (answer = zoneOf(service.card, route, day, book.places)));
+    if (answer.zone === null) {
+      refuse(service, answer.why);
+      continue;
+    }
+    const what = obstacle(service, parcel, measures, answer.zone, to);
+    if (what !== null) refuse(service, obstacleReason(what, service, parcel, measures, answer.zone, to));
+    else {
+      const settled = settle(service, parcel, { measures, zone: answer.zone, to });
+      taking.push({ settled, zone: answer.zone, zoneHow: answer.how });
+    }
+  }
+  for (const { card, service } of inForce.absent) refused.push(absentRefusal(card, service, day));
+  return { measures, taking, refused };
+}

@@ -1,0 +1,49 @@
+import type { Command } from './commands.ts';
+import { nextBracket } from './pay.ts';
+import type { RunState } from './types.ts';
+
+/** Heard everywhere in a run. */
+const ALWAYS: readonly Command[] = ['repeat', 'help'];
+
+/**
+ * The commands possible now, the main one first. The transition refuses any other, so a screen, a command card and a
+ * recogniser that offer exactly these never offer a dead one.
+ */
+export function commandsFor(state: RunState): readonly Command[] {
+  if (state.confirming !== null) return ['confirm', 'cancel', ...ALWAYS];
+  return [...commandsOfStep(state), ...ALWAYS, ...printAgain(state)];
+}
+
+function printAgain(state: RunState): readonly Command[] {
+  return state.slip === 'none' || state.step.at === 'idle' ? [] : ['print-again'];
+}
+
+function commandsOfStep(state: RunState): readonly Command[] {
+  switch (state.step.at) {
+    case 'idle':
+      return ['next'];
+    case 'gather':
+      return ['next', 'back', 'item-missing', 'set-aside'];
+    case 'look-over':
+      return ['next', 'back', 'item-damaged', 'set-aside'];
+    case 'fold':
+    case 'fill':
+      return ['next', 'back', 'too-tight', 'set-aside'];
+    case 'weigh':
+      return ['weigh-again', 'zero-scale', 'back', 'set-aside'];
+    case 'decide':
+      return decideCommands(state);
+    case 'seal':
+    case 'label':
+      return ['next', 'back', 'set-aside'];
+    case 'done':
+      return ['next'];
+  }
+}
+
+function decideCommands(state: RunState): readonly Command[] {
+  const rest: readonly Command[] = ['zero-scale', 'back', 'set-aside'];
+  if (state.step.at === 'decide' && state.step.because === 'mismatch') return ['weigh-again', 'next', ...rest];
+  const pay: readonly Command[] = nextBracket(state) === null ? [] : ['pay-next-bracket'];
+  return ['weigh-again', 'make-lighter', ...pay, ...rest];
+}

@@ -1,0 +1,49 @@
+import { at, foldFrom } from './move.ts';
+import { goOn, notice, refuse } from './outcome.ts';
+import { withProgress } from './progress.ts';
+import type { ParcelProgress, RunEffect, RunFacts, RunState, Transition } from './types.ts';
+import type { ScanMeaning } from '#shared/codes/types.ts';
+
+type LabelScan = Extract<ScanMeaning, { means: 'label' }>;
+
+/** A label was scanned: it must carry this order's postcode where it carries one, and a number not used before. */
+export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Transition {
+  if (state.order === null || (state.step.at !== 'label' && state.step.at !== 'seal')) {
+    return refuse(state, 'not-now', { command: 'label' });
+  }
+  const due = state.order.to.postcode;
+  if (label.postcode !== null && !samePostcode(label.postcode, due)) {
+    return refuse(state, 'label-wrong-postcode', { found: label.postcode, due });
+  }
+  const onThisOrder = state.progress.some((each) => isNumber(each.label, label.number));
+  if (facts.labelUsedBefore || onThisOrder) return refuse(state, 'label-used-before', { number: label.number });
+  return labelled(state, { number: label.number });
+}
+
+function isNumber(label: ParcelProgress['label'], number: string): boolean {
+  return label !== null && label !== 'by-eye' && label.number === number;
+}
+
+/** Labels carry the short form where orders may carry the long one: "55802" and "55802-1234" are one place. */
+function samePostcode(found: string, due: string): boolean {
+  const plain = (text: string) => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
+  const [a, b] = [plain(found), plain(due)];
+  const shorter = Math.min(a.length, b.length);
+  return shorter >= 5 ? a.slice(0, shorter) === b.slice(0, shorter) : a === b;
+}
+
+/** The parcel at hand is finished: the next one of the order follows, or the end. */
+export function labelled(state: RunState, label: NonNullable<ParcelProgress['label']>): Transition {
+  if (state.order === null) return refuse(state, 'not-now', { command: 'label' });
+  const order = state.order.id;
+  const told = notice('label-right', { number: label === 'by-eye' ? '' : label.number });
+  const finished = withProgress(state, { sealed: true, label });
+  const effects: RunEffect[] = [{ type: 'parcel-done', order, parcel: state.parcel }];
+  const following = state.parcel + 1;
+  if (following >= state.parcels.length) {
+    effects.push({ type: 'order-done', order });
+    return goOn(at(finished, { at: 'done' }, told), ...effects);
+  }
+  const moved: RunState = { ...finished, parcel: following, tooTight: [], nextBest: null, slip: 'none' };
+  return goOn(at(moved, foldFrom(moved, 0), told), ...effects);
+}

@@ -1,0 +1,87 @@
+import { allPieces, parcelHere } from './here.ts';
+import { IDLE } from './initial.ts';
+import type { RunState, Step } from './types.ts';
+
+/** The state standing at another step, with nothing left over from the one before. */
+export function at(state: RunState, step: Step, notice: RunState['notice'] = null): RunState {
+  return { ...state, step, notice, confirming: null };
+}
+
+/** The bench empty again; who stands at it stays. */
+export function emptied(state: RunState, notice: RunState['notice'] = null): RunState {
+  return {
+    ...IDLE,
+    packer: state.packer,
+    language: state.language,
+    repeats: state.repeats,
+    lastScan: state.lastScan,
+    notice,
+  };
+}
+
+/** The first fold step of the parcel at or after a piece; `fill` when there is nothing left to fold. */
+export function foldFrom(state: RunState, piece: number): Step {
+  const pieces = parcelHere(state)?.pieces ?? [];
+  for (let index = piece; index < pieces.length; index++) {
+    if ((pieces[index]?.fold.steps.length ?? 0) > 0) return { at: 'fold', piece: index, step: 0 };
+  }
+  return { at: 'fill' };
+}
+
+/** The last fold step of the parcel before a piece; the end of looking over when there is none. */
+export function foldBefore(state: RunState, piece: number): Step {
+  const pieces = parcelHere(state)?.pieces ?? [];
+  for (let index = piece - 1; index >= 0; index--) {
+    const steps = pieces[index]?.fold.steps.length ?? 0;
+    if (steps > 0) return { at: 'fold', piece: index, step: steps - 1 };
+  }
+  return { at: 'look-over', piece: allPieces(state).length - 1 };
+}
+
+/** The next step of a walk that is only a matter of going on; null where going on needs an event. */
+export function stepAfter(state: RunState): Step | null {
+  const { step } = state;
+  switch (step.at) {
+    case 'look-over':
+      return step.piece + 1 < allPieces(state).length ? { at: 'look-over', piece: step.piece + 1 } : foldFrom(state, 0);
+    case 'fold': {
+      const steps = parcelHere(state)?.pieces[step.piece]?.fold.steps.length ?? 0;
+      return step.step + 1 < steps ? { ...step, step: step.step + 1 } : foldFrom(state, step.piece + 1);
+    }
+    case 'fill':
+      return { at: 'weigh' };
+    case 'seal':
+      return { at: 'label' };
+    default:
+      return null;
+  }
+}
+
+/** Where `back` leads; null where there is no way back. A sealed or labelled parcel of the same order is not reopened. */
+export function stepBefore(state: RunState): Step | null {
+  const { step } = state;
+  switch (step.at) {
+    case 'look-over':
+      return step.piece > 0 ? { at: 'look-over', piece: step.piece - 1 } : { at: 'gather' };
+    case 'fold':
+      if (step.step > 0) return { ...step, step: step.step - 1 };
+      return backAcross(state, foldBefore(state, step.piece));
+    case 'fill':
+      return backAcross(state, foldBefore(state, parcelHere(state)?.pieces.length ?? 0));
+    case 'weigh':
+      return { at: 'fill' };
+    case 'decide':
+      return { at: 'fill' };
+    case 'seal':
+      return { at: 'weigh' };
+    case 'label':
+      return { at: 'seal' };
+    default:
+      return null;
+  }
+}
+
+/** Looking over belongs to the whole order: from a later parcel there is no way back into it. */
+function backAcross(state: RunState, step: Step): Step | null {
+  return step.at === 'look-over' && state.parcel > 0 ? null : step;
+}

@@ -1,0 +1,168 @@
+import { commandsFor } from './commands-for.ts';
+import { NEEDS_CONFIRMING, type Command } from './commands.ts';
+import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
+import { labelled } from './label.ts';
+import { at, emptied, stepAfter, stepBefore } from './move.ts';
+import { askFirst, goOn, notice, refuse } from './outcome.ts';
+import { nextBracket } from './pay.ts';
+import { withProgress } from './progress.ts';
+import { judged } from './on-reading.ts';
+import type { RunFacts, RunInput, RunState, SetAsideReason, Transition } from './types.ts';
+
+type CommandInput = Extract<RunInput, { type: 'command' }>;
+
+/** A foot switch or a finger bounces: a confirmation sooner than this after the question is not one. */
+export const CONFIRM_NOT_BEFORE_MS = 500;
+
+export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
+  const { command } = input;
+  if (!commandsFor(state).includes(command)) return refuse(state, 'not-now', { command });
+  if (NEEDS_CONFIRMING.has(command)) return ask(state, command, facts, input.reason);
+  switch (command) {
+    case 'next':
+      return next(state, facts);
+    case 'back':
+      return back(state);
+    case 'repeat':
+      return goOnAsking(state, { ...state, repeats: state.repeats + 1 });
+    case 'help':
+      return { ...goOnAsking(state, { ...state, notice: notice('help-called') }), effects: [{ type: 'call-help' }] };
+    case 'item-missing':
+      return ask(state, 'set-aside', facts, 'missing');
+    case 'item-damaged':
+      return ask(state, 'set-aside', facts, 'damaged');
+    case 'too-tight':
+      return tooTight(state);
+    case 'zero-scale':
+      return goOn(at(state, { at: 'weigh' }, notice('zero-asked')), { type: 'zero-scale' });
+    case 'weigh-again':
+      return goOn(withProgress(at(state, { at: 'weigh' }, notice('weigh-again-asked')), { weighing: null }));
+    case 'make-lighter':
+      return goOn(withProgress(at(state, { at: 'weigh' }, notice('lighter-asked')), { weighing: null }));
+    case 'confirm':
+      return confirmed(state, input, facts);
+    case 'cancel':
+      return goOn({ ...state, notice: notice('cancelled') });
+    case 'set-aside':
+    case 'pay-next-bracket':
+    case 'print-again':
+      return refuse(state, 'not-now', { command });
+  }
+}
+
+/** A question on the screen stays while the cue is said again or help is called. */
+function goOnAsking(before: RunState, after: RunState): Transition {
+  return { state: { ...after, confirming: before.confirming }, effects: [], accepted: true };
+}
+
+function ask(state: RunState, command: Command, facts: RunFacts, reason?: SetAsideReason): Transition {
+  const confirming = { command, since: facts.now, ...(reason === undefined ? {} : { reason }) };
+  return askFirst(state, confirming, 'confirm-asked', { command, reason: reason ?? '' });
+}
+
+function next(state: RunState, facts: RunFacts): Transition {
+  switch (state.step.at) {
+    case 'idle':
+      return goOn({ ...state, notice: null }, { type: 'take-order' });
+    case 'done':
+      return goOn(emptied(state), { type: 'take-order' });
+    case 'gather':
+      return gatherByHand(state);
+    case 'label':
+      return askFirst(state, { command: 'next', since: facts.now }, 'label-by-eye-asked', {
+        postcode: state.order?.to.postcode ?? '',
+      });
+    case 'decide':
+      return askFirst(state, { command: 'next', since: facts.now }, 'mass-mismatch');
+    default: {
+      const step = stepAfter(state);
+      if (step === null) return refuse(state, 'not-now', { command: 'next' });
+      const moved = at(state, step);
+      return goOn(step.at === 'label' ? withProgress(moved, { sealed: true }) : moved);
+    }
+  }
+}
+
+/** Without a scanner: the packer says that the piece named on the screen is in hand. */
+function gatherByHand(state: RunState): Transition {
+  const [sku] = missingPieces(state);
+  return sku === undefined ? goOn(at(state, { at: 'look-over', piece: 0 })) : goOn(gathered(state, sku));
+}
+
+/** One more of a piece is on the bench; with the last one the looking over begins. */
+export function gathered(state: RunState, sku: string): RunState {
+  const count = (state.gathered[sku] ?? 0) + 1;
+  const found = notice('piece-found', {
+    title: titleOf(state, sku),
+    count: String(count),
+    due: String(state.order === null ? count : dueOf(state.order, sku)),
+  });
+  const after = { ...state, gathered: { ...state.gathered, [sku]: count }, notice: found };
+  return missingPieces(after).length > 0 ? after : at(after, { at: 'look-over', piece: 0 }, found);
+}
+
+function back(state: RunState): Transition {
+  if (state.step.at === 'gather') {
+    const order = state.order;
+    if (order === null) return refuse(state, 'not-now', { command: 'back' });
+    const skus = Object.keys(state.gathered);
+    if (skus.length > 0) return goOn({ ...state, gathered: {}, notice: notice('undone') });
+    return goOn(emptied(state, notice('released', { order: order.id })), { type: 'release-order', order: order.id });
+  }
+  const step = stepBefore(state);
+  if (step === null) return refuse(state, 'not-now', { command: 'back' });
+  const moved = at(step.at === 'gather' ? { ...state, gathered: {} } : state, step);
+  if (step.at === 'weigh' || step.at === 'fill') return goOn(withProgress(moved, { weighing: null, sealed: false }));
+  return goOn(step.at === 'seal' ? withProgress(moved, { sealed: false }) : moved);
+}
+
+function tooTight(state: RunState): Transition {
+  const parcel = parcelHere(state);
+  if (parcel === undefined || state.order === null) return refuse(state, 'not-now', { command: 'too-tight' });
+  const without = [...state.tooTight, parcel.container.id];
+  const pieces = parcel.pieces.map((each) => each.piece.sku);
+  return goOn({ ...state, tooTight: without, notice: null }, { type: 'replan', order: state.order, pieces, without });
+}
+
+function confirmed(state: RunState, input: CommandInput, facts: RunFacts): Transition {
+  const { confirming } = state;
+  if (confirming === null) return refuse(state, 'not-now', { command: 'confirm' });
+  const bounced = facts.now - confirming.since < CONFIRM_NOT_BEFORE_MS && facts.now >= confirming.since;
+  if (bounced && (input.by === 'key' || input.by === 'touch')) return { state, effects: [], accepted: false };
+  const settled = { ...state, confirming: null };
+  switch (confirming.command) {
+    case 'set-aside':
+      return setAside(settled, input.reason ?? confirming.reason ?? 'other');
+    case 'print-again':
+      return goOn(
+        { ...settled, slip: 'queued', notice: null },
+        { type: 'print-slip', parcel: state.parcel, again: true },
+      );
+    case 'pay-next-bracket':
+      return payNext(settled);
+    case 'next':
+      return state.step.at === 'label' ? labelled(settled, 'by-eye') : acceptMismatch(settled, facts);
+    default:
+      return refuse(settled, 'not-now', { command: confirming.command });
+  }
+}
+
+function setAside(state: RunState, reason: SetAsideReason): Transition {
+  if (state.order === null) return refuse(state, 'not-now', { command: 'set-aside' });
+  const order = state.order.id;
+  return goOn(emptied(state, notice('set-aside-done', { order, reason })), { type: 'set-aside', order, reason });
+}
+
+function payNext(state: RunState): Transition {
+  const weighing = state.progress[state.parcel]?.weighing;
+  if (!weighing || nextBracket(state) === null) return refuse(state, 'not-now', { command: 'pay-next-bracket' });
+  const paid = withProgress(state, { weighing: { ...weighing, decided: 'pay-next-bracket' } });
+  return goOn(at(paid, { at: 'seal' }));
+}
+
+/** "It is right as it is": the mass is taken for true and judged against the ceiling after all. */
+function acceptMismatch(state: RunState, facts: RunFacts): Transition {
+  const weighing = state.progress[state.parcel]?.weighing;
+  if (!weighing) return refuse(state, 'not-now', { command: 'next' });
+  return judged(state, weighing.reading, facts, true);
+}

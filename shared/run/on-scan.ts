@@ -1,0 +1,87 @@
+import { dueOf, parcelHere, titleOf } from './here.ts';
+import { onLabel } from './label.ts';
+import { at, emptied, foldFrom } from './move.ts';
+import { gathered, onCommand } from './on-command.ts';
+import { goOn, notice, refuse } from './outcome.ts';
+import type { RunFacts, RunInput, RunState, Transition } from './types.ts';
+
+type ScanInput = Extract<RunInput, { type: 'scan' }>;
+
+/** What a scan does here. Whatever it does, the screen shows what was read. */
+export function onScan(before: RunState, input: ScanInput, facts: RunFacts): Transition {
+  const { meaning } = input;
+  const state: RunState = { ...before, lastScan: { text: meaning.text, meaning: meaning.means } };
+  switch (meaning.means) {
+    case 'command':
+      return onCommand(state, { type: 'command', command: meaning.command, by: input.by }, facts);
+    case 'staff':
+      return {
+        ...goOn({
+          ...state,
+          packer: meaning.staff,
+          language: null,
+          notice: notice('packer-changed', { staff: meaning.staff }),
+        }),
+      };
+    case 'unknown':
+      return refuse(state, unknownCode(meaning.why), { text: meaning.text });
+    case 'piece':
+      return onPiece(state, meaning.sku);
+    case 'container':
+      return onContainer(state, meaning.container);
+    case 'order':
+      return onOrder(state, meaning.order);
+    case 'label':
+      return onLabel(state, meaning, facts);
+  }
+}
+
+function unknownCode(why: 'not-known' | 'half-read' | 'bad-check-digit') {
+  if (why === 'half-read') return 'code-half-read';
+  return why === 'bad-check-digit' ? 'label-bad-check-digit' : 'code-not-known';
+}
+
+function onOrder(state: RunState, order: string): Transition {
+  if (state.step.at === 'idle') return goOn({ ...state, notice: null }, { type: 'take-order', order });
+  if (state.step.at === 'done') return goOn(emptied(state), { type: 'take-order', order });
+  return refuse(state, 'not-now', { command: 'order', order });
+}
+
+function onPiece(state: RunState, sku: string): Transition {
+  if (state.step.at === 'idle') return goOn({ ...state, notice: null }, { type: 'take-order', sku });
+  if (state.step.at === 'done') return goOn(emptied(state), { type: 'take-order', sku });
+  const due = state.order === null ? 0 : dueOf(state.order, sku);
+  if (due === 0) return refuse(state, 'piece-not-in-order', { sku, order: state.order?.id ?? '' });
+  switch (state.step.at) {
+    case 'gather':
+      if ((state.gathered[sku] ?? 0) >= due)
+        return refuse(state, 'piece-already-scanned', { title: titleOf(state, sku) });
+      return goOn(gathered(state, sku));
+    case 'fold':
+      return foldedAtOnce(state, sku);
+    default:
+      return refuse(state, 'piece-already-scanned', { title: titleOf(state, sku) });
+  }
+}
+
+/** For a practised packer: scanning the piece being folded says that it is folded. */
+function foldedAtOnce(state: RunState, sku: string): Transition {
+  const { step } = state;
+  const current = step.at === 'fold' ? parcelHere(state)?.pieces[step.piece]?.piece.sku : undefined;
+  if (step.at !== 'fold' || current !== sku)
+    return refuse(state, 'piece-already-scanned', { title: titleOf(state, sku) });
+  return goOn(at(state, foldFrom(state, step.piece + 1)));
+}
+
+/** Scanning the bin proves the container, and says that it closed. */
+function onContainer(state: RunState, container: string): Transition {
+  const parcel = parcelHere(state);
+  if (parcel === undefined || (state.step.at !== 'fill' && state.step.at !== 'fold')) {
+    return refuse(state, 'not-now', { command: 'container' });
+  }
+  if (parcel.container.id !== container) {
+    return refuse(state, 'container-wrong', { found: container, due: parcel.container.id });
+  }
+  if (state.step.at === 'fold') return goOn({ ...state, notice: notice('container-right') });
+  return goOn(at(state, { at: 'weigh' }, notice('container-right')));
+}

@@ -1,0 +1,99 @@
+import { at, foldFrom } from './move.ts';
+import { onCommand } from './on-command.ts';
+import { onReading } from './on-reading.ts';
+import { onScan } from './on-scan.ts';
+import { nextBestOf } from './next-best.ts';
+import { goOn, ignore, notice, refuse } from './outcome.ts';
+import { NO_PROGRESS } from './progress.ts';
+import { gathered } from './on-command.ts';
+import type { RunFacts, RunInput, RunState, Transition } from './types.ts';
+import type { OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
+
+/**
+ * The run's one transition: what an input makes of a state, and what the outside must do about it. Pure: the same state,
+ * input and facts always give the same answer, and nothing is done here.
+ */
+export function transition(state: RunState, input: RunInput, facts: RunFacts): Transition {
+  switch (input.type) {
+    case 'command':
+      return onCommand(state, input, facts);
+    case 'scan':
+      return onScan(state, input, facts);
+    case 'language':
+      return { state: { ...state, language: input.language }, effects: [], accepted: true };
+    case 'reading':
+      return onReading(state, input.reading, facts);
+    case 'order-taken':
+      return onOrderTaken(state, input, facts);
+    case 'order-refused':
+      return state.step.at === 'idle' ? refuse(state, input.code, { order: input.order }) : ignore(state);
+    case 'replanned':
+      return onReplanned(state, input.plan);
+    case 'no-other-plan':
+      return { ...refuse(state, 'no-other-plan'), accepted: true };
+    case 'print-result':
+      return onPrintResult(state, input.outcome);
+  }
+}
+
+function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
+  if (state.step.at !== 'idle') return ignore(state);
+  const taken: RunState = {
+    ...state,
+    run: input.run,
+    order: input.order,
+    parcels: input.plan.parcels,
+    nextBest: nextBestOf(input.plan),
+    parcel: 0,
+    step: { at: 'gather' },
+    gathered: {},
+    progress: input.plan.parcels.map(() => NO_PROGRESS),
+    tooTight: [],
+    notice: null,
+    slip: 'none',
+    startedAt: facts.now,
+  };
+  return goOn(input.sku === undefined ? taken : gathered(taken, input.sku));
+}
+
+/** A new plan for the pieces of the parcel at hand: it takes that parcel's place. */
+function onReplanned(state: RunState, plan: OrderPlan): Transition {
+  const [first] = plan.parcels;
+  if (first === undefined || (state.step.at !== 'fill' && state.step.at !== 'fold')) return ignore(state);
+  const before = state.parcels[state.parcel];
+  const splice = <Each>(list: readonly Each[], put: readonly Each[]): readonly Each[] => [
+    ...list.slice(0, state.parcel),
+    ...put,
+    ...list.slice(state.parcel + 1),
+  ];
+  const replaced: RunState = {
+    ...state,
+    parcels: splice(state.parcels, plan.parcels),
+    progress: splice(
+      state.progress,
+      plan.parcels.map(() => NO_PROGRESS),
+    ),
+    nextBest: nextBestOf(plan),
+  };
+  const changed = firstChangedFold(before, first);
+  const told = notice('next-plan', { container: first.container.id });
+  const step =
+    state.step.at === 'fill' && changed === null ? ({ at: 'fill' } as const) : foldFrom(replaced, changed ?? 0);
+  return goOn(at(replaced, step, told));
+}
+
+/** The first piece that must be folded another way, or null when the stack can stay as it is. */
+function firstChangedFold(before: ParcelPlan | undefined, after: ParcelPlan): number | null {
+  const index = after.pieces.findIndex((each, at) => {
+    const was = before?.pieces[at];
+    return was?.piece.sku !== each.piece.sku || was.fold.recipe !== each.fold.recipe;
+  });
+  return index === -1 ? null : index;
+}
+
+function onPrintResult(state: RunState, outcome: 'printed' | 'failed' | 'unknown'): Transition {
+  if (state.slip === 'none') return ignore(state);
+  const code = outcome === 'printed' ? 'printed' : outcome === 'failed' ? 'print-failed' : 'print-unknown';
+  const told = outcome === 'printed' ? state.notice : notice(code);
+  return { state: { ...state, slip: outcome, notice: told }, effects: [], accepted: true };
+}

@@ -1,0 +1,84 @@
+import { allPieces, dueOf, parcelHere } from '#shared/run/here.ts';
+import type { RunState } from '#shared/run/types.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { Localised } from '#shared/words/language.ts';
+import { money } from '#shared/units/money.ts';
+import type { ContainerTag, OrderTag, PieceLine } from '#shared/wire/views.ts';
+
+export function orderTagOf(state: RunState): OrderTag | null {
+  const { order } = state;
+  if (order === null) return null;
+  return {
+    id: order.id,
+    buyer: order.buyer,
+    shipBy: order.shipBy,
+    note: order.note ?? null,
+    pieces: order.pieces.map((line) => pieceLine(state, line.sku)),
+    parcel: state.parcel,
+    parcels: state.parcels.length,
+  };
+}
+
+function pieceLine(state: RunState, sku: string): PieceLine {
+  const planned = allPieces(state).find((each) => each.piece.sku === sku);
+  const due = state.order === null ? 0 : dueOf(state.order, sku);
+  const gathered = state.gathered[sku] ?? 0;
+  return {
+    sku,
+    title: planned?.piece.title ?? sku,
+    place: planned?.piece.place ?? null,
+    due,
+    gathered,
+    mark: markOf(state, sku, gathered >= due),
+  };
+}
+
+function markOf(state: RunState, sku: string, found: boolean): PieceLine['mark'] {
+  const { step } = state;
+  if (step.at === 'gather') return found ? 'done' : 'waiting';
+  if (step.at === 'look-over') return allPieces(state)[step.piece]?.piece.sku === sku ? 'current' : 'waiting';
+  if (step.at === 'fold') {
+    const pieces = parcelHere(state)?.pieces ?? [];
+    const index = pieces.findIndex((each) => each.piece.sku === sku);
+    if (index === step.piece) return 'current';
+    return index !== -1 && index < step.piece ? 'done' : markOfOtherParcel(state, sku, index);
+  }
+  return inLaterParcel(state, sku) ? 'waiting' : 'done';
+}
+
+function markOfOtherParcel(state: RunState, sku: string, indexHere: number): PieceLine['mark'] {
+  return indexHere !== -1 || inLaterParcel(state, sku) ? 'waiting' : 'done';
+}
+
+function inLaterParcel(state: RunState, sku: string): boolean {
+  return state.parcels.slice(state.parcel + 1).some((parcel) => parcel.pieces.some((each) => each.piece.sku === sku));
+}
+
+export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null {
+  const parcel = parcelHere(state);
+  if (parcel === undefined) return null;
+  const { container, fit, offer, wrap } = parcel;
+  const { width, length, thickness } = fit.slack;
+  return {
+    id: container.id,
+    name: container.name,
+    type: container.type,
+    wrap: wrap.name,
+    service: offer.service,
+    serviceName: serviceName(shop, offer.service),
+    price: offer.price,
+    fit: fit.verdict,
+    spare: Math.max(0, Math.min(width, length, thickness)),
+    saves:
+      state.nextBest !== null && state.nextBest.dearerBy > 0
+        ? { over: state.nextBest.container, by: money(state.nextBest.dearerBy, offer.price.currency) }
+        : null,
+    reasons: offer.reasons,
+  };
+}
+
+/** The service's name on its card; its id when a newer card no longer has it. */
+export function serviceName(shop: Shop, id: string): Localised {
+  const service = shop.rates.cards.flatMap((card) => card.services).find((each) => each.id === id);
+  return service?.name ?? { en: id, es: id };
+}

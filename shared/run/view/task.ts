@@ -1,0 +1,109 @@
+import { lighterChoices } from './lighter.ts';
+import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
+import { nextBracket } from '#shared/run/pay.ts';
+import type { RunFacts, RunState } from '#shared/run/types.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import { matchMass } from '#shared/weighing/mismatch.ts';
+import type { Task } from '#shared/wire/views.ts';
+
+/** What the middle of the screen is about. */
+export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
+  const { step } = state;
+  const parcel = parcelHere(state);
+  if (step.at === 'idle' || state.order === null || parcel === undefined) return { at: 'idle' };
+  switch (step.at) {
+    case 'gather':
+      return { at: 'gather', missing: missingPieces(state).length };
+    case 'look-over': {
+      const pieces = allPieces(state);
+      const piece = pieces[step.piece]?.piece;
+      return {
+        at: 'look-over',
+        piece: piece?.title ?? '',
+        index: step.piece,
+        of: pieces.length,
+        cautions: lookOverCautions(shop, piece?.kind),
+      };
+    }
+    case 'fold':
+      return foldTask(state, step.piece, step.step);
+    case 'fill':
+      return { at: 'fill', cautions: fillCautions(state, shop) };
+    case 'weigh':
+      return { at: 'weigh' };
+    case 'decide':
+      return decideTask(state, facts, shop);
+    case 'seal':
+      return { at: 'seal', cautions: sealCautions(state) };
+    case 'label':
+      return { at: 'label', postcode: state.order.to.postcode };
+    case 'done':
+      return {
+        at: 'done',
+        order: state.order.id,
+        seconds: state.startedAt === null ? 0 : Math.max(0, Math.round((facts.now - state.startedAt) / 1000)),
+      };
+  }
+}
+
+/** Pockets are looked through on every piece that may have them; the kind says so. */
+function lookOverCautions(shop: Shop, kind: string | undefined): readonly string[] {
+  const cautions = kind === undefined ? [] : (shop.wardrobe.kinds.get(kind)?.cautions ?? []);
+  return cautions.filter((caution) => caution.startsWith('pockets'));
+}
+
+function fillCautions(state: RunState, shop: Shop): readonly string[] {
+  const parcel = parcelHere(state);
+  if (parcel === undefined) return [];
+  const ofPieces = parcel.pieces.flatMap((each) => shop.wardrobe.kinds.get(each.piece.kind)?.cautions ?? []);
+  const aboutPacking = ofPieces.filter((caution) => !caution.startsWith('pockets'));
+  return [...new Set([...aboutPacking, ...parcel.container.cautions])];
+}
+
+/** Cartons are taped and trimmed; NIOSH counts a lift from here on. */
+const LIFT_WITH_CARE_GRAMS = 10_000;
+
+function sealCautions(state: RunState): readonly string[] {
+  const parcel = parcelHere(state);
+  if (parcel === undefined) return [];
+  const knife = parcel.container.type === 'carton' ? ['knife'] : [];
+  return parcel.mass.mean >= LIFT_WITH_CARE_GRAMS ? [...knife, 'lifting'] : knife;
+}
+
+function foldTask(state: RunState, pieceIndex: number, stepIndex: number): Task {
+  const pieces = parcelHere(state)?.pieces ?? [];
+  const planned = pieces[pieceIndex];
+  const step = planned?.fold.steps[stepIndex];
+  if (planned === undefined || step === undefined) return { at: 'fill', cautions: [] };
+  return {
+    at: 'fold',
+    piece: planned.piece.title,
+    pieceIndex,
+    pieces: pieces.length,
+    recipe: planned.fold.recipeName,
+    step: stepIndex,
+    steps: planned.fold.steps.length,
+    words: step.words,
+    spoken: step.spoken,
+    why: step.why ?? null,
+    drawing: step.drawing,
+    block: planned.fold.block,
+  };
+}
+
+function decideTask(state: RunState, facts: RunFacts, shop: Shop): Task {
+  const weighing = state.progress[state.parcel]?.weighing;
+  const parcel = parcelHere(state);
+  if (!weighing || parcel === undefined || state.step.at !== 'decide') return { at: 'weigh' };
+  return {
+    at: 'decide',
+    because: state.step.because,
+    reading: weighing.reading,
+    verdict: weighing.verdict,
+    paid: parcel.offer.price,
+    nextPrice: nextBracket(state)?.price ?? null,
+    lighter: lighterChoices(parcel, shop),
+    drift: facts.weigh.drift,
+    expected: matchMass(weighing.verdict.total, parcel.mass).usual,
+  };
+}

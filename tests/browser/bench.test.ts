@@ -1,0 +1,194 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { openBrowser, taskOf, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { commandCode, containerCode } from '#shared/codes/our-codes.ts';
+import { massDigits, massFromBase } from '#shared/units/mass.ts';
+
+let browser: Browser;
+let page: Page;
+let hands: BenchClient;
+let server: ServerProcess;
+let data: ReturnType<typeof temporaryFolder>;
+let errors: readonly string[];
+
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+
+afterAll(() => browser.close());
+
+beforeEach(async () => {
+  data = temporaryFolder('browser');
+  server = await startProcess({ data: data.path });
+  // The hands that hold the scanner and lay parcels on the scale; the screen is the page.
+  hands = new BenchClient(server.url, 'bench-1');
+  page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  errors = watchErrors(page);
+  await page.goto(`${server.url}/bench/bench-1`);
+  await untilTask(page, 'idle');
+});
+
+afterEach(async () => {
+  hands.close();
+  await page.close();
+  await server.stop();
+  data.remove();
+  expect(errors).toEqual([]);
+});
+
+const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
+
+/** Lays a mass on a pan that is seen empty first. */
+async function weigh(mass: 'expected' | string): Promise<void> {
+  await hands.simulate({ do: 'empty-pan' });
+  await hands.until(({ live }) => live?.reading?.mass === 0 && live.reading.stability === 'still', 'an empty pan');
+  await pause(500);
+  await hands.simulate(mass === 'expected' ? { do: 'put-expected' } : { do: 'put-mass', mass });
+}
+
+async function scan(text: string): Promise<void> {
+  await pause(450);
+  await hands.simulate({ do: 'scan', text });
+}
+
+async function printedSlip(): Promise<string> {
+  const slips = await hands.until(({ offers, view }) => view?.slip === 'printed' && offers?.slips, 'a printed slip');
+  return slips[0]?.svg ?? '';
+}
+
+/** The words of a slip's picture, without its drawing. */
+const wordsOf = (svg: string) => svg.replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ');
+
+async function toScaleByScanner(): Promise<void> {
+  await scan(commandCode('next'));
+  await untilTask(page, 'gather');
+  const order = hands.view?.order;
+  for (const piece of order?.pieces ?? []) await scan(piece.sku);
+  await untilTask(page, 'look-over');
+  for (let guard = 0; guard < 60 && hands.view?.task.at !== 'fill'; guard++) {
+    const { seq } = hands.view ?? { seq: 0 };
+    await scan(commandCode('next'));
+    await hands.until(({ view }) => (view?.seq ?? 0) > seq, 'the next step');
+  }
+  await untilTask(page, 'fill');
+  await scan(containerCode(hands.view?.container?.id ?? ''));
+  await untilTask(page, 'weigh');
+}
+
+it('an order is finished by scanner alone, a wrong piece and a wrong label stop it, and its clear slip has no warning', async () => {
+  await scan(commandCode('next'));
+  await untilTask(page, 'gather');
+  const foreign = hands.offers?.codes.find((code) => code.label === 'a piece of another order');
+  await scan(foreign?.text ?? '');
+  await hands.until(({ view }) => view?.notice?.code === 'piece-not-in-order', 'the foreign piece refused');
+  await page
+    .locator('bf-notice-bar')
+    .getByText(/Put back .*: not in order/)
+    .first()
+    .waitFor();
+  await scan(commandCode('back'));
+  await untilTask(page, 'idle');
+  await toScaleByScanner();
+  await weigh('expected');
+  await untilTask(page, 'seal');
+  expect(wordsOf(await printedSlip())).not.toMatch(/Too close|Over/);
+  await scan(commandCode('next'));
+  await untilTask(page, 'label');
+  const label = (which: string) => hands.offers?.codes.find((code) => code.label === which)?.text ?? '';
+  await scan(label('a label for another postcode'));
+  await hands.until(({ view }) => view?.notice?.code === 'label-wrong-postcode', 'the wrong label refused');
+  expect(await taskOf(page)).toBe('label');
+  await scan(label('the label'));
+  await untilTask(page, 'done');
+});
+
+it('at a mass within the margin of the ceiling the slip begins with the warning, in words, with what each way out costs', async () => {
+  await toScaleByScanner();
+  const weighing = hands.view?.weigh;
+  const ceiling = weighing?.brackets[weighing.planned]?.ceiling ?? 0;
+  // On the ceiling once the label, the tape and the slip are on: within the margin whatever it is.
+  const onScale = massFromBase(ceiling - (weighing?.toCome ?? 0));
+  await weigh(`${massDigits(onScale, 'oz', 1)} oz`);
+  await untilTask(page, 'decide');
+  if (hands.view?.task.at === 'decide' && hands.view.task.because === 'mismatch') {
+    await scan(commandCode('next'));
+    await hands.until(({ view }) => view?.confirming?.command === 'next', 'the question');
+    await scan(commandCode('confirm'));
+  }
+  await hands.until(({ view }) => view?.task.at === 'decide' && view.task.because === 'close', 'too close');
+  const slip = wordsOf(await printedSlip());
+  expect(slip).toMatch(/close/i);
+  expect(slip.indexOf('Pay the next bracket')).toBeGreaterThan(-1);
+  expect(slip.indexOf('Pay the next bracket')).toBeLessThan(slip.indexOf('Oddment'));
+  expect(slip).toMatch(/\$\d+\.\d\d \(\+\$\d+\.\d\d\)/);
+  await scan(commandCode('pay-next-bracket'));
+  await hands.until(({ view }) => view?.confirming?.command === 'pay-next-bracket', 'the question');
+  await scan(commandCode('confirm'));
+  await untilTask(page, 'seal');
+});
+
+it('an order is finished by touch alone', async () => {
+  const press = async (command: string) => {
+    await page.locator(`[data-command="${command}"]`).first().click();
+  };
+  await press('next');
+  await untilTask(page, 'gather');
+  for (let guard = 0; guard < 120; guard++) {
+    const task = await taskOf(page);
+    if (task === 'done') break;
+    const { seq } = hands.view ?? { seq: 0 };
+    if (task === 'weigh') {
+      await weigh('expected');
+      await untilTask(page, 'seal');
+      continue;
+    }
+    const confirming = await page.locator('[data-confirming]').count();
+    if (confirming > 0) await pause(600);
+    await press(confirming > 0 ? 'confirm' : 'next');
+    await hands.until(({ view }) => (view?.seq ?? 0) > seq, 'the next step');
+    await page
+      .locator(`[data-seq="${String(hands.view?.seq ?? 0)}"]`)
+      .first()
+      .waitFor();
+  }
+  await untilTask(page, 'done');
+  expect(wordsOf(await printedSlip())).toContain(`BFO-${hands.view?.order?.id ?? '?'}`);
+});
+
+it('a keyboard-wedge scanner finishes its piece and never presses the focused button', async () => {
+  await page.locator('[data-command="next"]').first().click();
+  await untilTask(page, 'gather');
+  await page.locator('[data-command="next"]').first().focus();
+  const [piece] = hands.view?.order?.pieces ?? [];
+  const { seq } = hands.view ?? { seq: 0 };
+  await page.keyboard.type(`${piece?.sku ?? ''}`, { delay: 0 });
+  await page.keyboard.press('Enter');
+  const view = await hands.until((client) => (client.view?.seq ?? 0) > seq && client.view, 'the scan');
+  expect(view.lastScan?.text).toBe(piece?.sku);
+  await pause(400);
+  expect(hands.view?.seq).toBe(seq + 1);
+});
+
+it('says within two seconds that the server or a device is gone, and comes back by itself', async () => {
+  await hands.simulate({ do: 'unplug', device: 'scale' });
+  await page
+    .locator('bf-device-marks')
+    .getByText(/scale: ?/)
+    .first()
+    .waitFor({ timeout: 2500 });
+  await hands.simulate({ do: 'plug', device: 'scale' });
+  await hands.until(
+    ({ devices }) => devices.find((each) => each.device === 'scale')?.state === 'working',
+    'the scale back',
+    10_000,
+  );
+  const { port } = server;
+  await server.kill();
+  await page.locator('[data-link="lost"]').first().waitFor({ timeout: 2000 });
+  server = await startProcess({ data: data.path, port });
+  await page.locator('[data-link="up"]').first().waitFor({ timeout: 10_000 });
+  await untilTask(page, 'idle');
+  (errors as string[]).length = 0;
+});

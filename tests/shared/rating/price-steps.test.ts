@@ -1,0 +1,88 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { priceSteps } from '#shared/rating/price-steps.ts';
+import { quote } from '#shared/rating/quote.ts';
+import type { RatedParcel } from '#shared/rating/types.ts';
+import { lengthFromBase } from '#shared/units/length.ts';
+import { massFromBase, massFromDecimal, parseMass } from '#shared/units/mass.ts';
+import { box, demoBook, metricBook, soft } from '#tests/support/rate-book.ts';
+
+const DAY = '2026-11-25';
+const book = demoBook();
+const metric = metricBook();
+const side = fc.integer({ min: 1, max: 40 * 8 }).map((eighths) => lengthFromBase(eighths * 127_000));
+const parcel: fc.Arbitrary<RatedParcel> = fc.oneof(
+  fc.tuple(side, side, side).map((sides) => ({ shape: { form: 'box', sides } }) as const),
+  fc
+    .record({ length: side, width: side, thickness: side })
+    .map((sides) => ({ shape: { form: 'soft', ...sides } }) as const),
+);
+const mass = fc.integer({ min: 1, max: 400_000_000_000_000 }).map(massFromBase);
+const zone = fc.integer({ min: 1, max: 8 }).map((number) => ({ zone: String(number) }));
+const metricZone = fc.constantFrom({ zone: 'home' }, { zone: 'near' }, { zone: 'world' });
+const shop = fc.oneof(
+  zone.map((route) => ({ of: book, route })),
+  metricZone.map((route) => ({ of: metric, route })),
+);
+
+test('a price never falls as the mass grows, and ceilings ascend', () => {
+  fc.assert(
+    fc.property(shop, parcel, ({ of, route }, shape) => {
+      for (const { steps } of priceSteps(of, shape, route, DAY).steps) {
+        for (const [index, step] of steps.entries()) {
+          const before = steps[index - 1];
+          if (before === undefined) continue;
+          expect(step.ceiling).toBeGreaterThan(before.ceiling);
+          expect(step.price.minor).toBeGreaterThan(before.price.minor);
+        }
+      }
+    }),
+  );
+});
+
+test('a quote is the step function at its mass', () => {
+  fc.assert(
+    fc.property(shop, parcel, mass, ({ of, route }, shape, heavy) => {
+      const { steps } = priceSteps(of, shape, route, DAY);
+      const { offers } = quote(of, shape, heavy, route, DAY);
+      const expected = steps
+        .map((service) => [service.service, service.steps.find((step) => heavy <= step.ceiling)?.price.minor] as const)
+        .filter(([, price]) => price !== undefined);
+      expect(new Map(offers.map((offer) => [offer.service, offer.price.minor]))).toEqual(new Map(expected));
+    }),
+  );
+});
+
+test('every ceiling belongs to its bracket and one unit more does not', () => {
+  const { steps } = priceSteps(book, box('12 x 12 x 10 in'), { zone: '5' }, DAY);
+  expect(steps.length).toBeGreaterThan(2);
+  for (const service of steps) {
+    for (const [index, step] of service.steps.entries()) {
+      const at = (heavy: number) =>
+        quote(book, box('12 x 12 x 10 in'), massFromBase(heavy), { zone: '5' }, DAY).offers.find(
+          (offer) => offer.service === service.service,
+        )?.price;
+      expect(at(step.ceiling)).toEqual(step.price);
+      expect(at(step.ceiling + 1)).toEqual(service.steps[index + 1]?.price);
+    }
+  }
+});
+
+test('the unit in which a mass was written does not change its price', () => {
+  const price = (heavy: string) =>
+    quote(book, soft('12 x 9 x 1 in'), parseMass(heavy), { zone: '3' }, DAY).offers.map(
+      ({ service, price: { minor } }) => [service, minor],
+    );
+  expect(price('16 oz')).toEqual(price('1 lb'));
+  expect(price('16 oz')).toEqual(price('453.5923 g'));
+  expect(price('16.0001 oz')).not.toEqual(price('16 oz'));
+  expect(price('453.5924 g')).not.toEqual(price('1 lb'));
+});
+
+test('a sum of small masses reaches the ceiling exactly', () => {
+  // Ten times 0.1 oz is not 1 oz in binary fractions.
+  let total = 0;
+  for (let count = 0; count < 40; count++) total += massFromDecimal('0.1', 'oz');
+  const offer = quote(book, soft('12 x 9 x 1 in'), massFromBase(total), { zone: '1' }, DAY).offers[0];
+  expect(offer).toMatchObject({ service: 'light-parcel', bracketCeiling: massFromDecimal('4', 'oz') });
+});

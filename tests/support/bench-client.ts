@@ -1,0 +1,68 @@
+import { randomUUID } from 'node:crypto';
+import { io, type Socket } from 'socket.io-client';
+import type { Command } from '#shared/run/commands.ts';
+import type {
+  Ack,
+  BenchInput,
+  BenchToServer,
+  ServerToBench,
+  SimulatorAction,
+  SimulatorOffers,
+} from '#shared/wire/events.ts';
+import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
+
+/** A bench screen without a screen: speaks the real socket and remembers the newest of everything. */
+export class BenchClient {
+  readonly socket: Socket<ServerToBench, BenchToServer>;
+  view: BenchView | null = null;
+  live: LiveScale | null = null;
+  devices: readonly DeviceHealth[] = [];
+  offers: SimulatorOffers | null = null;
+
+  constructor(url: string, bench: string) {
+    this.socket = io(`${url}/bench`, { auth: { bench }, transports: ['websocket'], forceNew: true });
+    this.socket.on('view', (view) => (this.view = view));
+    this.socket.on('scale', (live) => (this.live = live));
+    this.socket.on('devices', (health) => (this.devices = health));
+    this.socket.on('simulator', (offers) => (this.offers = offers));
+  }
+
+  close(): void {
+    this.socket.disconnect();
+  }
+
+  input(input: BenchInput): Promise<Ack> {
+    return new Promise((done) => this.socket.emit('input', input, done));
+  }
+
+  command(command: Command, by: 'touch' | 'key' | 'voice' = 'voice'): Promise<Ack> {
+    return this.input({ id: randomUUID(), type: 'command', command, by });
+  }
+
+  simulate(action: SimulatorAction): Promise<Ack> {
+    return new Promise((done) => this.socket.emit('simulate', action, done));
+  }
+
+  /** Waits until the newest of everything satisfies a condition. */
+  async until<Found>(
+    condition: (client: this) => Found | false | null | undefined,
+    what: string,
+    ms = 8000,
+  ): Promise<Found> {
+    const end = Date.now() + ms;
+    for (;;) {
+      const found = condition(this);
+      if (found !== false && found !== null && found !== undefined) return found;
+      if (Date.now() > end) {
+        throw new Error(
+          `waited in vain for ${what}; the view is ${JSON.stringify({ task: this.view?.task.at, notice: this.view?.notice })}`,
+        );
+      }
+      await new Promise((soon) => setTimeout(soon, 15));
+    }
+  }
+
+  at(task: BenchView['task']['at']): Promise<BenchView> {
+    return this.until((client) => client.view?.task.at === task && client.view, `the task ${task}`);
+  }
+}
