@@ -81,6 +81,7 @@ export const benchStyles = css`
   .task {
     flex: 1;
     min-height: 0;
+    container: task / size;
   }
   .side {
     grid-area: side;
@@ -122,6 +123,9 @@ export const benchStyles = css`
   }
 
   @media (max-width: 900px) {
+    :host {
+      --size-instruction: 62px;
+    }
     .shell,
     .shell.simulated {
       grid-template-columns: minmax(0, 1fr);
@@ -137,24 +141,27 @@ export const benchStyles = css`
     .top {
       flex-wrap: wrap;
       gap: 0 20px;
-      align-content: stretch;
-    }
-    bf-last-scan {
-      order: 3;
-      flex: 1 1 40%;
-    }
-    bf-device-marks {
-      order: 2;
-      flex: 1 1 50%;
-      padding-bottom: 8px;
+      align-content: start;
     }
     .who {
       flex: 1;
     }
+    .switches {
+      order: 1;
+      height: 66px;
+    }
+    bf-device-marks {
+      order: 2;
+      flex: none;
+    }
+    bf-last-scan {
+      order: 3;
+      padding-right: 28px;
+    }
     .simulated .side,
     .side {
-      padding: 16px 28px;
-      max-height: 330px;
+      padding: 14px 28px;
+      max-height: 236px;
     }
     .simulated main {
       padding-right: 60px;
@@ -175,7 +182,7 @@ export const benchStyles = css`
     }
     .shell,
     .shell.simulated {
-      grid-template-rows: 64px minmax(0, 1fr) auto 30px 112px;
+      grid-template-rows: 64px minmax(0, 1fr) auto 28px 120px;
       grid-template-columns: minmax(0, 1fr) 316px;
     }
     main {
@@ -184,6 +191,12 @@ export const benchStyles = css`
     }
     .commands {
       padding: 6px 20px 2px;
+    }
+    .side {
+      padding: 8px 12px;
+    }
+    .simulated .side {
+      padding-right: 52px;
     }
   }
 `;

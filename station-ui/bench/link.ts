@@ -56,16 +56,19 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   addEventListener('offline', offline);
   addEventListener('online', online);
 
-  const inTime = async (sent: Promise<Ack>): Promise<Ack | null> => {
-    try {
-      return await sent;
-    } catch {
-      return null;
-    }
-  };
   return {
-    input: (input) => inTime(socket.timeout(ACK_MS).emitWithAck('input', input)),
-    simulate: (action) => inTime(socket.timeout(ACK_MS).emitWithAck('simulate', action)),
+    input: (input) =>
+      new Promise((resolve) => {
+        socket.timeout(ACK_MS).emit('input', input, (late: Error | null, ack: Ack) => {
+          resolve(late === null ? ack : null);
+        });
+      }),
+    simulate: (action) =>
+      new Promise((resolve) => {
+        socket.timeout(ACK_MS).emit('simulate', action, (late: Error | null, ack: Ack) => {
+          resolve(late === null ? ack : null);
+        });
+      }),
     close: () => {
       removeEventListener('offline', offline);
       removeEventListener('online', online);

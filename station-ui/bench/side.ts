@@ -13,6 +13,9 @@ import type { Words } from '../i18n/words.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base, benchType } from '../theme/styles.ts';
 
+/** Where it matters which piece the packer is at; while gathering, the pieces fill the middle. */
+const ABOUT_PIECES: ReadonlySet<string> = new Set(['look-over', 'fold', 'fill']);
+
 /** The order, its pieces, and the container and service that were chosen for it, and why. */
 @customElement('bf-side')
 export class Side extends LitElement {
@@ -24,11 +27,11 @@ export class Side extends LitElement {
     const { order, container, task } = this.view;
     return html`${order === null ? null : this.order(order)}
     ${
-      order === null || task.at === 'gather'
+      order === null || !ABOUT_PIECES.has(task.at)
         ? null
         : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
     }
-    ${container === null ? null : this.container(container)}`;
+    ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
   }
 
   private order(order: OrderTag): TemplateResult {
@@ -42,28 +45,31 @@ export class Side extends LitElement {
         order.note === null
           ? null
           : html`<p class="small note">
-              ${shape('attention', 26)} <span><b>${bench.buyerNote}:</b> ${order.note}</span>
+              ${shape('attention', 26)}
+              <span class=${`words ${ABOUT_PIECES.has(this.view.task.at) ? 'short' : ''}`}
+                ><b>${bench.buyerNote}:</b> ${order.note}</span
+              >
             </p>`
       }
     </bf-swing-tag>`;
   }
 
-  private container(container: ContainerTag): TemplateResult {
+  private container(container: ContainerTag, withWhy: boolean): TemplateResult {
     const { bench, scale } = this.words;
     const { units, weigh } = this.view;
     const planned = weigh?.brackets[weigh.planned];
     const price = formatMoney(container.price);
     return html`<bf-swing-tag heading=${container.name[this.language]}>
+      <p class="small"><b>${container.serviceName}</b></p>
       <p class="small">
-        <b>${container.serviceName}</b> ·
         ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass), price)}
       </p>
-      <p class="small secondary">
+      <p class="small secondary why">
         ${bench.fits[container.fit]} ·
         ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
       </p>
       ${
-        container.saves === null
+        container.saves === null || !withWhy
           ? null
           : html`<p class="small secondary saves">
               ${bench.saves(formatMoney(container.saves.by), container.saves.over[this.language])}
@@ -88,24 +94,42 @@ export class Side extends LitElement {
         gap: 10px;
         margin-top: 6px;
       }
+      .words {
+        display: -webkit-box;
+        -webkit-line-clamp: 4;
+        -webkit-box-orient: vertical;
+        overflow: hidden;
+      }
+      .words.short {
+        -webkit-line-clamp: 2;
+      }
+      .why {
+        display: -webkit-box;
+        -webkit-line-clamp: 2;
+        -webkit-box-orient: vertical;
+        overflow: hidden;
+      }
+      @media (max-height: 680px) {
+        :host {
+          gap: 6px;
+        }
+        .why,
+        .saves {
+          display: none;
+        }
+      }
       bf-piece-list {
         padding: 0 4px;
       }
       @media (max-width: 900px) {
         :host {
           display: grid;
-          grid-template-columns: 1fr 1fr;
-          align-content: start;
+          grid-auto-flow: column;
+          grid-auto-columns: minmax(0, 1fr);
+          align-items: start;
         }
-        bf-piece-list {
-          grid-column: 1;
-        }
-        bf-swing-tag:last-child {
-          grid-column: 2;
-          grid-row: 1 / span 2;
-        }
-        bf-swing-tag:only-child {
-          grid-column: 1 / -1;
+        .why {
+          display: none;
         }
       }
     `,

@@ -36,6 +36,7 @@ export class Cautions extends LitElement {
     css`
       ul {
         display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 380px), 1fr));
         gap: 12px;
         margin-bottom: 8px;
       }
@@ -43,10 +44,24 @@ export class Cautions extends LitElement {
         display: flex;
         gap: 16px;
         align-items: center;
+        min-width: 0;
         border: 3px solid var(--ink);
         border-left: 16px solid;
         border-image: repeating-linear-gradient(-45deg, var(--weld) 0 8px, var(--on-weld) 8px 12px) 16;
         padding: 8px 16px;
+      }
+      @container task (max-height: 430px) {
+        li {
+          padding: 3px 12px;
+          gap: 10px;
+        }
+        ul {
+          gap: 8px;
+          margin-bottom: 2px;
+        }
+        .say {
+          font-size: 24px;
+        }
       }
     `,
   ];

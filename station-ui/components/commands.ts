@@ -46,16 +46,16 @@ export class Commands extends LitElement {
         display: block;
       }
       div {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px 10px;
+        display: grid;
+        grid-auto-flow: column;
+        grid-template-columns: minmax(0, 1.7fr);
+        grid-auto-columns: minmax(0, 1fr);
+        gap: 10px;
       }
       button {
-        flex: 1 1 auto;
-        min-width: 112px;
-        max-width: 240px;
         min-height: 68px;
-        padding: 4px 12px;
+        padding: 4px 8px;
+        text-wrap: balance;
         border: 3px solid var(--ink);
         background: var(--chalk);
         font-size: var(--size-command, 23px);
@@ -67,8 +67,6 @@ export class Commands extends LitElement {
         display: block;
       }
       .main {
-        flex: 2 1 230px;
-        max-width: none;
         background: var(--indigo);
         border-color: var(--indigo);
         color: var(--on-indigo);
@@ -98,11 +96,12 @@ export class Commands extends LitElement {
         outline-color: var(--on-indigo);
       }
       @media (max-width: 900px) {
-        button {
-          max-width: none;
+        div {
+          grid-auto-flow: row;
+          grid-template-columns: repeat(5, minmax(0, 1fr));
         }
         .main {
-          flex-basis: 100%;
+          grid-column: span 2;
         }
       }
     `,

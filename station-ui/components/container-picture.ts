@@ -15,11 +15,10 @@ const PICTURES: Readonly<Record<ContainerType, SVGTemplateResult>> = {
 export function containerPicture(type: ContainerType, closed = false): TemplateResult {
   return html`<svg
     viewBox="0 0 240 210"
-    width="260"
-    height="228"
+    class="container-picture"
     aria-hidden="true"
     data-container-type=${type}
-    style="flex:none;max-width:32%"
+    style="flex:none;width:200px;height:auto;max-width:30%"
   >
     <g stroke="var(--ink)" stroke-width="3.5" fill="none" stroke-linejoin="round">${PICTURES[type]}</g>
     ${

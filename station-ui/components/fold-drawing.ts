@@ -248,12 +248,12 @@ export class FoldDrawingElement extends LitElement {
       .arch-under {
         fill: none;
         stroke: var(--chalk);
-        stroke-width: 13;
+        stroke-width: 12;
       }
       .arch {
         fill: none;
         stroke: var(--indigo);
-        stroke-width: 8;
+        stroke-width: 7;
         stroke-linecap: round;
       }
       .arrow-head {

@@ -61,10 +61,11 @@ export function turnsOver(drawing: FoldDrawing): boolean {
 }
 
 /** An arched arrow from one point to another: path of the arch, and the head as a triangle. */
-export function archedArrow([from, to]: readonly [Point, Point], head: number): { arch: string; head: string } {
+export function archedArrow([from, to]: readonly [Point, Point], largest: number): { arch: string; head: string } {
   const [ax, ay] = from;
   const [bx, by] = to;
   const length = Math.hypot(bx - ax, by - ay) || 1;
+  const head = Math.min(largest, 0.4 * length);
   // The arch rises to the left of an arrow pointing right: upwards on the screen for both directions along x.
   const side = bx < ax || (bx === ax && by > ay) ? 1 : -1;
   const lift = 0.35 * length;

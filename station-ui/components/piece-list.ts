@@ -13,6 +13,9 @@ const STANDING: Readonly<Record<PieceLine['mark'], Standing>> = {
   done: 'well',
 };
 
+/** As many as fit beside the tags. */
+const MOST_SHORT = 3;
+
 /** The pieces of the order. `large` while they are being gathered: with shelf and SKU. */
 @customElement('bf-piece-list')
 export class PieceList extends LitElement {
@@ -21,8 +24,28 @@ export class PieceList extends LitElement {
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
-    return html`<ul class=${this.pieces.length > 4 ? 'many' : ''}>
-      ${this.pieces.map((piece) => (this.large ? this.found(piece) : this.short(piece)))}
+    return this.large ? this.toFind() : this.inOrder();
+  }
+
+  /** What is still to find stands first. */
+  private toFind(): TemplateResult {
+    const { pieces } = this;
+    const found = pieces.filter((piece) => piece.mark === 'done');
+    const size = pieces.length > 5 ? 'many crowd' : pieces.length > 3 ? 'many' : '';
+    return html`<ul class=${size}>
+      ${[...pieces.filter((piece) => piece.mark !== 'done'), ...found].map((piece) => this.found(piece))}
+    </ul>`;
+  }
+
+  /** The pieces around the current one, and how many more there are. */
+  private inOrder(): TemplateResult {
+    const { pieces } = this;
+    const current = pieces.findIndex((piece) => piece.mark === 'current');
+    const from = Math.min(Math.max(0, current - 1), Math.max(0, pieces.length - MOST_SHORT));
+    const shown = pieces.slice(from, from + MOST_SHORT);
+    const rest = pieces.length - shown.length;
+    return html`<ul>
+      ${shown.map((piece) => this.short(piece))} ${rest > 0 ? html`<li class="small secondary">+ ${rest}</li>` : null}
     </ul>`;
   }
 
@@ -46,7 +69,7 @@ export class PieceList extends LitElement {
         </p>
       </div>
       <p class="place">
-        ${piece.place === null ? html`<span class="small secondary">${bench.noPlace}</span>` : bench.place(piece.place)}
+        ${piece.place === null ? html`<span class="small secondary">${bench.noPlace}</span>` : piece.place}
       </p>
     </li>`;
   }
@@ -73,9 +96,6 @@ export class PieceList extends LitElement {
         padding: 10px 0;
         border-bottom: 2px dashed var(--thread);
       }
-      :host([large]) .done .what {
-        opacity: 0.85;
-      }
       .what {
         flex: 1;
         min-width: 0;
@@ -94,11 +114,40 @@ export class PieceList extends LitElement {
         font-weight: 400;
         font-size: 28px;
       }
+      :host([large]) .many {
+        gap: 0;
+      }
       :host([large]) .many li {
-        padding: 4px 0;
+        padding: 5px 0;
+      }
+      .many .what {
+        display: flex;
+        align-items: baseline;
+        gap: 14px;
       }
       .many .place {
         font-size: 32px;
+      }
+      .crowd {
+        grid-template-columns: 1fr 1fr;
+        column-gap: 28px;
+      }
+      .crowd .what .secondary {
+        display: none;
+      }
+      @container task (max-height: 290px) {
+        :host([large]) li {
+          padding: 4px 0;
+        }
+        .place,
+        .done .place {
+          font-size: 28px;
+        }
+        .what {
+          display: flex;
+          align-items: baseline;
+          gap: 14px;
+        }
       }
     `,
   ];

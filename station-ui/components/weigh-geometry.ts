@@ -41,6 +41,8 @@ export interface WeighLine {
 const ROOM_FOR_PRICE = 0.09;
 /** Zoomed in as far as it goes, the band takes about a third of the line. */
 const BANDS_ON_LINE = 6;
+/** How far beyond the ceiling the line runs when it is not zoomed. */
+const BEYOND_CEILING = 1.6;
 
 /** The smallest of 1, 2, 5 x 10^k that is not below the value. */
 export function niceAbove(value: number): number {
@@ -81,7 +83,8 @@ function ends(scale: WeighScale, total: Mass | null, unit: MassUnit): readonly [
   const expected = massIn(scale.expected.high, unit);
   // A flat fee may have its ceiling at many times the parcel: the line then shows the parcel, not the ceiling.
   const near = ceiling !== null && ceiling <= 3 * expected;
-  const wanted = near ? (above === undefined ? ceiling * 1.25 : massIn(above.ceiling, unit)) : 2 * expected;
+  const beyond = ceiling === null ? 0 : ceiling * BEYOND_CEILING;
+  const wanted = near ? Math.min(beyond, above === undefined ? beyond : massIn(above.ceiling, unit)) : 2 * expected;
   const mass = total === null ? 0 : massIn(total, unit);
   const full = Math.max(wanted, mass * 1.1, 1e-3);
   if (ceiling === null || total === null) return [0, full];

@@ -1,7 +1,6 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import type { BenchView, LiveScale } from '#shared/wire/views.ts';
 import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
@@ -10,7 +9,10 @@ import { base, benchType } from '../theme/styles.ts';
 import { isEmpty, totalOf, weighLine } from './weigh-geometry.ts';
 import type { Along, Post, WeighLine } from './weigh-geometry.ts';
 
-const left = (at: Along): ReturnType<typeof styleMap> => styleMap({ left: `${(at * 100).toFixed(3)}%` });
+const left = (at: Along): string => `left:${(at * 100).toFixed(3)}%`;
+
+/** From here on the ceiling's words stand before the post: behind it there is no room. */
+const LABEL_TURNS_AT = 0.64;
 
 /** Where the weight is, what it can be wrong by, and where the next bracket begins. Always at the foot of the bench. */
 @customElement('bf-weigh-line')
@@ -50,6 +52,10 @@ export class WeighLineElement extends LitElement {
     </div>`;
   }
 
+  private weighing(): boolean {
+    return this.view.task.at === 'weigh' || this.view.task.at === 'decide';
+  }
+
   private mass(mass: Parameters<typeof formatMass>[0]): string {
     return formatMassPlain(mass, this.view.units.mass);
   }
@@ -57,7 +63,7 @@ export class WeighLineElement extends LitElement {
   private drawn(line: WeighLine): TemplateResult {
     const planned = line.posts.find((post) => post.planned);
     return html`<div class="drawing" aria-hidden="true">
-      ${line.expected === null ? null : html`<i class="expected" style=${stretch(line.expected)}></i>`}
+      ${line.expected === null || !this.weighing() ? null : html`<i class="expected" style=${stretch(line.expected)}></i>`}
       <i class="axis"></i>
       ${line.band === null ? null : html`<i class="band" style=${stretch(line.band)}></i>`}
       ${line.ticks.map(
@@ -87,10 +93,10 @@ export class WeighLineElement extends LitElement {
     const next =
       post.above === null || price === undefined
         ? scale.lastBracket
-        : scale.nextBracket(formatMoney(subtractMoney(post.above, price)));
+        : html`<span class="long">${scale.nextBracket}</span> + ${formatMoney(subtractMoney(post.above, price))}`;
     return html`<i class="post planned" style=${left(post.at)}></i>
-      <span class=${`ceiling ${post.at > 0.55 ? 'before' : 'behind'}`} style=${left(post.at)}
-        >${scale.ceiling(this.mass(post.ceiling))} · ${next}</span
+      <span class=${`ceiling ${post.at > LABEL_TURNS_AT ? 'before' : 'behind'}`} style=${left(post.at)}
+        >${this.mass(post.ceiling)} · ${next}</span
       >`;
   }
 
@@ -212,6 +218,11 @@ export class WeighLineElement extends LitElement {
         top: 38px;
         margin-left: -17px;
       }
+      @media (max-width: 1100px) {
+        .long {
+          display: none;
+        }
+      }
       @media (max-width: 900px) {
         .line {
           grid-template-columns: minmax(170px, auto) 1fr;
@@ -222,14 +233,14 @@ export class WeighLineElement extends LitElement {
   ];
 }
 
-function stretch([from, to]: readonly [Along, Along]): ReturnType<typeof styleMap> {
-  return styleMap({ left: `${(from * 100).toFixed(3)}%`, width: `${((to - from) * 100).toFixed(3)}%` });
+function stretch([from, to]: readonly [Along, Along]): string {
+  return `${left(from)};width:${((to - from) * 100).toFixed(3)}%`;
 }
 
 /** True where the planned ceiling's words would lie over a price. */
 function underLabel(at: Along, post: Along): boolean {
-  const reach = 0.44;
-  return post > 0.55 ? at < post && at > post - reach : at > post && at < post + reach;
+  const reach = 0.36;
+  return post > LABEL_TURNS_AT ? at < post && at > post - reach : at > post && at < post + reach;
 }
 
 declare global {

@@ -56,7 +56,6 @@ export interface BenchWords {
   readonly idleHow: string;
   readonly gather: (missing: number) => string;
   readonly gatherAll: string;
-  readonly place: (place: string) => string;
   readonly noPlace: string;
   readonly gathered: (gathered: number, due: number) => string;
   readonly marks: Readonly<Record<'waiting' | 'current' | 'done', string>>;
@@ -111,8 +110,7 @@ export interface ScaleWords {
   readonly noReading: string;
   readonly empty: string;
   readonly toCome: (mass: string) => string;
-  readonly ceiling: (mass: string) => string;
-  readonly nextBracket: (more: string) => string;
+  readonly nextBracket: string;
   readonly lastBracket: string;
   readonly expected: (low: string, high: string) => string;
   readonly margin: (mass: string) => string;

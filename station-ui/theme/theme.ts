@@ -29,13 +29,13 @@ export function themeSheet(): string {
 
 /** What the page shows now. */
 export function currentTheme(): Theme {
-  const chosen = document.documentElement.dataset['theme'];
+  const chosen = document.documentElement.dataset.theme;
   if (chosen === 'light' || chosen === 'dark') return chosen;
   return matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light';
 }
 
 export function chooseTheme(theme: Theme): void {
-  document.documentElement.dataset['theme'] = theme;
+  document.documentElement.dataset.theme = theme;
   try {
     localStorage.setItem(KEPT_AS, theme);
   } catch {
@@ -50,7 +50,7 @@ export function wearTheme(): void {
   document.head.append(sheet);
   try {
     const kept = localStorage.getItem(KEPT_AS);
-    if (kept === 'light' || kept === 'dark') document.documentElement.dataset['theme'] = kept;
+    if (kept === 'light' || kept === 'dark') document.documentElement.dataset.theme = kept;
   } catch {
     // No storage: the system's theme.
   }

@@ -1,6 +1,6 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Task } from '#shared/wire/views.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { shape } from '../../components/shapes.ts';
@@ -9,7 +9,9 @@ import { TaskElement, instructionClass } from './task-element.ts';
 
 /** Something that cannot be undone waits for "confirm". */
 @customElement('bf-confirm')
-export class Confirm extends TaskElement<Task['at']> {
+export class Confirm extends TaskElement {
+  @property({ attribute: false }) task!: Task;
+
   override render(): TemplateResult | null {
     const { confirming } = this.view;
     if (confirming === null) return null;

@@ -1,11 +1,12 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { ask } from '../../components/asked.ts';
 import { TaskElement } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 interface Choice {
   readonly command: Command;
@@ -15,7 +16,9 @@ interface Choice {
 
 /** The weight is too close to a ceiling, over it, or not what these pieces weigh: what can be done, and what each costs. */
 @customElement('bf-task-decide')
-export class TaskDecide extends TaskElement<'decide'> {
+export class TaskDecide extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'decide'>;
+
   override render(): TemplateResult {
     const { task, words } = this;
     const heading = words.decide.heading[task.because](this.plainMass(task.verdict.ceiling));
@@ -169,10 +172,33 @@ export class TaskDecide extends TaskElement<'decide'> {
       :focus-visible.tag {
         outline-offset: -8px;
       }
-      @media (max-width: 900px) {
-        .choices {
-          grid-auto-flow: row;
-          grid-auto-rows: minmax(96px, 1fr);
+      @container task (max-height: 450px) {
+        :host {
+          gap: 12px;
+        }
+        .warning {
+          padding: 6px 20px 8px;
+        }
+        .tag {
+          padding: 10px 16px;
+          gap: 4px;
+        }
+        .tag b {
+          font-size: 29px;
+        }
+        .line {
+          font-size: 22px;
+        }
+      }
+      @container task (max-height: 300px) {
+        .picture {
+          display: none;
+        }
+        .tag b {
+          font-size: 22px;
+        }
+        .line {
+          display: none;
         }
       }
     `,

@@ -1,12 +1,15 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** The order is packed. */
 @customElement('bf-task-done')
-export class TaskDone extends TaskElement<'done'> {
+export class TaskDone extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'done'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     const heading = bench.done(this.task.order);

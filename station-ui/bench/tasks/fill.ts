@@ -1,14 +1,17 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import '../../components/cautions.ts';
 import { containerPicture } from '../../components/container-picture.ts';
 import { millimetreWords } from '../../components/lengths.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** Everything into the container that was chosen. */
 @customElement('bf-task-fill')
-export class TaskFill extends TaskElement<'fill'> {
+export class TaskFill extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'fill'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     const { container, units } = this.view;
@@ -48,6 +51,12 @@ export class TaskFill extends TaskElement<'fill'> {
         line-height: 1.1;
         font-weight: 700;
         margin-bottom: 12px;
+      }
+      @container task (max-height: 430px) {
+        .name {
+          font-size: 36px;
+          margin-bottom: 4px;
+        }
       }
     `,
   ];

@@ -1,13 +1,16 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import '../../components/fold-drawing.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** One step of the fold, drawn from the piece's own measures. */
 @customElement('bf-task-fold')
-export class TaskFold extends TaskElement<'fold'> {
+export class TaskFold extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'fold'>;
+
   override render(): TemplateResult {
     const { task, words } = this;
     const instruction = this.in(task.words);

@@ -1,12 +1,15 @@
 import { html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import '../../components/piece-list.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** Find the pieces and scan each. */
 @customElement('bf-task-gather')
-export class TaskGather extends TaskElement<'gather'> {
+export class TaskGather extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'gather'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     const instruction = this.task.missing === 0 ? bench.gatherAll : bench.gather(this.task.missing);

@@ -1,13 +1,16 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import { dayAndTime } from '../../i18n/time.ts';
 import { TaskElement } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** Nothing is being packed: who packs, and what comes next. */
 @customElement('bf-task-idle')
-export class TaskIdle extends TaskElement<'idle'> {
+export class TaskIdle extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'idle'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     const { day, queue } = this.view;

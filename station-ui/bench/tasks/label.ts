@@ -1,12 +1,15 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** The label must carry this order's postcode. */
 @customElement('bf-task-label')
-export class TaskLabel extends TaskElement<'label'> {
+export class TaskLabel extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'label'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     return html`<h1 class=${instructionClass(bench.label)}>${bench.label}</h1>
@@ -24,9 +27,14 @@ export class TaskLabel extends TaskElement<'label'> {
       .middle {
         gap: 14px;
       }
+      @container task (max-height: 430px) {
+        .middle {
+          gap: 6px;
+        }
+      }
       .postcode {
         align-self: start;
-        font-size: min(130px, 18vh);
+        font-size: min(130px, 26cqh);
         line-height: 1;
         font-weight: 700;
         letter-spacing: 0.04em;

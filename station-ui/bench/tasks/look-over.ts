@@ -1,13 +1,16 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import '../../components/cautions.ts';
 import { shape } from '../../components/shapes.ts';
 import { TaskElement } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** Condition, pockets, and nothing that may not be mailed. */
 @customElement('bf-task-look-over')
-export class TaskLookOver extends TaskElement<'look-over'> {
+export class TaskLookOver extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'look-over'>;
+
   override render(): TemplateResult {
     const { bench } = this.words;
     return html`<h1 class="instruction">${bench.lookOver}</h1>

@@ -7,10 +7,12 @@ import type { Mass } from '#shared/units/mass.ts';
 import type { Words } from '../../i18n/words.ts';
 import { base, benchType, striped } from '../../theme/styles.ts';
 
+/** The part of the view that one task element is about. */
+export type TaskAt<At extends Task['at']> = Extract<Task, { readonly at: At }>;
+
 /** One thing to do, in the middle of the bench. Shows what the view says and holds nothing of its own. */
-export abstract class TaskElement<At extends Task['at']> extends LitElement {
+export abstract class TaskElement extends LitElement {
   @property({ attribute: false }) view!: BenchView;
-  @property({ attribute: false }) task!: Extract<Task, { at: At }>;
   @property({ attribute: false }) live: LiveScale | null = null;
   @property({ attribute: false }) words!: Words;
   @property({ attribute: false }) language: Language = 'en';
@@ -56,6 +58,19 @@ export abstract class TaskElement<At extends Task['at']> extends LitElement {
         flex-direction: column;
         justify-content: center;
         gap: 18px;
+      }
+      @container task (max-height: 430px) {
+        .middle {
+          gap: 8px;
+        }
+        .container-picture {
+          width: 110px !important;
+        }
+      }
+      @container task (max-height: 300px) {
+        .container-picture {
+          display: none;
+        }
       }
     `,
   ];

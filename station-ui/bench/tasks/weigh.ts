@@ -1,15 +1,18 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { formatMass } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
 import { isEmpty } from '../../components/weigh-geometry.ts';
 import { shape } from '../../components/shapes.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
 /** The parcel on the scale: the live figure, large. */
 @customElement('bf-task-weigh')
-export class TaskWeigh extends TaskElement<'weigh'> {
+export class TaskWeigh extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'weigh'>;
+
   override render(): TemplateResult {
     const { scale } = this.words;
     const instruction = this.instruction();
@@ -38,14 +41,14 @@ export class TaskWeigh extends TaskElement<'weigh'> {
           : isEmpty(reading)
             ? scale.empty
             : scale.stability[reading.stability];
-    const standing =
-      reading === null || reading.condition !== 'ok' ? 'stop' : reading.stability === 'still' ? 'well' : 'waiting';
+    const standing = reading?.condition !== 'ok' ? 'stop' : reading.stability === 'still' ? 'well' : 'waiting';
     return html`<p class="figure">${reading === null ? '–' : formatMass(reading.mass, reading.unit, reading.places)}</p>
       <p class="say state">${shape(standing, 36)} ${state}</p>
       ${
         weigh === null
           ? null
           : html`<p class="say">
+              <i class="dots" aria-hidden="true"></i>
               ${planned === undefined ? '' : `${scale.paidUpTo(this.plainMass(planned.ceiling), formatMoney(planned.price))} · `}${scale.expected(
                 this.bare(weigh.expected.low),
                 this.mass(weigh.expected.high),
@@ -62,9 +65,16 @@ export class TaskWeigh extends TaskElement<'weigh'> {
     ...TaskElement.styles,
     css`
       .figure {
-        font-size: min(150px, 22vh);
+        font-size: min(170px, 34cqh);
         line-height: 0.95;
         font-weight: 700;
+      }
+      .dots {
+        display: inline-block;
+        width: 40px;
+        margin-right: 10px;
+        vertical-align: middle;
+        border-top: 5px dotted var(--verdigris);
       }
       .state {
         display: flex;
