@@ -23,6 +23,7 @@ export interface BenchRunDependencies {
 }
 
 export interface Applied {
+  /** under which the input itself is stored; what followed from it comes after */
   readonly seq: number;
   /** the same delivery had been stored before */
   readonly repeated: boolean;
@@ -113,7 +114,7 @@ export class BenchRun {
     this.#snapshot = after;
     onChange();
     if (outside.length > 0) onEffects(outside);
-    return { seq: after.seq, repeated: false, accepted: true };
+    return { seq: before.seq + 1, repeated: false, accepted: true };
   }
 
   async #labelUsedBefore(input: RunInput): Promise<boolean> {

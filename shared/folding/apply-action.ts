@@ -1,5 +1,5 @@
 import type { Part, Seam } from '#shared/garments/outlines/flat-garment.ts';
-import { coverOf } from './cover.ts';
+import { coverOf, thickestLayers } from './cover.ts';
 import { FoldError } from './fold-error.ts';
 import { boxOf, foldOver, turnOver, type Folded, type Lay } from './lay.ts';
 import { flipLine, lineThrough, middle, type Line } from './polygon.ts';
@@ -126,7 +126,7 @@ function creased(lay: Lay, crease: Crease, chosen: (part: Part) => boolean): App
     ...folded,
     lay: { ...lay, parts: [...folded.still, ...folded.landing] },
     moves: [moveOf(crease.drawn, folded)],
-    bentLayers: coverOf(folded.moving).layers,
+    bentLayers: thickestLayers(folded.moving),
     rolled: false,
   };
 }
@@ -152,7 +152,7 @@ function sleevesIn(lay: Lay): Applied {
     moving: [...left.moving, ...right.moving],
     landing,
     moves: [moveOf(longer(rightSleeve), right), moveOf(longer(leftSleeve), left)],
-    bentLayers: coverOf(right.moving).layers,
+    bentLayers: thickestLayers(right.moving),
     rolled: false,
   };
 }

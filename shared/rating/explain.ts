@@ -58,10 +58,17 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     es: 'Con más de {by} más, este servicio no lo acepta',
   },
   'next-cheaper-side': {
-    en: '{by} off the {side} would cost {price}',
+    en: '{by} less on the {side} would cost {price}',
     es: 'Con {by} menos de {side} costaría {price}',
   },
-  'next-dearer-side': { en: '{by} more on the {side} costs {price}', es: 'Con {by} más de {side} cuesta {price}' },
+  'next-dearer-side': {
+    en: 'More than {by} added to the {side} costs {price}',
+    es: 'Con más de {by} más de {side} cuesta {price}',
+  },
+  'largest-side': {
+    en: 'More than {by} added to the {side} and this service refuses it',
+    es: 'Con más de {by} más de {side}, este servicio no lo acepta',
+  },
   'container-type': { en: 'Does not take a {type}', es: 'No admite este tipo de embalaje ({type})' },
   'own-packaging': {
     en: '{container} is packaging of {owner} and goes only by the services made for it',
@@ -147,9 +154,10 @@ const VALUE_WORDS: Readonly<Record<string, Localised>> = {
   pouch: { en: 'pouch', es: 'bolsa' },
   card: { en: 'card envelope', es: 'sobre de cartón' },
   carton: { en: 'carton', es: 'caja' },
-  'longest-side': { en: 'longest side', es: 'lado más largo' },
+  'first-side': { en: 'first side', es: 'primer lado' },
   'second-side': { en: 'second side', es: 'segundo lado' },
-  'shortest-side': { en: 'shortest side', es: 'lado más corto' },
+  'third-side': { en: 'third side', es: 'tercer lado' },
+  thickness: { en: 'thickness', es: 'grosor' },
   length: { en: 'length', es: 'largo' },
   width: { en: 'width', es: 'ancho' },
 };

@@ -1,6 +1,6 @@
 import { plainWords } from './plain-words.ts';
 
-const LETTERS = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+const LETTERS = Array.from('ABCDEFGHIJKLMNOPQRSTUVWXYZ');
 const SPOKEN = ['en', 'es', 'de', 'fr'];
 const ALSO: Readonly<Record<string, string>> = { usa: 'US', unitedstatesofamerica: 'US', uk: 'GB', greatbritain: 'GB' };
 

@@ -33,20 +33,15 @@ export function readTable(bytes: Uint8Array): Table {
   const delimiter = named === null ? detectDelimiter(text) : (named[1] as Delimiter);
   const utf8 = Buffer.from(text, 'utf8');
 
-  let header: readonly string[] | null = null;
-  let hasRows = false;
   const skipped = named === null ? 0 : 1;
+  const firstRows: TableRow[] = [];
   readRecords(utf8, { delimiter }, (row) => {
-    if (row.line <= skipped) return true;
-    if (header === null) {
-      header = row.cells.map((cell) => cell.trim());
-      return true;
-    }
-    hasRows = true;
-    return false;
+    if (row.line > skipped) firstRows.push(row);
+    return firstRows.length < 2;
   });
-  if (header === null) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
-  if (!hasRows) throw new ImportError('header-only', 'expected lines below the header; there are none');
+  const header = firstRows[0]?.cells.map((cell) => cell.trim());
+  if (header === undefined) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
+  if (firstRows.length < 2) throw new ImportError('header-only', 'expected lines below the header; there are none');
   return {
     encoding,
     delimiter,

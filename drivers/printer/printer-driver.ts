@@ -1,0 +1,194 @@
+import type { DeviceHealth } from '#shared/wire/views.ts';
+import type { Clock } from '../clock.ts';
+import { keepHealth } from '../health.ts';
+import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
+import type { TransportFactory } from '../transport/transport.ts';
+import { answersFor, type Answers } from './answers.ts';
+import {
+  ACKNOWLEDGE_QUERY,
+  canPrint,
+  conditionOf,
+  readStatus,
+  STATUS_ORDER,
+  STATUS_QUERIES,
+  type PrinterStatus,
+  type StatusQuery,
+} from './status.ts';
+
+/** How often an idle printer is asked how it is. */
+const POLL_MS = 1000;
+const STATUS_WITHIN_MS = 700;
+/** How often a printer at work is asked whether it is still able. */
+const WATCH_MS = 300;
+
+/**
+ * `unknown` means that bytes left and no acknowledgement came: some, all or nothing may be on paper. Only a person who
+ * looks at the printer can tell, so it is never printed again by itself.
+ */
+export interface PrintResult {
+  readonly outcome: 'printed' | 'failed' | 'unknown';
+  /** for people and the log; a code such as paper-out, or "printed" */
+  readonly why: string;
+}
+
+export interface PrinterDriver {
+  start(): void;
+  stop(): Promise<void>;
+  health(): DeviceHealth;
+  /** Prints one document; documents given meanwhile wait for their turn. Never rejects. */
+  print(bytes: Uint8Array): Promise<PrintResult>;
+}
+
+export interface PrinterDriverParts {
+  readonly transport: TransportFactory;
+  readonly clock: Clock;
+  /** how long the printer may take to acknowledge a document */
+  readonly deadlineMs: number;
+  readonly onHealth: (health: DeviceHealth) => void;
+}
+
+interface Line {
+  readonly send: Send;
+  readonly answers: Answers;
+}
+
+/** Keeps a printer connected, asks how it is, and prints with a certain outcome or says that it is not certain. */
+export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
+  const { transport, clock, deadlineMs } = parts;
+  const health = keepHealth('printer', clock, parts.onHealth);
+  let line: Line | null = null;
+  let turn: Promise<unknown> = Promise.resolve();
+
+  /** Waits for everything before it, so that two conversations never mix on the line. */
+  function inTurn<Result>(task: () => Promise<Result>): Promise<Result> {
+    const mine = turn.then(task);
+    turn = mine.catch(() => undefined);
+    return mine;
+  }
+
+  async function askStatus(on: Line): Promise<PrinterStatus | null> {
+    const answers: Partial<Record<StatusQuery, number>> = {};
+    for (const query of STATUS_ORDER) {
+      const coming = on.answers.status(STATUS_WITHIN_MS);
+      if (on.send(STATUS_QUERIES[query]) === 'refused') return null;
+      const byte = await coming;
+      if (byte === null) return null;
+      answers[query] = byte;
+    }
+    const { printer = 0, offline = 0, error = 0, paper = 0 } = answers;
+    return readStatus({ printer, offline, error, paper });
+  }
+
+  /** Asks and tells the health; null when the printer does not answer. */
+  async function look(on: Line): Promise<PrinterStatus | null> {
+    const status = await askStatus(on);
+    if (line !== on) return null;
+    if (status === null) {
+      health.become({ state: 'silent', trouble: 'no-frames' });
+      // Late answers would be taken for answers to the next questions: begin again with a new connection.
+      link.renew();
+      return null;
+    }
+    health.become(conditionOf(status));
+    return status;
+  }
+
+  function session(send: Send): Session {
+    const mine: Line = { send, answers: answersFor(clock) };
+    let cancelPoll: () => void = () => undefined;
+    line = mine;
+    const poll = (): void => {
+      void inTurn(() => (line === mine ? look(mine) : Promise.resolve(null))).then(() => {
+        if (line === mine) cancelPoll = clock.after(POLL_MS, poll);
+      });
+    };
+    poll();
+    return {
+      bytes: (chunk) => mine.answers.take(chunk),
+      ended() {
+        cancelPoll();
+        if (line === mine) line = null;
+        mine.answers.end();
+      },
+    };
+  }
+
+  async function printNow(bytes: Uint8Array): Promise<PrintResult> {
+    const on = line;
+    if (on === null) return { outcome: 'failed', why: 'not-connected' };
+    const before = await look(on);
+    if (before === null) return { outcome: 'failed', why: line === on ? 'no-answer' : 'link-lost' };
+    if (!canPrint(before)) return { outcome: 'failed', why: conditionOf(before).trouble };
+
+    const acknowledged = on.answers.acknowledgement(deadlineMs);
+    if (on.send(bytes) === 'refused') return { outcome: 'failed', why: 'not-connected' };
+    on.send(ACKNOWLEDGE_QUERY);
+    const watch = watchWork(on);
+    const result = await Promise.race([acknowledged, watch.stopped]);
+    await watch.end();
+    if (typeof result === 'string') return { outcome: 'unknown', why: result };
+    if (result === null) {
+      const why = line === on ? 'no-acknowledgement' : 'link-lost';
+      // What still waits in the buffers must not come out later as a ghost.
+      if (line === on) {
+        health.become({ state: 'silent', trouble: 'no-frames' });
+        link.renew();
+      }
+      return { outcome: 'unknown', why };
+    }
+    if (result.paperOut) return { outcome: 'unknown', why: 'paper-out' };
+    return { outcome: 'printed', why: 'printed' };
+  }
+
+  /**
+   * Asks a printer at work how it is, again and again. `stopped` resolves with what keeps it from finishing; `end`
+   * waits for the answer to a question that is still on its way, which would be mistaken for another's.
+   */
+  function watchWork(on: Line): { readonly stopped: Promise<string>; end(): Promise<void> } {
+    let asking: Promise<unknown> = Promise.resolve();
+    let cancel: () => void = () => undefined;
+    const stopped = new Promise<string>((resolve) => {
+      const again = (): void => {
+        cancel = clock.after(WATCH_MS, () => {
+          const answer = askStatus(on);
+          asking = answer;
+          void answer.then((status) => {
+            if (line !== on || !on.answers.waiting()) return;
+            // A busy printer may call itself offline; only what needs a hand has stopped it.
+            if (status === null || !(status.coverOpen || status.paperOut || status.error)) {
+              again();
+              return;
+            }
+            health.become(conditionOf(status));
+            resolve(conditionOf(status).trouble);
+          });
+        });
+      };
+      again();
+    });
+    return {
+      stopped,
+      async end() {
+        cancel();
+        on.answers.giveUp();
+        await asking;
+        cancel();
+      },
+    };
+  }
+
+  const link = keepOpen({
+    transport,
+    clock,
+    session,
+    onLost: ({ cause }) =>
+      health.become({ state: 'lost', trouble: cause === 'cannot-open' ? 'cannot-open' : 'link-lost' }),
+  });
+
+  return {
+    start: () => link.start(),
+    stop: () => link.stop(),
+    health: () => health.now(),
+    print: (bytes) => inTurn(() => printNow(bytes)),
+  };
+}

@@ -1,0 +1,146 @@
+import type { Duplex } from 'node:stream';
+import { massDigits, massFromBase, ZERO_MASS, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import { systemClock, type Clock } from '../clock.ts';
+import type { ScaleProtocol } from './protocol.ts';
+
+export interface IndicatorOptions {
+  readonly protocol: ScaleProtocol;
+  readonly division: Mass;
+  readonly capacity: Mass;
+  readonly unit: MassUnit;
+  readonly places: number;
+  readonly clock?: Clock;
+}
+
+/** A scale made of software: it settles, steps by its division, overloads, drifts and can be zeroed. */
+export interface Indicator {
+  putMass(mass: Mass): void;
+  emptyPan(): void;
+  /** The zero moves by this much, as it does when the scale warms up or dust gathers. */
+  drift(mass: Mass): void;
+  /** Somebody presses the unit key. */
+  switchUnit(unit: MassUnit, places: number, division: Mass): void;
+  /** Connects a byte stream, such as a socket or the far end of a serial line. */
+  attach(stream: Duplex): void;
+  stop(): void;
+}
+
+const EVERY_MS = 100;
+const SETTLES_WITHIN_MS = 400;
+/** An indicator takes a zero only near its true zero: 2 % of capacity (common practice, no source). */
+const ZERO_RANGE = 50;
+
+export function createIndicator(options: IndicatorOptions): Indicator {
+  const clock = options.clock ?? systemClock;
+  const streams = new Set<Duplex>();
+  let { unit, places, division } = options;
+  let load: Mass = ZERO_MASS;
+  let before: Mass = ZERO_MASS;
+  let changedAt = clock.now() - SETTLES_WITHIN_MS;
+  let zeroAt: Mass = ZERO_MASS;
+  let drifted: Mass = ZERO_MASS;
+  let cancel: () => void = () => undefined;
+
+  const moving = (): boolean => clock.now() - changedAt < SETTLES_WITHIN_MS;
+
+  /** What the cell feels: after a change it swings over and comes to rest. */
+  function felt(): number {
+    const passed = clock.now() - changedAt;
+    if (passed >= SETTLES_WITHIN_MS) return load + drifted;
+    const part = passed / SETTLES_WITHIN_MS;
+    const swing = Math.exp(-4 * part) * Math.cos(9 * part);
+    return load + (before - load) * swing + drifted;
+  }
+  const shown = (): Mass => massFromBase(Math.round((felt() - zeroAt) / division) * division);
+  const overloaded = (): boolean => felt() > options.capacity + 9 * division;
+
+  function change(mass: Mass): void {
+    before = massFromBase(Math.round(felt() - drifted));
+    load = mass;
+    changedAt = clock.now();
+  }
+
+  function zero(): boolean {
+    const offset = Math.round(felt());
+    if (moving() || Math.abs(offset) > options.capacity / ZERO_RANGE) return false;
+    zeroAt = massFromBase(offset);
+    return true;
+  }
+
+  function continuousFrame(): string {
+    const status = overloaded() ? 'OL' : moving() ? 'US' : 'ST';
+    const mass = shown();
+    const digits = overloaded() ? '-------' : massDigits(massFromBase(Math.abs(mass)), unit, places).padStart(7);
+    return `${status},GS,${mass < 0 ? '-' : '+'}${digits}${unit.padStart(2)}\r\n`;
+  }
+
+  function smaFrame(): string {
+    const mass = shown();
+    const status = overloaded() ? 'O' : mass === 0 ? 'Z' : ' ';
+    const weight = overloaded() ? '----------' : massDigits(mass, unit, places).padStart(10);
+    return `\n${status}1G${moving() ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
+  }
+
+  function answer(command: string): string | null {
+    if (options.protocol === 'continuous') {
+      if (command === 'Z') zero();
+      return null;
+    }
+    switch (command) {
+      case 'W':
+        return smaFrame();
+      case 'Z':
+        // SCP-0499: the scale answers with its weight, status E when the zero could not be set.
+        return zero() ? smaFrame() : `\nE1G${moving() ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
+      case '\x1b':
+        return null;
+      default:
+        return '\n?\r';
+    }
+  }
+
+  function tell(): void {
+    if (options.protocol === 'continuous') {
+      const frame = continuousFrame();
+      // A display sends to nobody in particular: a reader that does not keep up loses frames.
+      for (const stream of streams) if (stream.writableLength === 0) stream.write(frame);
+    }
+    cancel = clock.after(EVERY_MS, tell);
+  }
+  tell();
+
+  return {
+    putMass: change,
+    emptyPan: () => change(ZERO_MASS),
+    drift(mass) {
+      drifted = massFromBase(drifted + mass);
+    },
+    switchUnit(nextUnit, nextPlaces, nextDivision) {
+      unit = nextUnit;
+      places = nextPlaces;
+      division = nextDivision;
+    },
+    attach(stream) {
+      streams.add(stream);
+      let typed = '';
+      stream.on('data', (chunk: Buffer) => {
+        for (const character of chunk.toString('latin1')) {
+          if (character === '\r' || character === '\n') {
+            const reply = typed === '' ? null : answer(typed);
+            typed = '';
+            if (reply !== null) stream.write(reply);
+          } else {
+            typed = (typed + character).slice(-16);
+          }
+        }
+      });
+      const drop = (): void => void streams.delete(stream);
+      stream.on('close', drop);
+      stream.on('error', drop);
+    },
+    stop() {
+      cancel();
+      streams.clear();
+    },
+  };
+}

@@ -1,0 +1,75 @@
+import { boundedFrames } from './bounded-frames.ts';
+import type { DiscardReason, ScaleDecoder, ScaleFrame } from './frames.ts';
+import { placesOf, shownMass, unitNamed } from './number.ts';
+
+const LF = 0x0a;
+const CR = 0x0d;
+const LONGEST = 80;
+
+/** Commands of SMA SCP-0499; each is followed by CR. */
+export const SMA_COMMANDS = {
+  weigh: 'W\r',
+  zero: 'Z\r',
+  diagnostics: 'D\r',
+  about: 'A\r',
+  aboutNext: 'B\r',
+  abort: '\x1b\r',
+  repeat: 'R\r',
+  tare: 'T\r',
+  clearTare: 'C\r',
+  nextUnit: 'U\r',
+} as const;
+
+/** s r n m f, weight in 10 characters, unit in 3 (SMA SCP-0499, standard scale response). */
+const RESPONSE =
+  /^(?<status>[ ZOUEIT])(?<range>[0-9 ])(?<weighed>[GTNgtn])(?<motion>[M ])(?<reserved>.)(?<weight>[ \-0-9.]{10})(?<unit>.{3})$/;
+const NUMBER = /^ *(?<sign>-?) *(?<digits>\d+(?:\.\d+)?)$/;
+const DASHES = '----------';
+
+/** Decoder for the replies of a scale that speaks SMA SCP-0499: LF, the reply, CR. */
+export function smaDecoder(): ScaleDecoder {
+  const cut = boundedFrames({ starts: [LF], ends: [CR], longest: LONGEST });
+  return {
+    push(chunk) {
+      return cut(chunk).map((raw): ScaleFrame => {
+        if (raw.kind === 'too-long') return { kind: 'discarded', why: 'too-long', bytes: raw.bytes };
+        if (!raw.whole) return { kind: 'discarded', why: 'no-start', bytes: raw.bytes };
+        return decodeReply(raw.bytes);
+      });
+    },
+  };
+}
+
+function decodeReply(bytes: Uint8Array): ScaleFrame {
+  const discard = (why: DiscardReason): ScaleFrame => ({ kind: 'discarded', why, bytes });
+  if (bytes.some((byte) => byte < 0x20 || byte > 0x7e)) return discard('form');
+  const reply = String.fromCharCode(...bytes);
+  if (reply === '?') return { kind: 'refused', why: 'unknown-command' };
+  if (reply === '!') return { kind: 'refused', why: 'communication-error' };
+
+  const found = RESPONSE.exec(reply)?.groups;
+  if (found === undefined) return /^[A-Z]{2,4}[:_]/.test(reply) ? { kind: 'text', text: reply } : discard('form');
+  const { status = '', weighed = '', motion = '', weight = '' } = found;
+  if (status === 'O') return { kind: 'no-weight', condition: 'over', says: reply };
+  if (status === 'U') return { kind: 'no-weight', condition: 'under', says: reply };
+  if (status === 'E' || status === 'I' || status === 'T') return { kind: 'no-weight', condition: 'fault', says: reply };
+  if (weight === DASHES) return discard('number');
+  // A tare value is not what lies on the pan.
+  if (weighed.toUpperCase() === 'T') return discard('form');
+
+  const unit = unitNamed((found.unit ?? '').replace(/[ _]/g, ''));
+  if (unit === null) return discard('unit');
+  const number = NUMBER.exec(weight)?.groups;
+  if (number === undefined) return discard('number');
+  const { sign = '', digits = '' } = number;
+  const mass = shownMass(sign, digits, unit);
+  if (mass === null) return discard('number');
+  return {
+    kind: 'weight',
+    mass,
+    unit,
+    places: placesOf(digits),
+    stability: motion === 'M' ? 'moving' : 'still',
+    net: weighed.toUpperCase() === 'N',
+  };
+}

@@ -1,0 +1,81 @@
+import { SerialPort } from 'serialport';
+import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
+
+/** Connections to a device on a serial line, 8 data bits, no parity, one stop bit; the port is locked for us alone. */
+export function serialTransport(path: string, baud: number): TransportFactory {
+  return { name: `${path} at ${baud}`, connect: (events) => connectSerial(path, baud, events) };
+}
+
+function connectSerial(path: string, baud: number, events: LinkEvents): Connection {
+  const port = new SerialPort({ path, baudRate: baud, autoOpen: false, lock: true });
+  let open = false;
+  let ended = false;
+  let closedHere = false;
+  let message = 'the line went away';
+  let finish: () => void = () => undefined;
+  const finished = new Promise<void>((resolve) => (finish = resolve));
+
+  function end(cause: Closed['cause']): void {
+    if (ended) return;
+    ended = true;
+    open = false;
+    events.closed({ cause: closedHere ? 'closed-here' : cause, message: closedHere ? 'closed' : message });
+    finish();
+  }
+
+  // Without this listener a failing line would be an uncaught error.
+  port.on('error', (error) => {
+    message = error.message;
+    if (open) closePort();
+  });
+  port.on('close', (error: Error | null) => {
+    if (error !== null) message = error.message;
+    end('link-lost');
+  });
+  port.on('data', (chunk: Buffer) => {
+    if (!ended && !closedHere) events.bytes(chunk);
+  });
+
+  function closePort(): void {
+    // `close` waits for nothing that was written: a stalled device must not get it after all.
+    port.flush(() => {
+      port.close((error) => {
+        if (error !== null) end('link-lost');
+      });
+    });
+  }
+
+  port.open((error) => {
+    if (error !== null) {
+      message = error.message;
+      end('cannot-open');
+      return;
+    }
+    if (closedHere) {
+      closePort();
+      return;
+    }
+    // What the line holds from before we came is the tail of something we did not see begin.
+    port.flush(() => {
+      if (ended || closedHere) return;
+      open = true;
+      events.opened();
+    });
+  });
+
+  return {
+    write(bytes) {
+      if (!open || closedHere) return 'refused';
+      port.write(Buffer.from(bytes));
+      return 'sent';
+    },
+    async close() {
+      if (!ended) {
+        closedHere = true;
+        if (port.isOpen) closePort();
+        else if (!port.opening) end('closed-here');
+      }
+      await finished;
+    },
+  };
+}

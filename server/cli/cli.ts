@@ -1,0 +1,54 @@
+import { checkCommand } from './check.ts';
+import { CliError } from './cli-error.ts';
+import type { Command, Surroundings } from './command.ts';
+import { readOptions } from './options.ts';
+import { planCommand } from './plan.ts';
+import { quoteCommand } from './quote.ts';
+import { verdictCommand } from './verdict.ts';
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  quote: quoteCommand,
+  plan: planCommand,
+  verdict: verdictCommand,
+  check: checkCommand,
+};
+
+/** What a run of the command line leaves behind. */
+export interface CliResult {
+  readonly exit: 0 | 1 | 2;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+const USAGE = [
+  'usage: npm run -s cli -- COMMAND [OPTIONS] [--json]',
+  '',
+  ...Object.values(COMMANDS).map((command) => `  ${command.usage}`),
+].join('\n');
+
+const lines = (texts: readonly string[]) => texts.map((text) => `${text}\n`).join('');
+
+/**
+ * Runs one command. With --json stdout holds one JSON document and nothing else; everything that is wrong goes to stderr,
+ * with exit 1 for bad input and 2 for wrong usage.
+ */
+export function runCli(args: readonly string[], surroundings: Surroundings): CliResult {
+  const [name = '', ...rest] = args;
+  if (name === 'help' || name === '--help') return { exit: 0, stdout: `${USAGE}\n`, stderr: '' };
+  const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  if (command === undefined) {
+    const found = name === '' ? 'expected a command, found none' : `expected a command, found "${name}"`;
+    return { exit: 2, stdout: '', stderr: lines([found, USAGE]) };
+  }
+  try {
+    const options = readOptions(rest, command.options, command.repeatable, command.positionals);
+    if (options.help) return { exit: 0, stdout: lines([`usage: ${command.usage} [--json]`]), stderr: '' };
+    const { document, text, complaints } = command.run(options, surroundings);
+    const stdout = options.json ? lines([JSON.stringify(document, null, 2)]) : lines(text === '' ? [] : [text]);
+    return { exit: complaints.length === 0 ? 0 : 1, stdout, stderr: lines(complaints) };
+  } catch (error) {
+    if (!(error instanceof CliError)) throw error;
+    const usage = error.exit === 2 ? [`usage: ${command.usage} [--json]`] : [];
+    return { exit: error.exit, stdout: '', stderr: lines([error.message, ...usage]) };
+  }
+}

@@ -1,0 +1,32 @@
+import type { Options } from './options.ts';
+
+/** What a command came to. */
+export interface Outcome {
+  /** printed with --json */
+  readonly document: unknown;
+  /** printed without */
+  readonly text: string;
+  /** one line each on stderr; any makes the exit 1 */
+  readonly complaints: readonly string[];
+}
+
+/** The world outside, put in by tests. */
+export interface Surroundings {
+  /** milliseconds since the epoch */
+  readonly now: number;
+  /** the config folder when no option names one */
+  readonly config: string;
+  /** against which file names are resolved */
+  readonly workingFolder: string;
+}
+
+export interface Command {
+  readonly usage: string;
+  /** names of the options that take a text */
+  readonly options: readonly string[];
+  readonly repeatable?: readonly string[];
+  /** how many arguments without a name it takes */
+  readonly positionals?: number;
+  /** @throws CliError */
+  readonly run: (options: Options, surroundings: Surroundings) => Outcome;
+}

@@ -1,0 +1,32 @@
+import { writeSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { runCli } from './cli.ts';
+
+/** The repository, from server/cli/ as from the build. */
+const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
+
+/** Writes all of a text: a pipe takes a long document in parts, and exiting would lose the rest. */
+function write(descriptor: 1 | 2, text: string): void {
+  const bytes = Buffer.from(text);
+  for (let written = 0; written < bytes.length;) {
+    try {
+      written += writeSync(descriptor, bytes, written);
+    } catch (error) {
+      const code = error instanceof Error && 'code' in error ? error.code : '';
+      // A reader that is slow (try again) or gone (nobody to write to).
+      if (code === 'EPIPE') return;
+      if (code !== 'EAGAIN') throw error;
+    }
+  }
+}
+
+const { exit, stdout, stderr } = runCli(process.argv.slice(2), {
+  now: Date.now(),
+  config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
+  // npm runs scripts in the package's folder; file names are meant from where the command was given.
+  workingFolder: process.env.INIT_CWD ?? process.cwd(),
+});
+write(2, stderr);
+write(1, stdout);
+process.exitCode = exit;

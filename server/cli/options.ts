@@ -1,0 +1,77 @@
+import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { badInput, wrongUsage } from './cli-error.ts';
+import { UnitError } from '#shared/units/unit-error.ts';
+
+type OptionsConfig = NonNullable<ParseArgsConfig['options']>;
+
+/** What every command takes. */
+const COMMON = { json: { type: 'boolean' }, help: { type: 'boolean' } } as const;
+
+/** Options as written: text by name; an option that may be repeated holds every text. */
+export interface Options {
+  readonly json: boolean;
+  readonly help: boolean;
+  readonly texts: ReadonlyMap<string, readonly string[]>;
+  readonly positionals: readonly string[];
+}
+
+/**
+ * Reads a command's options; every one takes a text.
+ * @param repeatable names that may come more than once
+ * @throws CliError with exit 2 on an unknown option, a missing value or an argument too many
+ */
+export function readOptions(
+  args: readonly string[],
+  names: readonly string[],
+  repeatable: readonly string[] = [],
+  positionals = 0,
+): Options {
+  const options: OptionsConfig = { ...COMMON };
+  for (const name of names) options[name] = { type: 'string', multiple: true };
+  let parsed: ReturnType<typeof parseArgs>;
+  try {
+    parsed = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error;
+    wrongUsage(error.message.split('. ')[0] ?? error.message);
+  }
+  if (parsed.positionals.length > positionals) {
+    wrongUsage(`expected no argument, found "${parsed.positionals[positionals] ?? ''}"`);
+  }
+  const texts = new Map<string, readonly string[]>();
+  for (const name of names) {
+    const value = parsed.values[name];
+    if (!Array.isArray(value)) continue;
+    if (value.length > 1 && !repeatable.includes(name))
+      wrongUsage(`--${name}: expected once, found ${value.length} times`);
+    texts.set(name, value.map(String));
+  }
+  return {
+    json: parsed.values.json === true,
+    help: parsed.values.help === true,
+    texts,
+    positionals: parsed.positionals,
+  };
+}
+
+export function optional(options: Options, name: string): string | undefined {
+  return options.texts.get(name)?.[0];
+}
+
+/** @throws CliError with exit 2 when it is missing */
+export function required(options: Options, name: string): string {
+  return optional(options, name) ?? wrongUsage(`--${name}: expected, not given`);
+}
+
+/**
+ * A text turned into a quantity, the option's name in front of what is wrong with it.
+ * @throws CliError with exit 1
+ */
+export function quantity<Quantity>(name: string, text: string, parse: (text: string) => Quantity): Quantity {
+  try {
+    return parse(text);
+  } catch (error) {
+    if (!(error instanceof UnitError)) throw error;
+    badInput(`--${name}: ${error.message}`);
+  }
+}

@@ -1,0 +1,247 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { runCli, type CliResult } from '#server/cli/cli.ts';
+import { runCliProcess } from '#tests/support/run-cli.ts';
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'benchfold-cli-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function file(name: string, text: string): string {
+  const path = join(folder, name);
+  writeFileSync(path, text);
+  return path;
+}
+
+/** The same commands as the process runs, without starting one. */
+function run(args: readonly string[]): CliResult {
+  const config = fileURLToPath(new URL('../../../config', import.meta.url));
+  return runCli(args, { now: Date.parse('2026-11-25T18:00:00Z'), config, workingFolder: folder });
+}
+
+function document(args: readonly string[]): never {
+  const { exit, stdout, stderr } = run([...args, '--json']);
+  expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
+  return JSON.parse(stdout) as never;
+}
+
+const PIECES = `sku,title,kind,size,cloth,colour,mass,width,length,value,place
+A-1,Grey tee,t-shirt,M,,,5.6 oz,,,12.00,K1
+A-2,Blue jeans,jeans,,,,,,,30.00,K2
+A-3,Black tee,t-shirt,L,,,,,,12.00,K1
+`;
+const ORDERS = `order,skus,buyer,street,street2,city,region,postcode,country,shipBy,service,paidPostage,note
+7001,A-1,Test Buyer,1 Test Street,,Chicago,IL,60601,US,2026-11-27T16:00:00Z,,,
+7002,A-2 A-3,Test Buyer,1 Test Street,,Chicago,IL,60601,US,2026-11-27T16:00:00Z,,,
+`;
+
+describe('verdict', () => {
+  const ask = (reading: string, ...more: readonly string[]) =>
+    [
+      'verdict',
+      '--reading',
+      reading,
+      '--division',
+      '0.1oz',
+      '--ceiling',
+      '16oz',
+      '--additions',
+      '0.1oz',
+      ...more,
+    ] as const;
+
+  it('prints one JSON document', () => {
+    const found = document(ask('15.9oz'));
+    expect(found).toMatchObject({
+      verdict: 'close',
+      margin: { g: 0, oz: 0 },
+      worstCase: { oz: 0.15 },
+      probabilityOver: 0.5,
+      components: [{ name: 'resolution' }, { name: 'tolerance' }],
+    });
+  });
+
+  it.each([
+    ['15.5oz', 'clear'],
+    ['16oz', 'over'],
+  ])('calls %s %s', (reading, verdict) => {
+    expect(document(ask(reading))).toMatchObject({ verdict });
+  });
+
+  it('takes an own figure for what the scale is wrong by', () => {
+    expect(document(ask('15.9oz', '--accuracy', '0.5oz'))).toMatchObject({ worstCase: { oz: 0.55 } });
+  });
+
+  it('prints a table for people', () => {
+    const { exit, stdout } = run(ask('15.9oz'));
+    expect(exit).toBe(0);
+    expect(stdout).toContain('close: the ceiling lies within the margin of error');
+    expect(stdout).toContain('50.0 %');
+  });
+});
+
+describe('quote', () => {
+  interface QuoteDocument {
+    readonly offers: readonly { service: string; price: { minor: number; currency: string }; reasons: string[] }[];
+    readonly refused: readonly { service: string; why: string }[];
+  }
+
+  it('lists offers cheapest first with their reasons as sentences, and refusals with why', () => {
+    const args = ['quote', '--size', '10x8x2in', '--weight', '2lb', '--zone', '4', '--on', '2026-11-25'];
+    const { offers, refused }: QuoteDocument = document(args);
+    const prices = offers.map((offer) => offer.price.minor);
+    expect(prices).toEqual(prices.toSorted((a, b) => a - b));
+    expect(offers.find(({ service }) => service === 'cubic-carton')).toMatchObject({
+      cubicTier: '0.10',
+      billedMass: { g: 907.1847, oz: 32 },
+      bracketCeiling: null,
+    });
+    expect(offers.every(({ reasons }) => reasons.every((reason) => reason.includes(' ')))).toBe(true);
+    expect(refused.find(({ service }) => service === 'light-parcel')?.why).toContain('16 oz too heavy');
+  });
+
+  it('puts a mass on a ceiling into that bracket, whatever its unit', () => {
+    const at = (weight: string): QuoteDocument =>
+      document(['quote', '--container', 'pouch-10x13', '--thickness', '1in', '--weight', weight, '--zone', '4']);
+    const light = ({ offers }: QuoteDocument) => offers.find(({ service }) => service === 'light-parcel');
+    const [ounces, pounds, above] = ['16oz', '1lb', '16.0001oz'].map(at);
+    expect(light(ounces!)).toMatchObject({ bracketCeiling: { oz: 16 } });
+    expect(light(pounds!)).toEqual(light(ounces!));
+    expect(light(above!)).toBeUndefined();
+  });
+
+  it('finds the zone between two postcodes', () => {
+    const args = ['quote', '--soft', '15x12in', '--weight', '2lb', '--from', '55802', '--to', '60601'];
+    const { offers }: QuoteDocument = document(args);
+    expect(offers[0]?.reasons.join()).toContain('60601');
+  });
+
+  it('speaks Spanish', () => {
+    const args = ['quote', '--soft', '15x12in', '--weight', '2lb', '--zone', '4', '--language', 'es'];
+    const { offers }: QuoteDocument = document(args);
+    expect(offers[0]?.reasons.join()).toMatch(/[áéíóúñ]|tarifa|zona/i);
+  });
+});
+
+describe('plan', () => {
+  interface PlanDocument {
+    readonly orders: readonly {
+      order: string;
+      parcels: readonly { pieces: string[]; folds: { piece: string; width: { mm: number } }[] }[];
+      cost: { total: number; postage: number; materials: number; labour: number; risk: number };
+      whyNot: { why: string }[];
+    }[];
+  }
+  const files = () => ['--pieces', file('pieces.csv', PIECES), '--orders', file('orders.csv', ORDERS)];
+
+  it('plans every order of a file', () => {
+    const { orders }: PlanDocument = document(['plan', ...files(), '--on', '2026-11-25']);
+    expect(orders.map(({ order }) => order)).toEqual(['7001', '7002']);
+    expect(orders.flatMap(({ parcels }) => parcels.flatMap(({ pieces }) => pieces)).toSorted()).toEqual([
+      'A-1',
+      'A-2',
+      'A-3',
+    ]);
+    for (const { parcels, cost, whyNot } of orders) {
+      expect(parcels[0]?.folds[0]?.width.mm).toBeGreaterThan(100);
+      expect(cost.total).toBeCloseTo(cost.postage + cost.materials + cost.labour + cost.risk, 2);
+      expect(whyNot.length).toBeGreaterThan(5);
+    }
+  });
+
+  it('leaves out a container', () => {
+    const first = document(['plan', ...files(), '--order', '7001']);
+    const [order] = (first as PlanDocument).orders;
+    const container = (order?.parcels[0] as unknown as { container: string }).container;
+    const next = document(['plan', ...files(), '--order', '7001', '--without', container]);
+    expect((next as PlanDocument).orders[0]?.parcels[0]).not.toMatchObject({ container });
+  });
+
+  it('names every refused line on stderr, plans the others and exits with 1', () => {
+    const pieces = file('bad-pieces.csv', `${PIECES}A-4,Sail,sail,M,,,,,,,\n`);
+    const orders = file('orders.csv', ORDERS);
+    const { exit, stdout, stderr } = run(['plan', '--pieces', pieces, '--orders', orders, '--json']);
+    expect(exit).toBe(1);
+    expect(stderr).toMatch(/bad-pieces\.csv:5 {2}kind: expected .*; found "sail"/);
+    expect((JSON.parse(stdout) as PlanDocument).orders).toHaveLength(2);
+  });
+});
+
+describe('check', () => {
+  it('finds the project’s own config in order', () => {
+    expect(document(['check'])).toMatchObject({ valid: true, problems: [] });
+  });
+
+  it('names what is wrong in a folder and exits with 1', () => {
+    file('shop.yaml', 'name: Test\n');
+    const { exit, stdout, stderr } = run(['check', folder, '--json']);
+    expect(exit).toBe(1);
+    expect(stderr).toContain('shop.yaml');
+    expect(JSON.parse(stdout)).toMatchObject({ valid: false });
+  });
+});
+
+describe('errors', () => {
+  it.each<[string, number, string, readonly string[]]>([
+    ['no command', 2, 'expected a command', []],
+    ['an unknown command', 2, 'found "fly"', ['fly']],
+    ['an unknown option', 2, '--fast', ['verdict', '--fast']],
+    ['a missing option', 2, '--reading: expected', ['verdict', '--division', '0.1oz']],
+    ['an option twice', 2, 'expected once', ['verdict', '--reading', '1oz', '--reading', '2oz']],
+    ['two shapes', 2, 'one of --container', ['quote', '--size', '1x1x1', '--soft', '1x1', '--weight', '1oz']],
+    ['no quantity', 1, '--reading: mass', ['verdict', '--reading', 'heavy', '--division', '1g', '--ceiling', '1g']],
+    ['an unknown container', 1, 'found "bucket"', ['quote', '--container', 'bucket', '--weight', '1oz', '--zone', '1']],
+    ['a size of nothing', 1, '--size', ['quote', '--size', '0x8x2in', '--weight', '1oz', '--zone', '1']],
+    [
+      'no such day',
+      1,
+      '2026-02-30',
+      ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--on', '2026-02-30'],
+    ],
+    ['no such file', 1, 'missing.csv', ['plan', '--pieces', '/missing.csv', '--orders', '/missing.csv']],
+    ['no config', 1, 'nowhere', ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--config', '/nowhere']],
+  ])('answers %s with exit %d on stderr and nothing on stdout', (_, exit, words, args) => {
+    const found = run(args);
+    expect(found.stderr).toContain(words);
+    expect(found.stderr).not.toMatch(/\n\s+at /);
+    expect({ exit: found.exit, stdout: found.stdout }).toEqual({ exit, stdout: '' });
+  });
+});
+
+describe('as a process, from another folder', () => {
+  it('prints one JSON document and nothing else', async () => {
+    const args = ['verdict', '--reading', '15.9oz', '--division', '0.1oz', '--ceiling', '16oz', '--json'];
+    const { exit, stdout, stderr } = await runCliProcess(args);
+    expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
+    expect(JSON.parse(stdout)).toMatchObject({ verdict: 'close', margin: { oz: 0.1 } });
+  });
+
+  it('writes a long document whole into a pipe, finding the files where the command was given', async () => {
+    file('pieces.csv', PIECES);
+    file('orders.csv', ORDERS);
+    const args = ['plan', '--pieces', 'pieces.csv', '--orders', 'orders.csv', '--json'];
+    const { exit, stdout, stderr } = await runCliProcess(args, { INIT_CWD: folder });
+    expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
+    expect(stdout.length).toBeGreaterThan(65_536);
+    expect((JSON.parse(stdout) as { orders: unknown[] }).orders).toHaveLength(2);
+  });
+
+  it('takes the config folder from the environment, and exits with 1 on bad input', async () => {
+    expect(await runCliProcess(['check'], { BENCHFOLD_CONFIG: '/nowhere' })).toEqual({
+      exit: 1,
+      stdout: '',
+      stderr: '/nowhere: expected a config folder, found nothing there\n',
+    });
+  });
+
+  it('exits with 2 on wrong usage', async () => {
+    const { exit, stdout, stderr } = await runCliProcess(['fly']);
+    expect({ exit, stdout }).toEqual({ exit: 2, stdout: '' });
+    expect(stderr).toContain('expected a command, found "fly"');
+  });
+});
