@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
+import { play } from '../audio/earcons.ts';
 import '../components/commands.ts';
 import '../components/device-marks.ts';
 import '../components/last-scan.ts';
@@ -17,9 +18,10 @@ import type { Words } from '../i18n/words.ts';
 import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
-import { listenToKeys } from './keys.ts';
-import type { KeyMeaning } from './keys.ts';
+import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
+import type { KeyMap, KeyMeaning } from './keys.ts';
 import { linkTo } from './link.ts';
+import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
 import './side.ts';
 import { Station } from './station.ts';
@@ -45,7 +47,7 @@ export class Bench extends LitElement {
     super.connectedCallback();
     this.addEventListener('bf-asked', this.asked);
     this.addEventListener('bf-reasons-left', this.leaveReasons);
-    this.stopKeys = listenToKeys(this.keyed);
+    this.stopKeys = listenToKeys(this.keyed, this.keyMap);
     void this.updateComplete.then(() => {
       this.station ??= new Station({
         bench: this.bench,
@@ -77,7 +79,7 @@ export class Bench extends LitElement {
     >
       ${this.top(words, view)} ${view === null ? this.noView(words) : this.body(words, view)}
       <p class="only-read" aria-live="polite" aria-atomic="true">
-        ${view === null ? '' : taskInWords({ view, words, language: this.language })}
+        ${view === null ? '' : taskInWords({ view, words, language: this.language })}${again(view)}
       </p>
     </div>`;
   }
@@ -164,7 +166,7 @@ export class Bench extends LitElement {
           : html`<p class="say striped problem" role="alert" data-problem=${problem}>
               <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
             </p>`
-      } <bf-notice .notice=${view.notice} .words=${words}></bf-notice>`;
+      } <bf-notice-bar .notice=${noticeShown(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
 
   private tray(words: Words, view: BenchView): TemplateResult {
@@ -187,8 +189,7 @@ export class Bench extends LitElement {
     this.shown = shown;
     if (shown.view === null || shown.view === before) return;
     if (shown.view.seq !== before?.seq) this.choosingReason = false;
-    const language = shown.view.packer?.language;
-    if (language !== undefined && language !== before?.packer?.language) this.language = language;
+    if (shown.view.language !== before?.language) this.language = shown.view.language;
     document.documentElement.lang = this.language;
     document.title = `${shown.view.bench.name} · ${taskInWords({ view: shown.view, words: wordsOf(this.language), language: this.language })}`;
   };
@@ -202,8 +203,15 @@ export class Bench extends LitElement {
     this.choosingReason = false;
   };
 
+  /** The shop's foot switch presses the main command, beside the keys that always do. */
+  private readonly keyMap = (): KeyMap => ({
+    ...DEFAULT_KEYS,
+    main: [...DEFAULT_KEYS.main, ...(this.shown?.view?.footSwitchKeys ?? [])],
+  });
+
   private readonly keyed = (meaning: KeyMeaning): void => {
     if (meaning.means === 'scan') this.station?.scan(meaning.text, 'scan');
+    else if (meaning.means === 'half-read') play('refused');
     // While a reason is being chosen a foot on the switch must not do something else.
     else if (this.choosingReason) this.choosingReason = meaning.means === 'main' || meaning.command !== 'cancel';
     else if (meaning.means === 'main') this.give(this.shown?.view?.commands[0], 'key');
@@ -233,6 +241,11 @@ export class Bench extends LitElement {
   };
 
   static override styles = [base, benchType, striped, benchStyles];
+}
+
+/** Asked to say it again, a screen reader reads only what has changed: an unseen character does that. */
+function again(view: BenchView | null): string {
+  return (view?.repeats ?? 0) % 2 === 0 ? '' : '\u00a0';
 }
 
 declare global {

@@ -14,6 +14,7 @@ export const DEFAULT_KEYS: KeyMap = {
 
 /** What a key turned out to mean. */
 export type KeyMeaning =
+  | { readonly means: 'half-read' }
   | { readonly means: 'scan'; readonly text: string }
   | { readonly means: 'main' }
   | { readonly means: 'command'; readonly command: Command };
@@ -41,30 +42,46 @@ const LONGEST_CODE = 256;
 export class KeySorter {
   private keys: PressedKey[] = [];
 
-  constructor(private readonly map: KeyMap = DEFAULT_KEYS) {}
+  constructor(private readonly map: () => KeyMap = () => DEFAULT_KEYS) {}
+
+  /** keys are being held back: a burst may be under way */
+  get running(): boolean {
+    return this.keys.length > 0;
+  }
 
   press(key: PressedKey): readonly KeyMeaning[] {
     const last = this.keys.at(-1);
     const before = last !== undefined && key.at - last.at > BURST_GAP_MS ? this.rest() : [];
     this.keys.push(key);
     const ended = (key.key === 'Enter' || key.key === 'Tab') && this.keys.length > SHORTEST_CODE;
-    return ended ? [...before, ...this.rest()] : before;
+    return ended ? [...before, ...this.scan()] : before;
+  }
+
+  private scan(): readonly KeyMeaning[] {
+    const text = this.taken()
+      .map(({ key }) => key)
+      .filter((key) => key.length === 1)
+      .join('')
+      .trim();
+    return text.length >= SHORTEST_CODE && text.length <= LONGEST_CODE ? [{ means: 'scan', text }] : [];
+  }
+
+  private taken(): readonly PressedKey[] {
+    const { keys } = this;
+    this.keys = [];
+    return keys;
   }
 
   rest(): readonly KeyMeaning[] {
-    const { keys } = this;
-    this.keys = [];
-    const text = keys
-      .map(({ key }) => key)
-      .filter((key) => key.length === 1)
-      .join('');
-    if (text.trim().length >= SHORTEST_CODE && text.length <= LONGEST_CODE)
-      return [{ means: 'scan', text: text.trim() }];
+    const keys = this.taken();
+    // A burst that stops without its end is half a code: never guessed.
+    if (keys.length > SHORTEST_CODE) return [{ means: 'half-read' }];
     if (keys.length !== 1) return [];
     const [single] = keys;
     if (single === undefined) return [];
-    if (this.map.main.includes(single.code)) return [{ means: 'main' }];
-    const command = this.map.commands[single.code];
+    const { main, commands } = this.map();
+    if (main.includes(single.code)) return [{ means: 'main' }];
+    const command = commands[single.code];
     return command === undefined ? [] : [{ means: 'command', command }];
   }
 }
@@ -89,7 +106,10 @@ function focusedButton(event: KeyboardEvent): HTMLElement | null {
  * Listens to keys before any element does. Keys of a burst never reach a button; a single Space or Enter presses the button
  * that the keyboard stands on, else it is the foot switch. Returns how to stop listening.
  */
-export function listenToKeys(handle: (meaning: KeyMeaning) => void, map: KeyMap = DEFAULT_KEYS): () => void {
+export function listenToKeys(
+  handle: (meaning: KeyMeaning) => void,
+  map: () => KeyMap = () => DEFAULT_KEYS,
+): () => void {
   const sorter = new KeySorter(map);
   let timer: ReturnType<typeof setTimeout> | undefined;
   let standing: HTMLElement | null = null;
@@ -103,8 +123,10 @@ export function listenToKeys(handle: (meaning: KeyMeaning) => void, map: KeyMap 
   };
   const down = (event: KeyboardEvent): void => {
     if (typing(event) || event.ctrlKey || event.altKey || event.metaKey) return;
-    const ours = event.key.length === 1 || map.main.includes(event.code) || event.code in map.commands;
-    if (!ours) return;
+    const { main, commands } = map();
+    const character = event.key.length === 1;
+    const endOfBurst = event.key === 'Tab' && sorter.running;
+    if (!character && !endOfBurst && !main.includes(event.code) && !Object.hasOwn(commands, event.code)) return;
     event.preventDefault();
     event.stopImmediatePropagation();
     if (event.repeat) return;

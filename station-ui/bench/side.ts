@@ -60,7 +60,7 @@ export class Side extends LitElement {
     const planned = weigh?.brackets[weigh.planned];
     const price = formatMoney(container.price);
     return html`<bf-swing-tag heading=${container.name[this.language]}>
-      <p class="small"><b>${container.serviceName}</b></p>
+      <p class="small"><b>${container.serviceName[this.language]}</b></p>
       <p class="small">
         ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass), price)}
       </p>

@@ -15,7 +15,7 @@ export class LastScan extends LitElement {
   override render(): TemplateResult {
     return html`<p class="small secondary">
       ${this.waiting > 0 ? html`<b class="waiting" data-waiting=${this.waiting}>${this.words.bench.sending(this.waiting)}</b>` : null}
-      ${this.scan === null ? null : html`<span>${this.words.bench.lastScan}: “${this.scan.text}”</span>`}
+      ${this.scan === null ? null : html`<span>${this.words.bench.lastScan}: “${readable(this.scan.text)}”</span>`}
     </p>`;
   }
 
@@ -41,6 +41,11 @@ export class LastScan extends LitElement {
       }
     `,
   ];
+}
+
+/** A code may hold control characters, such as GS1's separator: they have no picture. */
+function readable(text: string): string {
+  return text.replace(/\p{Cc}/gu, ' ');
 }
 
 declare global {

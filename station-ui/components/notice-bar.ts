@@ -7,7 +7,7 @@ import { base, benchType, striped } from '../theme/styles.ts';
 import { shape } from './shapes.ts';
 
 /** What the station says about the last input: a shape, a pattern and the words. */
-@customElement('bf-notice')
+@customElement('bf-notice-bar')
 export class NoticeBar extends LitElement {
   @property({ attribute: false }) notice: Notice | null = null;
   @property({ attribute: false }) words!: Words;
@@ -63,6 +63,6 @@ export class NoticeBar extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'bf-notice': NoticeBar;
+    'bf-notice-bar': NoticeBar;
   }
 }

@@ -68,9 +68,7 @@ export class PieceList extends LitElement {
           ${bench.marks[piece.mark]}${piece.due > 1 ? ` · ${bench.gathered(piece.gathered, piece.due)}` : ''}
         </p>
       </div>
-      <p class="place">
-        ${piece.place === null ? html`<span class="small secondary">${bench.noPlace}</span>` : piece.place}
-      </p>
+      <p class="place">${piece.place ?? html`<span class="small secondary">${bench.noPlace}</span>`}</p>
     </li>`;
   }
 

@@ -1,4 +1,4 @@
-import { ifThere, one } from './say.ts';
+import { ifThere, ofSeveral, one } from './say.ts';
 import { officeEn } from './office-en.ts';
 import type { Words } from './words.ts';
 
@@ -26,7 +26,7 @@ export const en: Words = {
   },
   mainMeans: {
     idle: 'start the next order',
-    gather: 'all pieces are here',
+    gather: 'the first piece here is in hand',
     'look-over': 'the piece is fine',
     fold: 'folded',
     fill: 'it is in and closes',
@@ -49,7 +49,7 @@ export const en: Words = {
     done: 'done',
   },
   notices: {
-    'piece-found': (v) => `Right piece${ifThere(one(v, 'title', 'piece', 'sku'), ': ')}`,
+    'piece-found': (v) => `Right piece${ifThere(one(v, 'title', 'sku'), ': ')}${ofSeveral(v, 'of')}`,
     'piece-already-scanned': (v) => `Already scanned${ifThere(one(v, 'title', 'piece', 'sku'), ': ')}`,
     'piece-not-in-order': (v) =>
       `Put back ${one(v, 'title', 'piece', 'sku') || 'this piece'}: not in ${ifThere(one(v, 'order'), 'order ') || 'this order'}`,
@@ -58,7 +58,7 @@ export const en: Words = {
     'not-now': (v) => `Not possible here${ifThere(one(v, 'command', 'text'), ': ')}`,
     'container-right': (v) => `Right container${ifThere(one(v, 'container', 'name'), ': ')}`,
     'container-wrong': (v) =>
-      `Wrong container${ifThere(one(v, 'found', 'scanned', 'container'), ': ')}${ifThere(one(v, 'expected', 'wanted', 'planned'), '. Take ')}`,
+      `Wrong container${ifThere(one(v, 'found'), ': ')}${ifThere(one(v, 'dueName', 'due'), '. Take ')}`,
     'next-plan': (v) => `New plan${ifThere(one(v, 'container', 'name'), ': ')}${ifThere(one(v, 'price'), ', ')}`,
     'no-other-plan': () => 'No other container is big enough: set it aside or call for help',
     'scale-not-still': () => 'Let the scale come to rest, then again',
@@ -68,10 +68,17 @@ export const en: Words = {
     'zero-asked': () => 'Zeroing the scale: keep the pan empty',
     'label-right': (v) => `Right label${ifThere(one(v, 'number', 'label'), ': ')}`,
     'label-wrong-postcode': (v) =>
-      `Wrong label: it says ${one(v, 'found', 'postcode', 'label') || 'another postcode'}${ifThere(one(v, 'expected', 'wanted'), ', this order goes to ')}`,
+      `Wrong label: it says ${one(v, 'found') || 'another postcode'}${ifThere(one(v, 'due'), ', this order goes to ')}`,
     'label-used-before': (v) => `Label already used on another parcel${ifThere(one(v, 'number', 'label'), ': ')}`,
     'label-bad-check-digit': (v) =>
       `Scan the label again: its check digit is wrong${ifThere(one(v, 'text', 'number'), ': ')}`,
+    'label-by-eye-asked': (v) => `Read the label: it must say ${one(v, 'postcode')}`,
+    'weigh-again-asked': () => 'Empty the scale, then put the parcel on again',
+    'lighter-asked': () => 'Make it lighter, empty the scale, then weigh again',
+    released: (v) => `${ifThere(one(v, 'order'), 'Order ') || 'The order'} is free for any bench again`,
+    'packer-changed': (v) => `${one(v, 'packer', 'staff') || 'Somebody else'} packs here now`,
+    'cannot-be-planned': (v) =>
+      `No container and service fit ${ifThere(one(v, 'order'), 'order ') || 'this order'}: call for help`,
     'confirm-asked': (v) => `Confirm it, or cancel that${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelled: nothing changed',
     printed: () => 'Slip printed',
@@ -109,6 +116,8 @@ export const en: Words = {
       text: 'Keep it close to the body, do not twist.',
     },
     'must-not-press': { heading: 'Do not press this piece', text: 'Pressing would mark or crack it.' },
+    'soles-apart': { heading: 'Keep the soles off the cloth', text: 'Lay them sole to sole, with wrap between.' },
+    'buckle-in': { heading: 'Turn the buckle inwards', text: 'It tears the container from inside.' },
   },
   devices: { scale: 'scale', scanner: 'scanner', printer: 'printer' },
   deviceStates: {
@@ -199,6 +208,9 @@ export const en: Words = {
       if (command === 'print-again') return 'Print the slip again?';
       return `${en.commands[command]}?`;
     },
+    byEye: (postcode) => `Does the label say ${postcode}?`,
+    byEyeHow: 'scan it if you can: a scan is surer',
+    asItIs: 'Are all pieces in, and no other?',
     confirmHow: 'this cannot be undone',
     whyAside: 'Why set it aside?',
     lastScan: 'scanned',

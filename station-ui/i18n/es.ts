@@ -1,4 +1,4 @@
-import { ifThere, one } from './say.ts';
+import { ifThere, ofSeveral, one } from './say.ts';
 import { officeEs } from './office-es.ts';
 import type { Words } from './words.ts';
 
@@ -26,7 +26,7 @@ export const es: Words = {
   },
   mainMeans: {
     idle: 'empezar el pedido',
-    gather: 'están todas las prendas',
+    gather: 'tengo la primera de aquí',
     'look-over': 'la prenda está bien',
     fold: 'doblado',
     fill: 'está dentro y cierra',
@@ -49,7 +49,7 @@ export const es: Words = {
     done: 'hecho',
   },
   notices: {
-    'piece-found': (v) => `Prenda correcta${ifThere(one(v, 'title', 'piece', 'sku'), ': ')}`,
+    'piece-found': (v) => `Prenda correcta${ifThere(one(v, 'title', 'sku'), ': ')}${ofSeveral(v, 'de')}`,
     'piece-already-scanned': (v) => `Ya leída${ifThere(one(v, 'title', 'piece', 'sku'), ': ')}`,
     'piece-not-in-order': (v) =>
       `Devuelve ${one(v, 'title', 'piece', 'sku') || 'esta prenda'}: no es ${ifThere(one(v, 'order'), 'del pedido ') || 'de este pedido'}`,
@@ -58,7 +58,7 @@ export const es: Words = {
     'not-now': (v) => `Aquí no se puede${ifThere(one(v, 'command', 'text'), ': ')}`,
     'container-right': (v) => `Envase correcto${ifThere(one(v, 'container', 'name'), ': ')}`,
     'container-wrong': (v) =>
-      `Envase equivocado${ifThere(one(v, 'found', 'scanned', 'container'), ': ')}${ifThere(one(v, 'expected', 'wanted', 'planned'), '. Toma ')}`,
+      `Envase equivocado${ifThere(one(v, 'found'), ': ')}${ifThere(one(v, 'dueName', 'due'), '. Toma ')}`,
     'next-plan': (v) => `Plan nuevo${ifThere(one(v, 'container', 'name'), ': ')}${ifThere(one(v, 'price'), ', ')}`,
     'no-other-plan': () => 'No hay un envase mayor: aparta el pedido o pide ayuda',
     'scale-not-still': () => 'Deja que la balanza se pare y repite',
@@ -68,10 +68,17 @@ export const es: Words = {
     'zero-asked': () => 'Poniendo a cero: deja el plato vacío',
     'label-right': (v) => `Etiqueta correcta${ifThere(one(v, 'number', 'label'), ': ')}`,
     'label-wrong-postcode': (v) =>
-      `Etiqueta equivocada: dice ${one(v, 'found', 'postcode', 'label') || 'otro código postal'}${ifThere(one(v, 'expected', 'wanted'), ', este pedido va a ')}`,
+      `Etiqueta equivocada: dice ${one(v, 'found') || 'otro código postal'}${ifThere(one(v, 'due'), ', este pedido va a ')}`,
     'label-used-before': (v) => `Etiqueta ya usada en otro paquete${ifThere(one(v, 'number', 'label'), ': ')}`,
     'label-bad-check-digit': (v) =>
       `Lee otra vez la etiqueta: su dígito de control está mal${ifThere(one(v, 'text', 'number'), ': ')}`,
+    'label-by-eye-asked': (v) => `Mira la etiqueta: debe decir ${one(v, 'postcode')}`,
+    'weigh-again-asked': () => 'Vacía la balanza y pon otra vez el paquete',
+    'lighter-asked': () => 'Aligéralo, vacía la balanza y vuelve a pesar',
+    released: (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'El pedido'} queda libre para otra mesa`,
+    'packer-changed': (v) => `Ahora prepara ${one(v, 'packer', 'staff') || 'otra persona'}`,
+    'cannot-be-planned': (v) =>
+      `Ningún envase ni servicio sirve para ${ifThere(one(v, 'order'), 'el pedido ') || 'este pedido'}: pide ayuda`,
     'confirm-asked': (v) => `Confirma o cancela${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelado: nada ha cambiado',
     printed: () => 'Hoja impresa',
@@ -106,6 +113,8 @@ export const es: Words = {
     knife: { heading: 'Corta lejos de la mano', text: 'Guarda la hoja al dejar el cúter.' },
     lifting: { heading: 'Pesa: levántalo entre dos', text: 'Cerca del cuerpo y sin girar.' },
     'must-not-press': { heading: 'No aprietes esta prenda', text: 'Quedaría marcada o agrietada.' },
+    'soles-apart': { heading: 'Las suelas lejos de la tela', text: 'Suela con suela y con envoltura en medio.' },
+    'buckle-in': { heading: 'La hebilla hacia dentro', text: 'Desde dentro rompe el envase.' },
   },
   devices: { scale: 'balanza', scanner: 'lector', printer: 'impresora' },
   deviceStates: {
@@ -196,6 +205,9 @@ export const es: Words = {
       if (command === 'print-again') return '¿Imprimir otra vez la hoja?';
       return `¿${es.commands[command]}?`;
     },
+    byEye: (postcode) => `¿La etiqueta dice ${postcode}?`,
+    byEyeHow: 'léela con el lector si puedes: es más seguro',
+    asItIs: '¿Están todas las prendas y ninguna más?',
     confirmHow: 'no se puede deshacer',
     whyAside: '¿Por qué se aparta?',
     lastScan: 'leído',

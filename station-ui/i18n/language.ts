@@ -39,7 +39,14 @@ export function keepLanguage(language: Language): void {
   }
 }
 
-/** Cautions that this screen has words for; an id it does not know shows nothing. */
+/** Other ids under which a shop's config may ask for the same caution. */
+const SAME_CAUTION: Readonly<Record<string, CautionId>> = {
+  'empty-pockets': 'pockets-lithium',
+  'film-bag': 'film-bag-children',
+};
+
+/** Cautions that this screen has words for, each once; an id it does not know shows nothing. */
 export function knownCautions(ids: readonly string[]): readonly CautionId[] {
-  return ids.flatMap((id) => CAUTION_IDS.find((known) => known === id) ?? []);
+  const known = ids.flatMap((id) => SAME_CAUTION[id] ?? CAUTION_IDS.find((each) => each === id) ?? []);
+  return [...new Set(known)];
 }

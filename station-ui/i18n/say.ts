@@ -13,3 +13,9 @@ export function one(values: Values, ...names: readonly string[]): string {
 export function ifThere(value: string, before: string, after = ''): string {
   return value === '' ? '' : `${before}${value}${after}`;
 }
+
+/** " (1 of 2)" where more than one of a piece is due. */
+export function ofSeveral(values: Values, of: string): string {
+  const due = one(values, 'due');
+  return due === '' || due === '1' ? '' : ` (${one(values, 'count')} ${of} ${due})`;
+}

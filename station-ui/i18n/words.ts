@@ -14,7 +14,15 @@ export interface CautionWords {
   readonly text: string;
 }
 
-export const CAUTION_IDS = ['pockets-lithium', 'film-bag-children', 'knife', 'lifting', 'must-not-press'] as const;
+export const CAUTION_IDS = [
+  'pockets-lithium',
+  'film-bag-children',
+  'knife',
+  'lifting',
+  'must-not-press',
+  'soles-apart',
+  'buckle-in',
+] as const;
 export type CautionId = (typeof CAUTION_IDS)[number];
 
 /** Everything the screens say. A language that lacks a string does not compile. */
@@ -84,6 +92,10 @@ export interface BenchWords {
   readonly minutes: (minutes: number, seconds: number) => string;
   readonly buyerNote: string;
   readonly confirming: (command: Command, reason: SetAsideReason | undefined) => string;
+  /** the label was not scanned: the packer vouches for its postcode */
+  readonly byEye: (postcode: string) => string;
+  readonly byEyeHow: string;
+  readonly asItIs: string;
   readonly confirmHow: string;
   readonly whyAside: string;
   readonly lastScan: string;

@@ -43,7 +43,7 @@ describe.each([
   });
 
   it('puts a notice’s values into its words', () => {
-    const said = words.notices['label-wrong-postcode']({ found: '55811', expected: '55802' });
+    const said = words.notices['label-wrong-postcode']({ found: '55811', due: '55802' });
     expect(said).toContain('55811');
     expect(said).toContain('55802');
     expect(words.notices['piece-found']({ title: 'wool scarf' })).toContain('wool scarf');
@@ -58,7 +58,10 @@ it('the languages differ wherever people read sentences', () => {
 });
 
 it('a caution without words shows nothing', () => {
-  expect(knownCautions(['knife', 'of-the-future', 'pockets-lithium'])).toEqual(['knife', 'pockets-lithium']);
+  expect(knownCautions(['knife', 'of-the-future', 'empty-pockets', 'pockets-lithium'])).toEqual([
+    'knife',
+    'pockets-lithium',
+  ]);
 });
 
 describe('times', () => {

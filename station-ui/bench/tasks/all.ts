@@ -14,6 +14,7 @@ import './seal.ts';
 import './label.ts';
 import './done.ts';
 import './confirm.ts';
+import { question } from '../question.ts';
 
 export interface Shown {
   readonly view: BenchView;
@@ -67,7 +68,7 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
 export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): string {
   const { task } = view;
   const { bench } = words;
-  if (view.confirming !== null) return bench.confirming(view.confirming.command, view.confirming.reason);
+  if (view.confirming !== null) return question(view, words);
   switch (task.at) {
     case 'idle':
       return view.packer === null ? bench.idleNobody : bench.idle;

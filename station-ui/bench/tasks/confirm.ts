@@ -5,6 +5,7 @@ import type { Task } from '#shared/wire/views.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { shape } from '../../components/shapes.ts';
 import { ask } from '../../components/asked.ts';
+import { question } from '../question.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 
 /** Something that cannot be undone waits for "confirm". */
@@ -16,13 +17,15 @@ export class Confirm extends TaskElement {
     const { confirming } = this.view;
     if (confirming === null) return null;
     const { bench, commands } = this.words;
-    const question = bench.confirming(confirming.command, confirming.reason);
-    return html`<div class="fill middle" role="group" aria-label=${question}>
+    const asked = question(this.view, this.words);
+    return html`<div class="fill middle" role="group" aria-label=${asked}>
       <div class="both">
         ${shape('attention', 110)}
         <div>
-          <h1 class=${instructionClass(question)}>${question}</h1>
-          <p class="say">${this.cost()}${bench.confirmHow}</p>
+          <h1 class=${instructionClass(asked)}>${asked}</h1>
+          <p class="say">
+            ${this.cost()}${this.task.at === 'label' && confirming.command === 'next' ? bench.byEyeHow : bench.confirmHow}
+          </p>
         </div>
       </div>
       <div class="answers">

@@ -59,38 +59,28 @@ export class TaskDecide extends TaskElement {
     const { task } = this;
     const { decide } = this.words;
     const possible = new Set(this.view.commands);
-    const lighter = task.lighter
-      .slice(0, 3)
-      .map((each) => decide.lighterBy(this.in(each.what), this.fineOrPlain(each.mass)));
-    const all: readonly Choice[] = [
-      ...(task.because === 'mismatch'
-        ? [{ command: 'item-missing' as const, heading: decide.checkPieces, lines: [decide.checkHow] }]
-        : []),
-      {
-        command: 'weigh-again',
-        heading: decide.choices['weigh-again'],
-        lines: [task.drift > 0 ? decide.drifted(this.plainMass(task.drift)) : decide.notDrifted],
-      },
-      ...(task.because === 'mismatch'
-        ? [{ command: 'next' as const, heading: decide.choices.next, lines: [this.words.mainMeans.decide] }]
-        : [
+    const lighter = task.lighter.slice(0, 3).map((each) => decide.lighterBy(this.in(each.what), this.mass(each.mass)));
+    const drifted = task.drift > 0 ? decide.drifted(this.plainMass(task.drift)) : decide.notDrifted;
+    const all: readonly Choice[] =
+      task.because === 'mismatch'
+        ? [
             {
-              command: 'make-lighter' as const,
+              command: 'weigh-again',
+              heading: decide.checkPieces,
+              lines: [decide.checkHow, this.words.commands['weigh-again']],
+            },
+            { command: 'next', heading: decide.choices.next, lines: [decide.needsConfirm] },
+          ]
+        : [
+            { command: 'weigh-again', heading: decide.choices['weigh-again'], lines: [drifted] },
+            {
+              command: 'make-lighter',
               heading: decide.choices['make-lighter'],
               lines: lighter.length === 0 ? [decide.nothingLighter] : lighter,
             },
-            {
-              command: 'pay-next-bracket' as const,
-              heading: decide.choices['pay-next-bracket'],
-              lines: this.nextPrice(),
-            },
-          ]),
-    ];
+            { command: 'pay-next-bracket', heading: decide.choices['pay-next-bracket'], lines: this.nextPrice() },
+          ];
     return all.filter((choice) => possible.has(choice.command));
-  }
-
-  private fineOrPlain(mass: Parameters<typeof formatMass>[0]): string {
-    return this.mass(mass);
   }
 
   private nextPrice(): readonly string[] {

@@ -20,7 +20,7 @@ export class TaskFold extends TaskElement {
         ${words.bench.stepOf(task.step + 1, task.steps)}${task.why === null ? '' : ` · ${this.in(task.why)}`}
       </p>
       ${keyed(
-        `${String(task.pieceIndex)}/${String(task.step)}`,
+        `${String(task.pieceIndex)}/${String(task.step)}/${String(this.view.repeats)}`,
         html`<bf-fold-drawing
           class="fill"
           .drawing=${task.drawing}

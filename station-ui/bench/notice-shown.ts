@@ -1,0 +1,23 @@
+import { COMMANDS } from '#shared/run/commands.ts';
+import type { Notice } from '#shared/run/types.ts';
+import type { BenchView } from '#shared/wire/views.ts';
+import type { Language } from '#shared/words/language.ts';
+import type { Words } from '../i18n/words.ts';
+
+/** These say what the middle of the screen asks or shows anyway. */
+const ASKED_IN_THE_MIDDLE: ReadonlySet<string> = new Set(['confirm-asked', 'label-by-eye-asked', 'mass-mismatch']);
+
+/** The view's notice with names instead of ids; null where the middle of the screen says the same. */
+export function noticeShown(view: BenchView, words: Words, language: Language): Notice | null {
+  const { notice, container, packer } = view;
+  if (notice === null) return null;
+  const inTheMiddle = view.confirming !== null || view.task.at === 'decide';
+  if (inTheMiddle && ASKED_IN_THE_MIDDLE.has(notice.code)) return null;
+  const values: Record<string, string> = { ...notice.values };
+  const command = COMMANDS.find((each) => each === values['command']);
+  if (command !== undefined) values['command'] = words.commands[command];
+  if (container !== null && values['container'] === container.id) values['container'] = container.name[language];
+  if (container !== null && values['due'] === container.id) values['dueName'] = container.name[language];
+  if (packer !== null && notice.code === 'packer-changed') values['packer'] = packer.name;
+  return { ...notice, values };
+}
