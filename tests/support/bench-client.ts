@@ -55,7 +55,7 @@ export class BenchClient {
       if (found !== false && found !== null && found !== undefined) return found;
       if (Date.now() > end) {
         throw new Error(
-          `waited in vain for ${what}; the view is ${JSON.stringify({ task: this.view?.task.at, notice: this.view?.notice })}`,
+          `waited in vain for ${what}; the view is ${JSON.stringify({ task: this.view?.task.at, notice: this.view?.notice, live: this.live, devices: this.devices })}`,
         );
       }
       await new Promise((soon) => setTimeout(soon, 15));
