@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { parse } from 'yaml';
 import { rateCardSchema, toRateBook } from '#config/schema/rate-card.ts';
 import { NO_PRICE } from '#shared/rating/price.ts';
+import { priceSteps } from '#shared/rating/price-steps.ts';
 import { pricer } from '#shared/rating/pricer.ts';
 import { quote } from '#shared/rating/quote.ts';
 import { parseMass } from '#shared/units/mass.ts';
@@ -57,6 +58,11 @@ export async function bench(seconds = 2): Promise<Figure[]> {
     return settled.length * 20 * places.length;
   }, seconds);
 
+  const steps = perSecond(() => {
+    for (const { parcel } of parcels.slice(0, 500)) sum += priceSteps(book, parcel, ROUTE, DAY).steps.length;
+    return 500;
+  }, seconds);
+
   const quotes = perSecond(() => {
     for (const { parcel, mass } of parcels.slice(0, 200)) sum += quote(book, parcel, mass, ROUTE, DAY).offers.length;
     return 200;
@@ -100,6 +106,13 @@ export async function bench(seconds = 2): Promise<Figure[]> {
       name: 'single-service prices at another mass',
       value: byMass,
       unit: 'prices/s',
+      against: parcelWords,
+    }),
+    plain({
+      bench: BENCH,
+      name: 'price over mass of every service',
+      value: steps,
+      unit: 'parcels/s',
       against: parcelWords,
     }),
     plain({
