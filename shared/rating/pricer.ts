@@ -5,7 +5,7 @@ import type { ServiceInForce } from './in-force.ts';
 import { checkMass, measure } from './measures.ts';
 import type { Circumstances } from './adjust.ts';
 import type { Settled } from './price.ts';
-import { NO_PRICE, obstacle, priceAt, settle } from './price.ts';
+import { NO_PRICE, priceAt, settle } from './price.ts';
 import type { RateBook } from './rate-card.ts';
 import type { Day, RatedParcel, Route } from './types.ts';
 import { zoneOf } from './zones.ts';
@@ -43,13 +43,10 @@ export function pricer(book: RateBook, route: Route, day: Day): Pricer {
       const settled: (Settled | null)[] = [];
       let at: Circumstances | undefined;
       for (const { service, zone } of zoned) {
-        if (obstacle(service, parcel, measures, zone, to) !== null) {
-          settled.push(null);
-          continue;
-        }
         // Services of one card share a zone, so most of them share this.
         if (at?.zone !== zone) at = { measures, zone, to };
-        settled.push(settle(service, parcel, at));
+        const one = settle(service, parcel, at);
+        settled.push(typeof one === 'string' ? null : one);
       }
       return {
         at: (place, mass) => {

@@ -4,7 +4,7 @@ import { bookInForce } from './in-force.ts';
 import type { Measures } from './measures.ts';
 import { measure } from './measures.ts';
 import type { Settled } from './price.ts';
-import { obstacle, settle } from './price.ts';
+import { settle } from './price.ts';
 import { absentRefusal, obstacleReason } from './refusals.ts';
 import { endOf } from './destinations.ts';
 import type { Day, RatedParcel, Reason, Refusal, Route } from './types.ts';
@@ -46,9 +46,10 @@ export function settleAll(book: RateBook, parcel: RatedParcel, route: Route, day
       continue;
     }
     const { zone, how } = answer;
-    const what = obstacle(service, parcel, measures, zone, to);
-    if (what !== null) refuse(service, () => obstacleReason(what, service, parcel, measures, zone, to));
-    else taking.push({ settled: settle(service, parcel, { measures, zone, to }), zone, zoneHow: how });
+    const settled = settle(service, parcel, { measures, zone, to });
+    if (typeof settled === 'string')
+      refuse(service, () => obstacleReason(settled, service, parcel, measures, zone, to));
+    else taking.push({ settled, zone, zoneHow: how });
   }
   for (const { card, service } of inForce.absent) refused.push(absentRefusal(card, service, day));
   return { measures, taking, refused };
