@@ -28,7 +28,7 @@ export interface ServiceInForce {
   readonly largestMass: Mass;
   readonly discounts: readonly Adjustment[];
   readonly surcharges: readonly Adjustment[];
-  /** masses above which a surcharge or discount begins, within the service */
+  /** every mass at which the price may change, ascending; the largest mass is the last */
   readonly massEdges: readonly Mass[];
 }
 
@@ -95,11 +95,16 @@ function ready(card: RateCard, service: Service, rule: PriceRule, day: Day): Ser
     largestMass,
     discounts,
     surcharges,
-    massEdges: [...discounts, ...surcharges]
-      .flatMap((each) => each.when)
-      .flatMap((condition) => (condition.when === 'mass' && condition.over < largestMass ? [condition.over] : []))
-      .sort((a, b) => a - b),
+    massEdges: massEdges(ceilings, [...discounts, ...surcharges], largestMass),
   };
+}
+
+function massEdges(ceilings: readonly Mass[], adjustments: readonly Adjustment[], largestMass: Mass): readonly Mass[] {
+  const begins = adjustments
+    .flatMap((each) => each.when)
+    .flatMap((condition) => (condition.when === 'mass' ? [condition.over] : []));
+  const within = [...ceilings, ...begins].filter((edge) => edge < largestMass);
+  return [...new Set([...within, largestMass])].sort((a, b) => a - b);
 }
 
 function largestMasses(limits: readonly Limit[]): readonly number[] {

@@ -11,7 +11,7 @@ import { bookInForce } from './in-force.ts';
 import { sideTooSmall } from './limit.ts';
 import { checkMass, measure } from './measures.ts';
 import { plainLength, plainMass } from './plain.ts';
-import { NO_PRICE, obstacle, priceAt, settle } from './price.ts';
+import { NO_PRICE, priceAt, settle } from './price.ts';
 import { stepsOfService } from './price-steps.ts';
 import type { RateBook } from './rate-card.ts';
 import type { Day, RatedParcel, Reason, Route } from './types.ts';
@@ -63,15 +63,18 @@ function pricer(service: ServiceInForce, mass: Mass, zone: string, route: Route)
       (limit) => limit.limit === 'smallest-size' && sideTooSmall(limit.least, measures) !== -1,
     );
     if (small) return NO_PRICE;
-    if (obstacle(service, parcel, measures, zone, to) !== null) return Infinity;
-    const price = priceAt(settle(service, parcel, { measures, zone, to }), mass);
+    const settled = settle(service, parcel, { measures, zone, to });
+    if (typeof settled === 'string') return Infinity;
+    const price = priceAt(settled, mass);
     return price === NO_PRICE ? Infinity : price;
   };
 }
 
 function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zone: string, route: Route): NextEdge[] {
   const at: Circumstances = { measures: measure(parcel), zone, to: endOf(route) };
-  const { steps } = stepsOfService(settle(service, parcel, at), zone);
+  const settled = settle(service, parcel, at);
+  if (typeof settled === 'string') return [];
+  const { steps } = stepsOfService(settled, zone);
   const here = steps.findIndex((step) => mass <= step.ceiling);
   const [before, step, after] = [steps[here - 1], steps[here], steps[here + 1]];
   const unit = service.card.units.mass;

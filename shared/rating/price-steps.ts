@@ -1,8 +1,9 @@
 import type { Mass } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 import { money } from '#shared/units/money.ts';
+import type { ServiceInForce } from './in-force.ts';
 import type { Settled } from './price.ts';
-import { NO_PRICE, priceAt } from './price.ts';
+import { bracketOf, NO_PRICE, priceAt } from './price.ts';
 import type { RateBook } from './rate-card.ts';
 import { settleAll } from './settle-all.ts';
 import type { Day, PriceSteps, RatedParcel, Refusal, Route, RuleKind } from './types.ts';
@@ -43,11 +44,25 @@ export function ruleKind(settled: Settled): RuleKind {
   return settled.floor > (ceilings[0] ?? 0) ? 'dimensional' : rule.rule;
 }
 
+// Without surcharges and discounts the steps depend on the row and the zone alone, and a planner asks for the same again.
+const remembered = new WeakMap<ServiceInForce, Map<string, PriceSteps['steps']>>();
+
 function steps(settled: Settled): PriceSteps['steps'] {
+  const { service, column, row, floor } = settled;
+  if (service.discounts.length > 0 || service.surcharges.length > 0) return madeSteps(settled);
+  let known = remembered.get(service);
+  if (known === undefined) remembered.set(service, (known = new Map<string, PriceSteps['steps']>()));
+  const key = `${String(column)} ${String(row >= 0 ? row : bracketOf(service.ceilings, floor))}`;
+  let found = known.get(key);
+  if (found === undefined) known.set(key, (found = madeSteps(settled)));
+  return found;
+}
+
+function madeSteps(settled: Settled): PriceSteps['steps'] {
   const { service } = settled;
   const { currency } = service.card;
   const found: { ceiling: Mass; price: Money }[] = [];
-  for (const ceiling of edges(settled)) {
+  for (const ceiling of service.massEdges) {
     const minor = priceAt(settled, ceiling);
     if (minor === NO_PRICE) break;
     const last = found.at(-1);
@@ -55,11 +70,4 @@ function steps(settled: Settled): PriceSteps['steps'] {
     else found.push({ ceiling, price: money(minor, currency) });
   }
   return found;
-}
-
-/** Every mass at which the price may change, the largest mass last. */
-function edges(settled: Settled): readonly Mass[] {
-  const { ceilings, massEdges, largestMass } = settled.service;
-  const below = [...ceilings, ...massEdges].filter((edge) => edge < largestMass);
-  return [...new Set(below)].sort((a, b) => a - b).concat(largestMass) as Mass[];
 }

@@ -7,7 +7,7 @@ import { dimensionalMass } from './dimensional.ts';
 import type { ServiceInForce } from './in-force.ts';
 import { keepsLimit } from './limit.ts';
 import type { Measures } from './measures.ts';
-import type { Destination, RatedParcel } from './types.ts';
+import type { RatedParcel } from './types.ts';
 
 /**
  * The part of rating that runs for every container x fold x service x mass: plain numbers in, plain numbers out. Reasons are
@@ -40,33 +40,6 @@ export function zoneColumn(service: ServiceInForce, zone: string): number {
 function mayUsePackaging(service: ServiceInForce, parcel: RatedParcel): boolean {
   if (parcel.containerOwner === undefined) return true;
   return service.rule.rule === 'flat-fee' && parcel.containerOwner === service.card.carrier;
-}
-
-/** The first thing that keeps the parcel from the service at any mass, or null. */
-export function obstacle(
-  service: ServiceInForce,
-  parcel: RatedParcel,
-  measures: Measures,
-  zone: string,
-  to: Destination | null,
-): Obstacle | null {
-  const { rule } = service;
-  const types = service.service.containerTypes;
-  if (rule.rule === 'flat-fee' && rowOf(service, parcel, measures) < 0) return 'only-in-container';
-  if (!mayUsePackaging(service, parcel)) return 'own-packaging';
-  if (types !== undefined && parcel.containerType !== undefined && !types.includes(parcel.containerType)) {
-    return 'container-type';
-  }
-  if (rule.rule === 'cubic-box' && measures.form !== 'box') return 'needs-box';
-  if (rule.rule === 'cubic-soft' && measures.form !== 'soft') return 'needs-soft';
-  if (to !== null && service.service.refuses.some((set) => isAmong(to, set))) return 'destination-refused';
-  if (service.dimensional !== null && measures.shortest === 0) return 'thickness-unknown';
-  for (const limit of service.sizeLimits) {
-    if (!keepsLimit(limit, measures, service.rounding)) return 'limit';
-  }
-  if (zoneColumn(service, zone) < 0) return 'zone-not-on-card';
-  if (rule.rule !== 'weight-bracket') return rowOf(service, parcel, measures) < 0 ? 'beyond-tiers' : null;
-  return massFloor(service, measures) > (service.ceilings.at(-1) ?? 0) ? 'beyond-brackets' : null;
 }
 
 /** The mass that the parcel is billed as at least, for its volume. */
@@ -110,15 +83,30 @@ export interface Settled {
   readonly at: Circumstances;
 }
 
-/** Settles a parcel that meets no obstacle. */
-export function settle(service: ServiceInForce, parcel: RatedParcel, at: Circumstances): Settled {
-  return {
-    service,
-    column: zoneColumn(service, at.zone),
-    row: rowOf(service, parcel, at.measures),
-    floor: massFloor(service, at.measures),
-    at,
-  };
+/** Settles a parcel on a service, or names the first thing that keeps it from the service at any mass. */
+export function settle(service: ServiceInForce, parcel: RatedParcel, at: Circumstances): Settled | Obstacle {
+  const { rule } = service;
+  const { measures, to } = at;
+  const types = service.service.containerTypes;
+  const row = rowOf(service, parcel, measures);
+  if (rule.rule === 'flat-fee' && row < 0) return 'only-in-container';
+  if (!mayUsePackaging(service, parcel)) return 'own-packaging';
+  if (types !== undefined && parcel.containerType !== undefined && !types.includes(parcel.containerType)) {
+    return 'container-type';
+  }
+  if (rule.rule === 'cubic-box' && measures.form !== 'box') return 'needs-box';
+  if (rule.rule === 'cubic-soft' && measures.form !== 'soft') return 'needs-soft';
+  if (to !== null && service.service.refuses.some((set) => isAmong(to, set))) return 'destination-refused';
+  if (service.dimensional !== null && measures.shortest === 0) return 'thickness-unknown';
+  for (const limit of service.sizeLimits) {
+    if (!keepsLimit(limit, measures, service.rounding)) return 'limit';
+  }
+  const column = zoneColumn(service, at.zone);
+  if (column < 0) return 'zone-not-on-card';
+  if (rule.rule !== 'weight-bracket' && row < 0) return 'beyond-tiers';
+  const floor = massFloor(service, measures);
+  if (floor > (service.ceilings.at(-1) ?? floor)) return 'beyond-brackets';
+  return { service, column, row, floor, at };
 }
 
 /** The rule's own price at a mass, in minor units, before discounts and surcharges; NO_PRICE above the largest mass. */
