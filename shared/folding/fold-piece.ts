@@ -4,7 +4,7 @@ import { outlineOf } from '#shared/garments/outlines/outline-of.ts';
 import type { FlatGarment } from '#shared/garments/outlines/flat-garment.ts';
 import type { Cloth, FlatMeasures, Kind, MassModel, Piece, Wardrobe } from '#shared/garments/types.ts';
 import { RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
-import { applyAction, type Applied } from './apply-action.ts';
+import { applyAction, type Applied, type Around } from './apply-action.ts';
 import { coverOf } from './cover.ts';
 import { drawingOf } from './drawing.ts';
 import { FoldError } from './fold-error.ts';
@@ -22,6 +22,7 @@ interface Prepared {
   readonly mass: MassModel;
   readonly flat: FlatGarment;
   readonly assumed: Fold['assumed'];
+  readonly companion: Around['companion'];
 }
 
 function prepare(piece: Piece, wardrobe: Wardrobe): Prepared {
@@ -35,7 +36,15 @@ function prepare(piece: Piece, wardrobe: Wardrobe): Prepared {
     mass: pieceMass(piece, wardrobe),
     flat: outlineOf(kind, measuresOf(piece, wardrobe)),
     assumed: assumedOf(piece, wardrobe),
+    companion: (id) => companionOf(piece, id, wardrobe),
   };
+}
+
+/** The other part of a set: the kind in the piece's size where it has that, else in its own default. */
+function companionOf(piece: Piece, id: string, wardrobe: Wardrobe): Lay {
+  const part: Piece = { sku: piece.sku, title: piece.title, kind: id };
+  const sized: Piece = piece.size === undefined ? part : { ...part, size: piece.size };
+  return { ...outlineOf(kindOf(part, wardrobe), measuresOf(sized, wardrobe)), up: 'face' };
 }
 
 /**
@@ -47,14 +56,15 @@ export function foldPiece(piece: Piece, recipe: Recipe, wardrobe: Wardrobe): Fol
   return carryOut(recipe, prepare(piece, wardrobe));
 }
 
-function carryOut(recipe: Recipe, { kind, cloth, mass, flat, assumed }: Prepared): Fold {
+function carryOut(recipe: Recipe, { kind, cloth, mass, flat, assumed, companion }: Prepared): Fold {
   const volume = clothArea(mass.mean, cloth) * clothThickness(cloth, RESTING_PRESSURE);
+  const around: Around = { volume, companion };
   let lay: Lay = { ...flat, up: 'face' };
   let bentLayers = 0;
   let rolled = false;
   const steps: FoldStep[] = [];
   for (const step of recipe.steps) {
-    const applied = applyAction(lay, step.action, volume);
+    const applied = applyAction(lay, step.action, around);
     lay = applied.lay;
     bentLayers = Math.max(bentLayers, applied.bentLayers);
     rolled ||= applied.rolled;
