@@ -1,17 +1,18 @@
 import type { Part, Seam } from '#shared/garments/outlines/flat-garment.ts';
-import { coverOf, thickestLayers } from './cover.ts';
+import { coverOf } from './cover.ts';
 import { FoldError } from './fold-error.ts';
 import { boxOf, foldOver, turnOver, type Folded, type Lay } from './lay.ts';
 import { flipLine, lineThrough, middle, type Line } from './polygon.ts';
 import type { FoldAction, Fraction, Point } from './types.ts';
 
-/** One crease of a step: where it is and which way the cloth goes. */
+/** One crease of a step: where it is, what goes over it and where that comes to lie. */
 export interface Move {
   readonly foldLine: readonly [Point, Point];
-  readonly arrow: readonly [Point, Point];
+  readonly moving: readonly Part[];
+  readonly landing: readonly Part[];
 }
 
-/** A step carried out: the lay after it, what the drawing needs, and how many layers the crease bends. */
+/** A step carried out: the lay after it and what the drawing needs. */
 export interface Applied {
   readonly lay: Lay;
   readonly still: readonly Part[];
@@ -20,7 +21,6 @@ export interface Applied {
   readonly moves: readonly Move[];
   /** an arrow without a crease: the whole piece is turned over */
   readonly turning?: readonly [Point, Point];
-  readonly bentLayers: number;
   readonly rolled: boolean;
 }
 
@@ -70,7 +70,7 @@ export function applyAction(lay: Lay, action: FoldAction, around: Around): Appli
 }
 
 function unmoved(lay: Lay): Applied {
-  return { lay, still: lay.parts, moving: [], landing: [], moves: [], bentLayers: 0, rolled: false };
+  return { lay, still: lay.parts, moving: [], landing: [], moves: [], rolled: false };
 }
 
 function turning(lay: Lay): Applied {
@@ -137,7 +137,6 @@ function creased(lay: Lay, crease: Crease, chosen: (part: Part) => boolean): App
     ...folded,
     lay: { ...lay, parts: [...folded.still, ...folded.landing] },
     moves: [moveOf(crease.drawn, folded)],
-    bentLayers: thickestLayers(folded.moving),
     rolled: false,
   };
 }
@@ -171,7 +170,6 @@ function laidOn(lay: Lay, by: readonly FoldAction[], companion: Lay, around: Aro
     landing,
     moves: [],
     turning: arrow,
-    bentLayers: 0,
     rolled: false,
   };
 }
@@ -184,10 +182,8 @@ function shifted(parts: readonly Part[], x: number, y: number): Part[] {
   }));
 }
 
-function moveOf(foldLine: Move['foldLine'], folded: Folded): Move {
-  const from = middle(folded.moving.map((part) => part.points));
-  const to = middle(folded.landing.map((part) => part.points));
-  return { foldLine, arrow: [from, to] };
+function moveOf(foldLine: Move['foldLine'], { moving, landing }: Folded): Move {
+  return { foldLine, moving, landing };
 }
 
 function sleevesIn(lay: Lay): Applied {
@@ -205,7 +201,6 @@ function sleevesIn(lay: Lay): Applied {
     moving: [...left.moving, ...right.moving],
     landing,
     moves: [moveOf(longer(rightSleeve), right), moveOf(longer(leftSleeve), left)],
-    bentLayers: thickestLayers(right.moving),
     rolled: false,
   };
 }
@@ -251,7 +246,6 @@ function roll(lay: Lay, from: 'top' | 'bottom', volume: number): Applied {
       [x, start],
       [x, top + diameter / 2],
     ],
-    bentLayers: 0,
     rolled: true,
   };
 }
