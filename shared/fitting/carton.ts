@@ -24,7 +24,7 @@ function heightOf(block: FoldedBlock, wrap: Wrap, pressed: boolean): number {
  */
 function twoPiles(blocks: readonly FoldedBlock[], wrap: Wrap, inside: Sides, pressed: boolean): Arrangement | null {
   const count = blocks.length;
-  if (count < 2 || count > MOST_IN_PILES) return null;
+  if (count < 2 || count > MOST_IN_PILES || !mayStandInTwo(blocks, wrap, inside, pressed)) return null;
   let best: Arrangement | null = null;
   // The first piece is in the first pile: the piles have no names.
   for (let share = 1; share < 1 << (count - 1); share += 1) {
@@ -43,6 +43,20 @@ function twoPiles(blocks: readonly FoldedBlock[], wrap: Wrap, inside: Sides, pre
     if (footprint !== null) best = { used: [footprint[0], footprint[1], depth], piles: 2 };
   }
   return best;
+}
+
+/** Cheap reasons why no two piles can do: half the height is too high, or the narrowest sides are too wide together. */
+function mayStandInTwo(blocks: readonly FoldedBlock[], wrap: Wrap, inside: Sides, pressed: boolean): boolean {
+  let height = 0;
+  let narrowest = Infinity;
+  let widest = 0;
+  for (const block of blocks) {
+    height += heightOf(block, wrap, pressed);
+    const short = Math.min(block.width, block.length);
+    if (short < narrowest) narrowest = short;
+    if (short > widest) widest = short;
+  }
+  return height / 2 <= inside[2] && narrowest + widest <= Math.max(inside[0], inside[1]);
 }
 
 interface Pile {

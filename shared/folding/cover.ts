@@ -1,5 +1,6 @@
 import type { Part } from '#shared/garments/outlines/flat-garment.ts';
 import { boxOf } from './lay.ts';
+import { signedArea } from './polygon.ts';
 
 /** What a lay covers: area in mm2 of the table under it, and cloth layers at the thickest place. */
 export interface Cover {
@@ -7,21 +8,46 @@ export interface Cover {
   readonly layers: number;
 }
 
-const SCAN_LINES = 32;
+const SCAN_LINES = 24;
 /** Enough to find the thickest place of what a crease bends. */
 const FEW_LINES = 7;
 /** Layers over less than this many mm of a scan line are a seam, not a thickness. */
 const NARROW = 1e-6;
 
-/** Crossings of one scan line: planning folds thousands of pieces, so the room for them is kept. */
-interface Crossings {
-  xs: Float64Array;
-  changes: Float64Array;
-  count: number;
+/**
+ * Room for the edges of a lay and the crossings of one scan line. Planning folds thousands of pieces, so the room is
+ * kept; nothing in it outlives a call.
+ */
+interface Scratch {
+  edges: number;
+  /** upper and lower end of every edge that is not level, x at its upper end, and how x goes with y */
+  top: Float64Array;
+  bottom: Float64Array;
+  x: Float64Array;
+  slope: Float64Array;
+  /** layers that begin at the edge, from left to right; negative where they end */
+  layers: Float64Array;
+  crossings: number;
+  at: Float64Array;
+  change: Float64Array;
 }
 
-/** Emptied by every scan line; nothing of it outlives a call. */
-const scratch: Crossings = { xs: new Float64Array(256), changes: new Float64Array(256), count: 0 };
+const scratch = roomFor(512);
+
+function roomFor(edges: number): Scratch {
+  const room = () => new Float64Array(edges);
+  return {
+    edges: 0,
+    top: room(),
+    bottom: room(),
+    x: room(),
+    slope: room(),
+    layers: room(),
+    crossings: 0,
+    at: room(),
+    change: room(),
+  };
+}
 
 /**
  * Scans the lay line by line: exact across a line, the middle rule down the lines.
@@ -30,20 +56,20 @@ const scratch: Crossings = { xs: new Float64Array(256), changes: new Float64Arra
 export function coverOf(parts: readonly Part[], lines = SCAN_LINES): Cover {
   const box = boxOf(parts);
   const height = box.height / lines;
-  const found = scratch;
+  collectEdges(parts, scratch);
   let covered = 0;
   let thickest = 0;
   for (let line = 0; line < lines; line += 1) {
-    cross(parts, box.y + (line + 0.5) * height, found);
+    cross(scratch, box.y + (line + 0.5) * height);
     let layers = 0;
     let before = 0;
-    for (let index = 0; index < found.count; index += 1) {
-      const x = found.xs[index] ?? 0;
+    for (let index = 0; index < scratch.crossings; index += 1) {
+      const x = scratch.at[index] ?? 0;
       if (layers > 0 && x - before > NARROW) {
         covered += (x - before) * height;
         if (layers > thickest) thickest = layers;
       }
-      layers += found.changes[index] ?? 0;
+      layers += scratch.change[index] ?? 0;
       before = x;
     }
   }
@@ -55,55 +81,51 @@ export function thickestLayers(parts: readonly Part[]): number {
   return coverOf(parts, FEW_LINES).layers;
 }
 
-/** Where a horizontal line enters (+layers) and leaves (-layers) parts, from left to right. */
-function cross(parts: readonly Part[], y: number, found: Crossings): void {
-  found.count = 0;
+/**
+ * Edges of all parts. A part's layers begin at an edge that runs one way and end at one that runs the other way; which
+ * way that is follows from the way round the part's outline runs.
+ */
+function collectEdges(parts: readonly Part[], into: Scratch): void {
+  let count = 0;
+  for (const { points } of parts) count += points.length;
+  if (count > into.top.length) Object.assign(into, roomFor(count * 2));
+  let edge = 0;
   for (const { points, layers } of parts) {
-    const first = found.count;
+    const signed = Math.sign(signedArea(points)) * layers;
     let before = points[points.length - 1];
     for (const point of points) {
-      if (before !== undefined && before[1] > y !== point[1] > y) {
-        const x = before[0] + ((y - before[1]) / (point[1] - before[1])) * (point[0] - before[0]);
-        insert(found, first, x);
+      if (before !== undefined && before[1] !== point[1]) {
+        const down = before[1] < point[1];
+        const [upper, lower] = down ? [before, point] : [point, before];
+        into.top[edge] = upper[1];
+        into.bottom[edge] = lower[1];
+        into.x[edge] = upper[0];
+        into.slope[edge] = (lower[0] - upper[0]) / (lower[1] - upper[1]);
+        into.layers[edge] = down ? -signed : signed;
+        edge += 1;
       }
       before = point;
     }
-    // A part's own crossings are in order now: it is entered and left by turns.
-    for (let index = first; index < found.count; index += 1) {
-      found.changes[index] = (index - first) % 2 === 0 ? layers : -layers;
-    }
   }
-  sortAll(found);
+  into.edges = edge;
 }
 
-function insert(found: Crossings, first: number, x: number): void {
-  if (found.count === found.xs.length) grow(found);
-  const { xs } = found;
-  let at = found.count;
-  for (; at > first && (xs[at - 1] ?? 0) > x; at -= 1) xs[at] = xs[at - 1] ?? 0;
-  xs[at] = x;
-  found.count += 1;
-}
-
-function sortAll({ xs, changes, count }: Crossings): void {
-  for (let from = 1; from < count; from += 1) {
-    const x = xs[from] ?? 0;
-    const change = changes[from] ?? 0;
-    let at = from;
-    for (; at > 0 && (xs[at - 1] ?? 0) > x; at -= 1) {
-      xs[at] = xs[at - 1] ?? 0;
-      changes[at] = changes[at - 1] ?? 0;
+/** Where a level line enters (+layers) and leaves (-layers) parts, from left to right. */
+function cross(scan: Scratch, y: number): void {
+  const { edges, top, bottom, at, change } = scan;
+  let count = 0;
+  for (let edge = 0; edge < edges; edge += 1) {
+    const upper = top[edge] ?? 0;
+    if (upper > y || (bottom[edge] ?? 0) <= y) continue;
+    const x = (scan.x[edge] ?? 0) + (y - upper) * (scan.slope[edge] ?? 0);
+    let place = count;
+    for (; place > 0 && (at[place - 1] ?? 0) > x; place -= 1) {
+      at[place] = at[place - 1] ?? 0;
+      change[place] = change[place - 1] ?? 0;
     }
-    xs[at] = x;
-    changes[at] = change;
+    at[place] = x;
+    change[place] = scan.layers[edge] ?? 0;
+    count += 1;
   }
-}
-
-function grow(found: Crossings): void {
-  const xs = new Float64Array(found.xs.length * 2);
-  const changes = new Float64Array(found.xs.length * 2);
-  xs.set(found.xs);
-  changes.set(found.changes);
-  found.xs = xs;
-  found.changes = changes;
+  scan.crossings = count;
 }

@@ -1,16 +1,14 @@
 import { assumedOf, clothOf, kindOf, measuresOf } from '#shared/garments/measures.ts';
 import { pieceMass } from '#shared/garments/mass.ts';
 import { outlineOf } from '#shared/garments/outlines/outline-of.ts';
-import type { FlatGarment } from '#shared/garments/outlines/flat-garment.ts';
 import type { Cloth, FlatMeasures, Kind, MassModel, Piece, Wardrobe } from '#shared/garments/types.ts';
 import { RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
-import { applyAction, type Applied } from './apply-action.ts';
-import { coverOf } from './cover.ts';
-import { drawingOf } from './drawing.ts';
+import type { Around } from './apply-action.ts';
 import { FoldError } from './fold-error.ts';
-import { boxOf, type Lay } from './lay.ts';
+import { foldShape, shapeFor, type Done } from './folded-shape.ts';
+import type { Lay } from './lay.ts';
 import { clothArea, foldedThickness, type Thickness } from './thickness.ts';
-import type { Fold, FoldDrawing, FoldStep, FoldedBlock, Recipe, RecipeStep } from './types.ts';
+import type { Fold, FoldedBlock, Recipe } from './types.ts';
 
 /** One standard deviation of a rigid thing's height, as a part of it: shoes of one size differ. */
 const BLOCK_SPREAD = 0.04;
@@ -20,8 +18,10 @@ interface Prepared {
   readonly kind: Kind;
   readonly cloth: Cloth;
   readonly mass: MassModel;
-  readonly flat: FlatGarment;
+  readonly measures: FlatMeasures;
   readonly assumed: Fold['assumed'];
+  readonly companion: Around['companion'];
+  readonly done: Done;
 }
 
 function prepare(piece: Piece, wardrobe: Wardrobe): Prepared {
@@ -33,9 +33,18 @@ function prepare(piece: Piece, wardrobe: Wardrobe): Prepared {
     kind,
     cloth: clothOf(piece, wardrobe),
     mass: pieceMass(piece, wardrobe),
-    flat: outlineOf(kind, measuresOf(piece, wardrobe)),
+    measures: measuresOf(piece, wardrobe),
     assumed: assumedOf(piece, wardrobe),
+    companion: (id) => companionOf(piece, id, wardrobe),
+    done: new Map(),
   };
+}
+
+/** The other part of a set: the kind in the piece's size where it has that, else in its own default. */
+function companionOf(piece: Piece, id: string, wardrobe: Wardrobe): Lay {
+  const part: Piece = { sku: piece.sku, title: piece.title, kind: id };
+  const sized: Piece = piece.size === undefined ? part : { ...part, size: piece.size };
+  return { ...outlineOf(kindOf(part, wardrobe), measuresOf(sized, wardrobe)), up: 'face' };
 }
 
 /**
@@ -47,54 +56,31 @@ export function foldPiece(piece: Piece, recipe: Recipe, wardrobe: Wardrobe): Fol
   return carryOut(recipe, prepare(piece, wardrobe));
 }
 
-function carryOut(recipe: Recipe, { kind, cloth, mass, flat, assumed }: Prepared): Fold {
-  const volume = clothArea(mass.mean, cloth) * clothThickness(cloth, RESTING_PRESSURE);
-  let lay: Lay = { ...flat, up: 'face' };
-  let bentLayers = 0;
-  let rolled = false;
-  const steps: FoldStep[] = [];
-  for (const step of recipe.steps) {
-    const applied = applyAction(lay, step.action, volume);
-    lay = applied.lay;
-    bentLayers = Math.max(bentLayers, applied.bentLayers);
-    rolled ||= applied.rolled;
-    steps.push(stepOf(step, applied));
-  }
-  const box = boxOf(lay.parts);
-  const cover = coverOf(lay.parts);
-  const thickness = rolled
-    ? rollThickness(box.height, foldedThickness(mass, cloth, cover.area, 0))
-    : foldedThickness(mass, cloth, cover.area, bentLayers);
+function carryOut(recipe: Recipe, prepared: Prepared): Fold {
+  const { kind, cloth, mass, measures, assumed } = prepared;
+  const shape = shapeFor(recipe, kind, measures, () => {
+    const volume = clothArea(mass.mean, cloth) * clothThickness(cloth, RESTING_PRESSURE);
+    const flat: Lay = { ...outlineOf(kind, measures), up: 'face' };
+    return foldShape(recipe, flat, { volume, companion: prepared.companion }, prepared.done);
+  });
+  const thickness = shape.rolled
+    ? rollThickness(shape.length, foldedThickness(mass, cloth, shape.area, 0))
+    : foldedThickness(mass, cloth, shape.area, shape.bentLayers);
   return {
     recipe: recipe.id,
     recipeName: recipe.name,
-    steps,
+    steps: shape.steps,
     block: {
-      width: box.width,
-      length: box.height,
+      width: shape.width,
+      length: shape.length,
       thickness: thickness.resting,
       pressedThickness: thickness.pressed,
       thicknessSd: thickness.sd,
-      layers: cover.layers,
+      layers: shape.layers,
       soft: true,
       mayPress: cloth.mayPress && kind.mayPress !== false,
     },
     assumed,
-  };
-}
-
-/** Planning folds thousands of pieces and looks at none; the drawing is made when somebody looks. */
-function stepOf({ words, spoken, why, avoid }: RecipeStep, applied: Applied): FoldStep {
-  let drawing: FoldDrawing | undefined;
-  return {
-    words,
-    spoken,
-    ...(why === undefined ? {} : { why }),
-    ...(avoid === undefined ? {} : { avoid }),
-    get drawing() {
-      drawing ??= drawingOf(applied);
-      return drawing;
-    },
   };
 }
 

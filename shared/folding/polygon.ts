@@ -71,8 +71,8 @@ export function reflect(points: readonly Point[], line: Line): Point[] {
   });
 }
 
-/** Signed area by the shoelace sum. */
-function signedArea(points: readonly Point[]): number {
+/** Area by the shoelace sum; positive when the outline runs clockwise as seen with y downwards. */
+export function signedArea(points: readonly Point[]): number {
   let twice = 0;
   let before = points[points.length - 1];
   for (const point of points) {

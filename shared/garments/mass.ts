@@ -2,7 +2,7 @@ import { toGrams } from '#shared/units/mass.ts';
 import { GarmentError } from './garment-error.ts';
 import { assumedOf, clothOf, kindOf, measuresOf } from './measures.ts';
 import { outlineArea } from './outlines/outline-of.ts';
-import type { Kind, MassModel, Piece, Wardrobe } from './types.ts';
+import type { FlatMeasures, Kind, MassModel, Piece, Wardrobe } from './types.ts';
 
 /** One standard deviation, in g, of a piece weighed at intake: the division of a bench scale and lint. */
 const INTAKE_SD = 1;
@@ -11,16 +11,21 @@ const INTAKE_SD = 1;
 const VARIANCE_OF_SIZE = 0.3;
 const VARIANCE_OF_CLOTH = 0.35;
 
-const defaultAreas = new WeakMap<Kind, number>();
+/** Areas of a kind's own measures, which most pieces have. */
+const areas = new WeakMap<Kind, WeakMap<FlatMeasures, number>>();
 
-function defaultArea(kind: Kind): number {
-  let known = defaultAreas.get(kind);
-  if (known === undefined) {
-    const measures = kind.sizes[kind.defaultSize];
-    known = measures === undefined ? 0 : outlineArea(kind, measures);
-    defaultAreas.set(kind, known);
-  }
-  return known;
+function areaOf(kind: Kind, measures: FlatMeasures): number {
+  let known = areas.get(kind);
+  if (known === undefined) areas.set(kind, (known = new WeakMap()));
+  let area = known.get(measures);
+  if (area === undefined) known.set(measures, (area = outlineArea(kind, measures)));
+  return area;
+}
+
+/** How a piece's area compares with that of its kind's default size. */
+function sizeScale(piece: Piece, kind: Kind, wardrobe: Wardrobe): number {
+  const usual = kind.sizes[kind.defaultSize];
+  return usual === undefined ? 1 : areaOf(kind, measuresOf(piece, wardrobe)) / areaOf(kind, usual);
 }
 
 /**
@@ -40,8 +45,7 @@ export function pieceMass(piece: Piece, wardrobe: Wardrobe): MassModel {
   }
   const kind = kindOf(piece, wardrobe);
   const assumed = assumedOf(piece, wardrobe);
-  const usual = defaultArea(kind);
-  let scale = usual > 0 ? outlineArea(kind, measuresOf(piece, wardrobe)) / usual : 1;
+  let scale = sizeScale(piece, kind, wardrobe);
   if (kind.outline !== 'block' && piece.cloth !== undefined) {
     const usualCloth = wardrobe.cloths.get(kind.defaultCloth);
     if (usualCloth !== undefined) scale *= clothOf(piece, wardrobe).arealMass / usualCloth.arealMass;
