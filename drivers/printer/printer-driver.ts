@@ -1,6 +1,7 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
 import { keepHealth } from '../health.ts';
+import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
 import { answersFor, type Answers } from './answers.ts';
@@ -37,6 +38,7 @@ export interface PrinterDriver {
   health(): DeviceHealth;
   /** Prints one document; documents given meanwhile wait for their turn. Never rejects. */
   print(bytes: Uint8Array): Promise<PrintResult>;
+  trace(): DeviceTrace;
 }
 
 export interface PrinterDriverParts {
@@ -56,6 +58,7 @@ interface Line {
 export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   const { transport, clock, deadlineMs } = parts;
   const health = keepHealth('printer', clock, parts.onHealth);
+  const trace = keepTrace(clock);
   let line: Line | null = null;
   let turn: Promise<unknown> = Promise.resolve();
 
@@ -94,7 +97,8 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   }
 
   function session(send: Send): Session {
-    const mine: Line = { send, answers: answersFor(clock) };
+    const mine: Line = { send, answers: answersFor(clock, (good) => trace.counted(good)) };
+    trace.connected();
     let cancelPoll: () => void = () => undefined;
     line = mine;
     const poll = (): void => {
@@ -104,7 +108,10 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     };
     poll();
     return {
-      bytes: (chunk) => mine.answers.take(chunk),
+      bytes(chunk) {
+        trace.heard(chunk);
+        mine.answers.take(chunk);
+      },
       ended() {
         cancelPoll();
         if (line === mine) line = null;
@@ -190,5 +197,6 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     stop: () => link.stop(),
     health: () => health.now(),
     print: (bytes) => inTurn(() => printNow(bytes)),
+    trace: () => trace.now(),
   };
 }
