@@ -35,7 +35,7 @@ export interface PaperWords {
 
 export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
   en: {
-    close: 'WEIGHT TOO CLOSE TO CALL',
+    close: 'TOO CLOSE TO CALL',
     over: 'OVER THE WEIGHT PAID FOR',
     ceiling: 'Paid up to',
     scaleShows: 'Scale shows',
