@@ -21,6 +21,8 @@ const POLL_MS = 1000;
 const STATUS_WITHIN_MS = 700;
 /** How often a printer at work is asked whether it is still able. */
 const WATCH_MS = 300;
+/** How long a printer may go on with an earlier document, or stay quiet after it. */
+const CATCH_UP_MS = 2500;
 
 /**
  * `unknown` means that bytes left and no acknowledgement came: some, all or nothing may be on paper. Only a person who
@@ -60,6 +62,8 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   const health = keepHealth('printer', clock, parts.onHealth);
   const trace = keepTrace(clock);
   let line: Line | null = null;
+  /** acknowledgements asked for and not come yet; a slip whose outcome is unknown may still send its own */
+  let owed = 0;
   let turn: Promise<unknown> = Promise.resolve();
 
   /** Waits for everything before it, so that two conversations never mix on the line. */
@@ -97,7 +101,13 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   }
 
   function session(send: Send): Session {
-    const mine: Line = { send, answers: answersFor(clock, (good) => trace.counted(good)) };
+    const mine: Line = {
+      send,
+      answers: answersFor(clock, (frame) => {
+        trace.counted(frame.kind !== 'discarded');
+        if (frame.kind === 'acknowledge') owed = Math.max(0, owed - 1);
+      }),
+    };
     trace.connected();
     let cancelPoll: () => void = () => undefined;
     line = mine;
@@ -120,6 +130,31 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     };
   }
 
+  function askAcknowledgement(on: Line): void {
+    if (on.send(ACKNOWLEDGE_QUERY) === 'sent') owed += 1;
+  }
+
+  /**
+   * Waits until the printer has told of everything that it was given before, so that a late acknowledgement of one slip
+   * is never taken for that of the next. A printer that lost its memory owes less than was asked: it answers this
+   * question and then stays quiet.
+   */
+  async function catchUp(on: Line): Promise<boolean> {
+    askAcknowledgement(on);
+    let answered = false;
+    while (owed > 0) {
+      const acknowledgement = await on.answers.acknowledgement(CATCH_UP_MS);
+      if (line !== on) return false;
+      if (acknowledgement === null) {
+        if (!answered) return false;
+        break;
+      }
+      answered = true;
+    }
+    owed = 0;
+    return true;
+  }
+
   async function printNow(bytes: Uint8Array): Promise<PrintResult> {
     const on = line;
     if (on === null) return { outcome: 'failed', why: 'not-connected' };
@@ -127,9 +162,11 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     if (before === null) return { outcome: 'failed', why: line === on ? 'no-answer' : 'link-lost' };
     if (!canPrint(before)) return { outcome: 'failed', why: conditionOf(before).trouble };
 
+    if (owed > 0 && !(await catchUp(on))) return { outcome: 'failed', why: 'busy' };
+
     const acknowledged = on.answers.acknowledgement(deadlineMs);
     if (on.send(bytes) === 'refused') return { outcome: 'failed', why: 'not-connected' };
-    on.send(ACKNOWLEDGE_QUERY);
+    askAcknowledgement(on);
     const watch = watchWork(on);
     const result = await Promise.race([acknowledged, watch.stopped]);
     await watch.end();

@@ -6,6 +6,7 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { systemClock } from '#drivers/clock.ts';
 import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { encode } from '#drivers/printer/encode.ts';
+import { createMechanism } from '#drivers/printer/mechanism.ts';
 import { createPrinterDriver } from '#drivers/printer/printer-driver.ts';
 import { createIndicator } from '#drivers/scale/indicator.ts';
 import { createScaleDriver } from '#drivers/scale/scale-driver.ts';
@@ -313,5 +314,83 @@ describe('a printer', () => {
     first!.resume();
     await until(() => first!.destroyed, 'the old connection is gone');
     expect(read).toBeLessThan(long.length);
+  });
+});
+
+describe('a printer on a serial line', () => {
+  const slip = encode(slipDocument(SLIP), PAPER_80);
+
+  async function serialPrinter(deadlineMs: number) {
+    const pair = await ptyPair();
+    ends.push(() => pair.pull());
+    const far = await openFar(pair.theirs);
+    // 1,200 bytes a second: a slip takes about a second.
+    const mechanism = createMechanism({ bytesPerSecond: 1200 });
+    mechanism.attach(far);
+    const driver = createPrinterDriver({
+      transport: transportFor({ kind: 'serial', path: pair.ours, baud: 115200 }),
+      clock: systemClock,
+      deadlineMs,
+      onHealth: () => undefined,
+    });
+    ends.push(() => driver.stop());
+    driver.start();
+    await until(() => driver.health().state === 'working', 'working');
+    return { pair, mechanism, driver };
+  }
+
+  test('unplugged during the print: unknown and told, and after the replug nothing comes by itself', async () => {
+    const { pair, mechanism, driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    await pair.pull();
+    await until(() => driver.health().state === 'lost', 'told', TOLD_WITHIN_MS);
+    expect(await printing).toEqual({ outcome: 'unknown', why: 'link-lost' });
+    mkdirSync(dirname(pair.ours), { recursive: true });
+    const again = await joinPair(pair.ours, pair.theirs, dirname(pair.ours));
+    ends.push(() => again.pull());
+    const after = createMechanism({});
+    after.attach(await openFar(pair.theirs));
+    await until(() => driver.health().state === 'working', 'working again', 8000);
+    await pause(600);
+    expect(after.jobs()).toEqual([]);
+    expect(mechanism.jobs().length).toBeLessThanOrEqual(1);
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(after.jobs().map((job) => job.bytes.length)).toEqual([slip.length]);
+  });
+
+  test('paper runs out in the middle: unknown, told, and working again with a new roll', async () => {
+    const { mechanism, driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    mechanism.setPaper('out');
+    expect(await printing).toEqual({ outcome: 'unknown', why: 'paper-out' });
+    expect(driver.health()).toMatchObject({ state: 'attention', trouble: 'paper-out' });
+    mechanism.setPaper('ok');
+    await until(() => driver.health().state === 'working', 'working again', 3000);
+    await until(() => mechanism.jobs().length === 1, 'the printer finishes what it had');
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(mechanism.jobs().map((job) => job.bytes.length)).toEqual([slip.length, slip.length]);
+  });
+
+  test('a late acknowledgement of the first slip is not taken for that of the second', async () => {
+    const { mechanism, driver } = await serialPrinter(8000);
+    const first = driver.print(slip);
+    await pause(250);
+    mechanism.setPaper('out');
+    expect((await first).outcome).toBe('unknown');
+    mechanism.setPaper('ok');
+    // The printer still has most of the first slip to print when the second is given.
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(mechanism.jobs().map((job) => job.bytes.length)).toEqual([slip.length, slip.length]);
+  });
+
+  test('stopped in the middle of a print: the caller gets an answer, and it is not "printed"', async () => {
+    const { driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    await driver.stop();
+    expect((await printing).outcome).toBe('unknown');
+    expect((await driver.print(slip)).outcome).toBe('failed');
   });
 });
