@@ -16,13 +16,15 @@ export interface Answers {
   end(): void;
 }
 
-export function answersFor(clock: Clock): Answers {
+/** @param onFrame told of each byte what it was */
+export function answersFor(clock: Clock, onFrame: (frame: PrinterFrame) => void = () => undefined): Answers {
   const status = slot<number>(clock);
   const acknowledgement = slot<Acknowledgement>(clock);
   return {
     take(chunk) {
       for (const byte of chunk) {
         const frame = decodePrinterByte(byte);
+        onFrame(frame);
         if (frame.kind === 'status') status.give(frame.byte);
         else if (frame.kind === 'acknowledge') acknowledgement.give(frame);
       }

@@ -1,6 +1,7 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
 import { keepHealth } from '../health.ts';
+import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
 import { answersFor, type Answers } from './answers.ts';
@@ -20,6 +21,8 @@ const POLL_MS = 1000;
 const STATUS_WITHIN_MS = 700;
 /** How often a printer at work is asked whether it is still able. */
 const WATCH_MS = 300;
+/** How long a printer may go on with an earlier document, or stay quiet after it. */
+const CATCH_UP_MS = 2500;
 
 /**
  * `unknown` means that bytes left and no acknowledgement came: some, all or nothing may be on paper. Only a person who
@@ -37,6 +40,7 @@ export interface PrinterDriver {
   health(): DeviceHealth;
   /** Prints one document; documents given meanwhile wait for their turn. Never rejects. */
   print(bytes: Uint8Array): Promise<PrintResult>;
+  trace(): DeviceTrace;
 }
 
 export interface PrinterDriverParts {
@@ -56,7 +60,10 @@ interface Line {
 export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   const { transport, clock, deadlineMs } = parts;
   const health = keepHealth('printer', clock, parts.onHealth);
+  const trace = keepTrace(clock);
   let line: Line | null = null;
+  /** acknowledgements asked for and not come yet; a slip whose outcome is unknown may still send its own */
+  let owed = 0;
   let turn: Promise<unknown> = Promise.resolve();
 
   /** Waits for everything before it, so that two conversations never mix on the line. */
@@ -94,7 +101,14 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   }
 
   function session(send: Send): Session {
-    const mine: Line = { send, answers: answersFor(clock) };
+    const mine: Line = {
+      send,
+      answers: answersFor(clock, (frame) => {
+        trace.counted(frame.kind !== 'discarded');
+        if (frame.kind === 'acknowledge') owed = Math.max(0, owed - 1);
+      }),
+    };
+    trace.connected();
     let cancelPoll: () => void = () => undefined;
     line = mine;
     const poll = (): void => {
@@ -104,13 +118,41 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     };
     poll();
     return {
-      bytes: (chunk) => mine.answers.take(chunk),
+      bytes(chunk) {
+        trace.heard(chunk);
+        mine.answers.take(chunk);
+      },
       ended() {
         cancelPoll();
         if (line === mine) line = null;
         mine.answers.end();
       },
     };
+  }
+
+  function askAcknowledgement(on: Line): void {
+    if (on.send(ACKNOWLEDGE_QUERY) === 'sent') owed += 1;
+  }
+
+  /**
+   * Waits until the printer has told of everything that it was given before, so that a late acknowledgement of one slip
+   * is never taken for that of the next. A printer that lost its memory owes less than was asked: it answers this
+   * question and then stays quiet.
+   */
+  async function catchUp(on: Line): Promise<boolean> {
+    askAcknowledgement(on);
+    let answered = false;
+    while (owed > 0) {
+      const acknowledgement = await on.answers.acknowledgement(CATCH_UP_MS);
+      if (line !== on) return false;
+      if (acknowledgement === null) {
+        if (!answered) return false;
+        break;
+      }
+      answered = true;
+    }
+    owed = 0;
+    return true;
   }
 
   async function printNow(bytes: Uint8Array): Promise<PrintResult> {
@@ -120,9 +162,11 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     if (before === null) return { outcome: 'failed', why: line === on ? 'no-answer' : 'link-lost' };
     if (!canPrint(before)) return { outcome: 'failed', why: conditionOf(before).trouble };
 
+    if (owed > 0 && !(await catchUp(on))) return { outcome: 'failed', why: 'busy' };
+
     const acknowledged = on.answers.acknowledgement(deadlineMs);
     if (on.send(bytes) === 'refused') return { outcome: 'failed', why: 'not-connected' };
-    on.send(ACKNOWLEDGE_QUERY);
+    askAcknowledgement(on);
     const watch = watchWork(on);
     const result = await Promise.race([acknowledged, watch.stopped]);
     await watch.end();
@@ -190,5 +234,6 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     stop: () => link.stop(),
     health: () => health.now(),
     print: (bytes) => inTurn(() => printNow(bytes)),
+    trace: () => trace.now(),
   };
 }

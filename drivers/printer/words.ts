@@ -18,11 +18,24 @@ export interface PaperWords {
   readonly service: string;
   readonly weight: string;
   readonly margin: string;
+  readonly handOver: string;
+  readonly parcels: string;
+  readonly totalWeight: string;
+  readonly handedOverBy: string;
+  readonly receivedBy: string;
+  readonly referenceCheck: string;
+  readonly knownMass: string;
+  readonly difference: string;
+  readonly allowed: string;
+  readonly passed: string;
+  readonly notPassed: string;
+  readonly trained: string;
+  readonly signature: string;
 }
 
 export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
   en: {
-    close: 'WEIGHT TOO CLOSE TO CALL',
+    close: 'TOO CLOSE TO CALL',
     over: 'OVER THE WEIGHT PAID FOR',
     ceiling: 'Paid up to',
     scaleShows: 'Scale shows',
@@ -38,6 +51,19 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     service: 'Service',
     weight: 'Weight',
     margin: 'Margin',
+    handOver: 'Hand-over',
+    parcels: 'Parcels',
+    totalWeight: 'Total weight',
+    handedOverBy: 'Handed over by',
+    receivedBy: 'Received by',
+    referenceCheck: 'Scale check',
+    knownMass: 'Known mass',
+    difference: 'Difference',
+    allowed: 'Allowed',
+    passed: 'Within the allowed difference',
+    notPassed: 'DO NOT WEIGH WITH THIS SCALE',
+    trained: 'Trained at the packing bench',
+    signature: 'Signature',
   },
   es: {
     close: 'PESO DEMASIADO JUSTO',
@@ -56,5 +82,18 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     service: 'Servicio',
     weight: 'Peso',
     margin: 'Margen',
+    handOver: 'Entrega',
+    parcels: 'Paquetes',
+    totalWeight: 'Peso total',
+    handedOverBy: 'Entregado por',
+    receivedBy: 'Recibido por',
+    referenceCheck: 'Control de la balanza',
+    knownMass: 'Masa conocida',
+    difference: 'Diferencia',
+    allowed: 'Permitido',
+    passed: 'Dentro de lo permitido',
+    notPassed: 'NO PESAR CON ESTA BALANZA',
+    trained: 'Formación en la mesa de embalaje',
+    signature: 'Firma',
   },
 };

@@ -29,8 +29,10 @@ export type ScaleFrame =
   | { readonly kind: 'no-weight'; readonly condition: Exclude<Reading['condition'], 'ok'>; readonly says: string }
   /** the scale did not take our command */
   | { readonly kind: 'refused'; readonly why: 'unknown-command' | 'communication-error' }
-  /** text that is no weight: identity, diagnostics */
+  /** text that is no weight: who the scale is */
   | { readonly kind: 'text'; readonly text: string }
+  /** what the scale found wrong with itself; empty when nothing */
+  | { readonly kind: 'diagnostics'; readonly faults: readonly ('ram' | 'eeprom' | 'calibration')[] }
   | { readonly kind: 'discarded'; readonly why: DiscardReason; readonly bytes: Uint8Array };
 
 /** Turns chunks of bytes, however they were split, into frames. One for each connection. */

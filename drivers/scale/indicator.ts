@@ -1,14 +1,19 @@
 import type { Duplex } from 'node:stream';
 import { massDigits, massFromBase, ZERO_MASS, type Mass, type MassUnit } from '#shared/units/mass.ts';
 import { systemClock, type Clock } from '../clock.ts';
-import type { ScaleProtocol } from './protocol.ts';
 
-export interface IndicatorOptions {
-  readonly protocol: ScaleProtocol;
-  readonly division: Mass;
-  readonly capacity: Mass;
+/** How a display counts. */
+export interface DisplayUnit {
   readonly unit: MassUnit;
   readonly places: number;
+  readonly division: Mass;
+}
+
+export interface IndicatorOptions extends DisplayUnit {
+  readonly protocol: 'continuous' | 'sma';
+  readonly capacity: Mass;
+  /** what the unit key and the command U go on to */
+  readonly otherUnits?: readonly DisplayUnit[];
   readonly clock?: Clock;
 }
 
@@ -19,7 +24,7 @@ export interface Indicator {
   /** The zero moves by this much, as it does when the scale warms up or dust gathers. */
   drift(mass: Mass): void;
   /** Somebody presses the unit key. */
-  switchUnit(unit: MassUnit, places: number, division: Mass): void;
+  switchUnit(display: DisplayUnit): void;
   /** Connects a byte stream, such as a socket or the far end of a serial line. */
   attach(stream: Duplex): void;
   stop(): void;
@@ -29,16 +34,22 @@ const EVERY_MS = 100;
 const SETTLES_WITHIN_MS = 400;
 /** An indicator takes a zero only near its true zero: 2 % of capacity (common practice, no source). */
 const ZERO_RANGE = 50;
+/** What it says of itself, line by line, to A and B (SMA SCP-0499, from memory). */
+const ABOUT = ['SMA:2/1.0', 'MFG:none', 'MOD:simulated', 'REV:1.0', 'SN_:0', 'END:'];
 
 export function createIndicator(options: IndicatorOptions): Indicator {
   const clock = options.clock ?? systemClock;
   const streams = new Set<Duplex>();
+  const displays: readonly DisplayUnit[] = [options, ...(options.otherUnits ?? [])];
+  let turned = 0;
   let { unit, places, division } = options;
+  let tare: Mass = ZERO_MASS;
   let load: Mass = ZERO_MASS;
   let before: Mass = ZERO_MASS;
   let changedAt = clock.now() - SETTLES_WITHIN_MS;
   let zeroAt: Mass = ZERO_MASS;
   let drifted: Mass = ZERO_MASS;
+  let told = 0;
   let cancel: () => void = () => undefined;
 
   const moving = (): boolean => clock.now() - changedAt < SETTLES_WITHIN_MS;
@@ -51,7 +62,7 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     const swing = Math.exp(-4 * part) * Math.cos(9 * part);
     return load + (before - load) * swing + drifted;
   }
-  const shown = (): Mass => massFromBase(Math.round((felt() - zeroAt) / division) * division);
+  const shown = (): Mass => massFromBase(Math.round((felt() - zeroAt - tare) / division) * division);
   const overloaded = (): boolean => felt() > options.capacity + 9 * division;
 
   function change(mass: Mass): void {
@@ -67,23 +78,39 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     return true;
   }
 
+  function takeTare(): boolean {
+    if (moving() || felt() - zeroAt < 0) return false;
+    tare = massFromBase(Math.round((felt() - zeroAt) / division) * division);
+    return true;
+  }
+
+  function show(display: DisplayUnit): void {
+    ({ unit, places, division } = display);
+  }
+
+  const letter = (): string => (tare === 0 ? 'G' : 'N');
+
   function continuousFrame(): string {
     const status = overloaded() ? 'OL' : moving() ? 'US' : 'ST';
     const mass = shown();
     const digits = overloaded() ? '-------' : massDigits(massFromBase(Math.abs(mass)), unit, places).padStart(7);
-    return `${status},GS,${mass < 0 ? '-' : '+'}${digits}${unit.padStart(2)}\r\n`;
+    return `${status},${tare === 0 ? 'GS' : 'NT'},${mass < 0 ? '-' : '+'}${digits}${unit.padStart(2)}\r\n`;
   }
 
   function smaFrame(): string {
     const mass = shown();
     const status = overloaded() ? 'O' : mass === 0 ? 'Z' : ' ';
     const weight = overloaded() ? '----------' : massDigits(mass, unit, places).padStart(10);
-    return `\n${status}1G${moving() ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
+    return `\n${status}1${letter()}${moving() ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
   }
+
+  const refusal = (status: 'E' | 'T'): string =>
+    `\n${status}1${letter()}${moving() ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
 
   function answer(command: string): string | null {
     if (options.protocol === 'continuous') {
       if (command === 'Z') zero();
+      if (command === 'T') takeTare();
       return null;
     }
     switch (command) {
@@ -91,7 +118,24 @@ export function createIndicator(options: IndicatorOptions): Indicator {
         return smaFrame();
       case 'Z':
         // SCP-0499: the scale answers with its weight, status E when the zero could not be set.
-        return zero() ? smaFrame() : `\nE1G${moving() ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
+        return zero() ? smaFrame() : refusal('E');
+      case 'T':
+        return takeTare() ? smaFrame() : refusal('T');
+      case 'C':
+        tare = ZERO_MASS;
+        return smaFrame();
+      case 'U':
+        turned = (turned + 1) % displays.length;
+        show(displays[turned] ?? options);
+        return smaFrame();
+      case 'D':
+        return '\n    \r';
+      case 'A':
+        told = 0;
+        return `\n${ABOUT[0] ?? ''}\r`;
+      case 'B':
+        told = Math.min(told + 1, ABOUT.length - 1);
+        return `\n${ABOUT[told] ?? ''}\r`;
       case '\x1b':
         return null;
       default:
@@ -115,11 +159,7 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     drift(mass) {
       drifted = massFromBase(drifted + mass);
     },
-    switchUnit(nextUnit, nextPlaces, nextDivision) {
-      unit = nextUnit;
-      places = nextPlaces;
-      division = nextDivision;
-    },
+    switchUnit: show,
     attach(stream) {
       streams.add(stream);
       let typed = '';

@@ -1,21 +1,64 @@
 import type { MassUnit } from '#shared/units/mass.ts';
 import { continuousDecoder } from './continuous.ts';
 import type { ScaleDecoder } from './frames.ts';
+import { hidDecoder } from './hid-report.ts';
+import { ownDecoder, type OwnForm } from './own-form.ts';
 import { SMA_COMMANDS, smaDecoder } from './sma.ts';
 
-export type ScaleProtocol = 'continuous' | 'sma';
+/** What a scale speaks: a kind by name, or a form that its owner described. */
+export type ScaleProtocol = 'continuous' | 'sma' | 'hid' | OwnForm;
+
+export const SCALE_TASKS = ['zero', 'tare', 'clear-tare', 'next-unit'] as const;
+/** What a scale can be told to do. */
+export type ScaleTask = (typeof SCALE_TASKS)[number];
 
 /** How one kind of scale is spoken to. */
 export interface ScaleDialect {
   decoder(): ScaleDecoder;
   /** asks for one weight; null for a scale that sends by itself */
   readonly ask: string | null;
-  /** sets the scale to zero; null for one that cannot be told to */
-  readonly zero: string | null;
+  readonly tasks: Partial<Readonly<Record<ScaleTask, string>>>;
+  /** asks who the scale is and how it is; answers are text and diagnostics frames */
+  readonly questions: { readonly about: string; readonly aboutNext: string; readonly diagnostics: string } | null;
 }
 
+/** @throws DriverError bad-pattern, for a described form */
 export function dialectOf(protocol: ScaleProtocol, unitIfMissing: MassUnit | null): ScaleDialect {
-  if (protocol === 'sma') return { decoder: smaDecoder, ask: SMA_COMMANDS.weigh, zero: SMA_COMMANDS.zero };
-  // Z is what continuous indicators take for zero: common practice, no source.
-  return { decoder: () => continuousDecoder(unitIfMissing), ask: null, zero: 'Z\r\n' };
+  switch (protocol) {
+    case 'sma':
+      return {
+        decoder: smaDecoder,
+        ask: SMA_COMMANDS.weigh,
+        tasks: {
+          zero: SMA_COMMANDS.zero,
+          tare: SMA_COMMANDS.tare,
+          'clear-tare': SMA_COMMANDS.clearTare,
+          'next-unit': SMA_COMMANDS.nextUnit,
+        },
+        questions: SMA_COMMANDS,
+      };
+    case 'continuous':
+      // Z and T are what continuous indicators take for zero and tare: common practice, no source.
+      return {
+        decoder: () => continuousDecoder(unitIfMissing),
+        ask: null,
+        tasks: { zero: 'Z\r\n', tare: 'T\r\n' },
+        questions: null,
+      };
+    case 'hid':
+      // Zeroing by the scale control report (report 2: enforce zero return, zero scale) is a feature report, which a
+      // plain byte link cannot send.
+      return { decoder: hidDecoder, ask: null, tasks: {}, questions: null };
+    default: {
+      const form = protocol;
+      // A pattern that cannot work is refused when the driver is made, not when the first byte comes.
+      ownDecoder(form);
+      return {
+        decoder: () => ownDecoder(form),
+        ask: form.ask ?? null,
+        tasks: form.zero === undefined ? {} : { zero: form.zero },
+        questions: null,
+      };
+    }
+  }
 }

@@ -3,10 +3,11 @@ import type { Reading } from '#shared/weighing/types.ts';
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
 import { keepHealth } from '../health.ts';
+import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
 import type { ScaleFrame } from './frames.ts';
-import { dialectOf, type ScaleProtocol } from './protocol.ts';
+import { dialectOf, type ScaleProtocol, type ScaleTask } from './protocol.ts';
 import { readingFrom } from './reading.ts';
 
 /** A scale that sent nothing good for this long is told about. */
@@ -15,15 +16,31 @@ const STALE_AFTER_MS = 1500;
 const RENEW_AFTER_MS = 10_000;
 const ASK_EVERY_MS = 100;
 const ANSWER_WITHIN_MS = 400;
+/** No scale has more lines to say about itself. */
+const MOST_ABOUT_LINES = 32;
+
+export type TaskOutcome = 'sent' | 'not-connected' | 'not-supported';
+
+/** What a scale tells about itself. */
+export interface ScaleIdentity {
+  readonly about: readonly string[];
+  /** null when the scale has no diagnostics */
+  readonly faults: Extract<ScaleFrame, { kind: 'diagnostics' }>['faults'] | null;
+}
 
 export interface ScaleDriver {
   start(): void;
   stop(): Promise<void>;
   /** Tells the scale to make what it shows now its zero. */
-  zero(): Promise<'sent' | 'not-connected' | 'not-supported'>;
+  zero(): Promise<TaskOutcome>;
+  /** Tells the scale to do something; `sent` says that the bytes left, the next readings show whether it did. */
+  tell(task: ScaleTask): Promise<TaskOutcome>;
+  /** Asks the scale who it is and how it is; null when it is away or does not speak of itself. */
+  identify(): Promise<ScaleIdentity | null>;
   health(): DeviceHealth;
   /** frames that were no weight since the link came up */
   discarded(): number;
+  trace(): DeviceTrace;
 }
 
 export interface ScaleDriverParts {
@@ -40,24 +57,32 @@ export interface ScaleDriverParts {
   readonly unitIfMissing?: MassUnit;
 }
 
-/** Keeps a scale connected, turns its bytes into readings and knows how it is. */
+const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+/**
+ * Keeps a scale connected, turns its bytes into readings and knows how it is.
+ * @throws DriverError bad-pattern, for a described form that cannot work
+ */
 export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
   const { transport, clock, division, capacity } = parts;
   const dialect = dialectOf(parts.protocol, parts.unitIfMissing ?? null);
   const health = keepHealth('scale', clock, parts.onHealth);
-  const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
+  const trace = keepTrace(clock);
   let discarded = 0;
   let lastUnit: MassUnit = parts.unitIfMissing ?? 'g';
-  let sendNow: Send | null = null;
+  let line: { readonly send: Send; pauseAsking(paused: boolean): void } | null = null;
+  /** who waits for the next frame that is no weight */
+  let listener: ((frame: ScaleFrame | null) => void) | null = null;
 
   function session(send: Send): Session {
     const decoder = dialect.decoder();
     let heardBytes = false;
+    let paused = false;
     let cancelStale: () => void = () => undefined;
     let cancelRenew: () => void = () => undefined;
     let cancelAsk: () => void = () => undefined;
     discarded = 0;
-    sendNow = send;
+    trace.connected();
 
     function watch(): void {
       cancelStale();
@@ -72,33 +97,42 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
       cancelRenew = clock.after(RENEW_AFTER_MS, () => link.renew());
     }
     function askAfter(milliseconds: number): void {
-      if (dialect.ask === null) return;
-      const ask = encode(dialect.ask);
       cancelAsk();
+      if (dialect.ask === null || paused) return;
+      const ask = bytesOf(dialect.ask);
       cancelAsk = clock.after(milliseconds, () => {
         send(ask);
         askAfter(ANSWER_WITHIN_MS);
       });
     }
 
+    line = {
+      send,
+      pauseAsking(pause) {
+        paused = pause;
+        askAfter(ASK_EVERY_MS);
+      },
+    };
     watch();
     watchLine();
     askAfter(0);
     return {
       bytes(chunk) {
         heardBytes = true;
+        trace.heard(chunk);
         watchLine();
         for (const frame of decoder.push(chunk)) {
           parts.onFrame?.(frame);
+          trace.counted(frame.kind !== 'discarded');
           if (frame.kind === 'discarded') {
             discarded += 1;
-            continue;
-          }
-          if (frame.kind === 'weight' || frame.kind === 'no-weight') {
+          } else if (frame.kind === 'weight' || frame.kind === 'no-weight') {
             heardBytes = false;
             watch();
             askAfter(ASK_EVERY_MS);
             take(frame);
+          } else {
+            listener?.(frame);
           }
         }
       },
@@ -106,7 +140,8 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
         cancelStale();
         cancelRenew();
         cancelAsk();
-        sendNow = null;
+        line = null;
+        listener?.(null);
       },
     };
   }
@@ -123,6 +158,49 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     parts.onReading(reading);
   }
 
+  function tell(task: ScaleTask): Promise<TaskOutcome> {
+    const words = dialect.tasks[task];
+    if (words === undefined) return Promise.resolve('not-supported');
+    return Promise.resolve(line?.send(bytesOf(words)) === 'sent' ? 'sent' : 'not-connected');
+  }
+
+  /** Sends a question and waits for the next frame that is no weight. */
+  function question(send: Send, words: string): Promise<ScaleFrame | null> {
+    return new Promise((resolve) => {
+      const answer = (frame: ScaleFrame | null): void => {
+        cancel();
+        listener = null;
+        resolve(frame);
+      };
+      const cancel = clock.after(ANSWER_WITHIN_MS, () => answer(null));
+      listener = answer;
+      if (send(bytesOf(words)) === 'refused') answer(null);
+    });
+  }
+
+  async function identify(): Promise<ScaleIdentity | null> {
+    const on = line;
+    const { questions } = dialect;
+    if (on === null || questions === null || listener !== null) return null;
+    // A weight that was asked for meanwhile would be taken for the answer.
+    on.pauseAsking(true);
+    try {
+      const about: string[] = [];
+      let next = questions.about;
+      while (about.length < MOST_ABOUT_LINES) {
+        const frame = await question(on.send, next);
+        if (frame?.kind !== 'text' || frame.text.startsWith('END')) break;
+        about.push(frame.text);
+        next = questions.aboutNext;
+      }
+      const frame = await question(on.send, questions.diagnostics);
+      const faults = frame?.kind === 'diagnostics' ? frame.faults : null;
+      return about.length === 0 && faults === null ? null : { about, faults };
+    } finally {
+      on.pauseAsking(false);
+    }
+  }
+
   const link = keepOpen({
     transport,
     clock,
@@ -134,12 +212,11 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
   return {
     start: () => link.start(),
     stop: () => link.stop(),
-    zero() {
-      if (dialect.zero === null) return Promise.resolve('not-supported');
-      if (sendNow === null) return Promise.resolve('not-connected');
-      return Promise.resolve(sendNow(encode(dialect.zero)) === 'sent' ? 'sent' : 'not-connected');
-    },
+    zero: () => tell('zero'),
+    tell,
+    identify,
     health: () => health.now(),
     discarded: () => discarded,
+    trace: () => trace.now(),
   };
 }

@@ -23,6 +23,10 @@ export const SMA_COMMANDS = {
 /** s r n m f, weight in 10 characters, unit in 3 (SMA SCP-0499, standard scale response). */
 const RESPONSE =
   /^(?<status>[ ZOUEIT])(?<range>[0-9 ])(?<weighed>[GTNgtn])(?<motion>[M ])(?<reserved>.)(?<weight>[ \-0-9.]{10})(?<unit>.{3})$/;
+/** Answer to D: a letter for each part that failed, a space for each that is well (SMA SCP-0499, from memory). */
+const DIAGNOSTICS = /^(?<ram>[R ])(?<eeprom>[E ])(?<calibration>[C ]) ?$/;
+/** Answers to A and B: a field name of three characters and a colon (SMA SCP-0499, from memory). */
+const ABOUT = /^[A-Z_]{3}:.*$/;
 const NUMBER = /^ *(?<sign>-?) *(?<digits>\d+(?:\.\d+)?)$/;
 const DASHES = '----------';
 
@@ -47,8 +51,12 @@ function decodeReply(bytes: Uint8Array): ScaleFrame {
   if (reply === '?') return { kind: 'refused', why: 'unknown-command' };
   if (reply === '!') return { kind: 'refused', why: 'communication-error' };
 
+  const diagnostics = DIAGNOSTICS.exec(reply)?.groups;
+  if (diagnostics !== undefined) return { kind: 'diagnostics', faults: faultsOf(diagnostics) };
+  if (ABOUT.test(reply)) return { kind: 'text', text: reply };
+
   const found = RESPONSE.exec(reply)?.groups;
-  if (found === undefined) return /^[A-Z]{2,4}[:_]/.test(reply) ? { kind: 'text', text: reply } : discard('form');
+  if (found === undefined) return discard('form');
   const { status = '', weighed = '', motion = '', weight = '' } = found;
   if (status === 'O') return { kind: 'no-weight', condition: 'over', says: reply };
   if (status === 'U') return { kind: 'no-weight', condition: 'under', says: reply };
@@ -72,4 +80,10 @@ function decodeReply(bytes: Uint8Array): ScaleFrame {
     stability: motion === 'M' ? 'moving' : 'still',
     net: weighed.toUpperCase() === 'N',
   };
+}
+
+function faultsOf(
+  letters: Readonly<Record<string, string | undefined>>,
+): readonly ('ram' | 'eeprom' | 'calibration')[] {
+  return (['ram', 'eeprom', 'calibration'] as const).filter((part) => (letters[part] ?? ' ') !== ' ');
 }

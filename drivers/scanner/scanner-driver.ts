@@ -1,6 +1,7 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
 import { keepHealth } from '../health.ts';
+import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
 import { SCAN_PAUSE_MS, scanDecoder, type ScanFrame, type ScanFraming } from './decoder.ts';
@@ -14,6 +15,7 @@ export interface ScannerDriver {
   health(): DeviceHealth;
   /** stretches of bytes that were no whole code, since the start */
   discarded(): number;
+  trace(): DeviceTrace;
 }
 
 export interface ScannerDriverParts {
@@ -32,12 +34,14 @@ export interface ScannerDriverParts {
 export function createScannerDriver(parts: ScannerDriverParts): ScannerDriver {
   const { transport, clock } = parts;
   const health = keepHealth('scanner', clock, parts.onHealth);
+  const trace = keepTrace(clock);
   let discarded = 0;
   let badInARow = 0;
 
   function take(frames: readonly ScanFrame[]): void {
     for (const frame of frames) {
       parts.onFrame?.(frame);
+      trace.counted(frame.kind === 'scan');
       if (frame.kind === 'scan') {
         badInARow = 0;
         health.become({ state: 'working', trouble: 'none' });
@@ -54,10 +58,12 @@ export function createScannerDriver(parts: ScannerDriverParts): ScannerDriver {
     const decoder = scanDecoder(parts.framing);
     let cancelPause: () => void = () => undefined;
     badInARow = 0;
+    trace.connected();
     health.become({ state: 'working', trouble: 'none' });
     return {
       bytes(chunk) {
         cancelPause();
+        trace.heard(chunk);
         take(decoder.push(chunk, clock.now()));
         cancelPause = clock.after(SCAN_PAUSE_MS, () => take(decoder.giveUp()));
       },
@@ -81,5 +87,6 @@ export function createScannerDriver(parts: ScannerDriverParts): ScannerDriver {
     stop: () => link.stop(),
     health: () => health.now(),
     discarded: () => discarded,
+    trace: () => trace.now(),
   };
 }

@@ -1,9 +1,49 @@
 import { SerialPort } from 'serialport';
+import { listSerialPorts, portWithIdentity, type PortIdentity, type SerialPortInfo } from './serial-ports.ts';
 import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
 
 /** Connections to a device on a serial line, 8 data bits, no parity, one stop bit; the port is locked for us alone. */
 export function serialTransport(path: string, baud: number): TransportFactory {
   return { name: `${path} at ${baud}`, connect: (events) => connectSerial(path, baud, events) };
+}
+
+/**
+ * As {@link serialTransport}, but finds the port by its adapter each time it connects: a port that comes back under
+ * another name is found again.
+ */
+export function identifiedSerialTransport(
+  identity: PortIdentity,
+  baud: number,
+  list: () => Promise<readonly SerialPortInfo[]> = listSerialPorts,
+): TransportFactory {
+  const name = Object.values(identity).join(' ');
+  return { name: `${name} at ${baud}`, connect: (events) => connectIdentified(identity, baud, list, events) };
+}
+
+function connectIdentified(
+  identity: PortIdentity,
+  baud: number,
+  list: () => Promise<readonly SerialPortInfo[]>,
+  events: LinkEvents,
+): Connection {
+  let inner: Connection | null = null;
+  let closedHere = false;
+  const found = list()
+    .then((ports) => portWithIdentity(ports, identity))
+    .catch(() => null)
+    .then((port) => {
+      if (closedHere) events.closed({ cause: 'closed-here', message: 'closed' });
+      else if (port !== null) inner = connectSerial(port.path, baud, events);
+      else events.closed({ cause: 'cannot-open', message: `no single port with ${Object.values(identity).join(' ')}` });
+    });
+  return {
+    write: (bytes) => inner?.write(bytes) ?? 'refused',
+    async close() {
+      closedHere = true;
+      await found;
+      await inner?.close();
+    },
+  };
 }
 
 function connectSerial(path: string, baud: number, events: LinkEvents): Connection {

@@ -38,11 +38,11 @@ export interface WedgeState {
   readonly held: readonly WedgeKey[];
   readonly text: string;
   readonly lastAt: number;
-  /** longer than any code: the rest of this burst is thrown away */
-  readonly overflowed: boolean;
+  /** longer than any code, or with a key in it that is no character: this burst is no code whatever follows */
+  readonly spoiled: boolean;
 }
 
-export const WEDGE_IDLE: WedgeState = { held: [], text: '', lastAt: 0, overflowed: false };
+export const WEDGE_IDLE: WedgeState = { held: [], text: '', lastAt: 0, spoiled: false };
 
 export interface WedgeStep {
   readonly state: WedgeState;
@@ -63,27 +63,26 @@ const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'AltGraph', 'CapsLock']
 /** Takes the next key down. Call {@link wedgePause} first when time has passed since the last one. */
 export function wedgeKey(options: WedgeOptions, state: WedgeState, key: WedgeKey): WedgeStep {
   const before = wedgePause(options, state, key.time);
-  const { held, text, overflowed } = before.state;
+  const { held, text, spoiled } = before.state;
   const running = held.length > 0;
   const pass = (swallow: boolean, next: WedgeState): WedgeStep => ({ ...before, state: next, swallow });
 
   if (MODIFIERS.has(key.key)) return pass(running, before.state);
   if (ENDS.has(key.key)) {
-    if (overflowed) return { ...pass(true, WEDGE_IDLE), halfRead: text };
-    if (text.length >= options.shortest) return { ...pass(true, WEDGE_IDLE), scan: text };
+    if (text.length >= options.shortest) {
+      return { ...pass(true, WEDGE_IDLE), ...(spoiled ? { halfRead: text } : { scan: text }) };
+    }
     return { ...pass(false, WEDGE_IDLE), typed: [...before.typed, ...held] };
   }
   const character = characterOf(key, options);
-  if (character === null || (!running && options.letThrough.has(key.code))) {
-    return { ...pass(false, WEDGE_IDLE), typed: [...before.typed, ...held] };
-  }
+  if (!running && (character === null || options.letThrough.has(key.code))) return pass(false, WEDGE_IDLE);
   const sure = text.length >= options.shortest;
   const full = text.length >= LONGEST;
   return pass(true, {
     held: sure ? held : [...held, key],
-    text: full ? text : text + character,
+    text: full ? text : text + (character ?? ''),
     lastAt: key.time,
-    overflowed: overflowed || full,
+    spoiled: spoiled || full || character === null,
   });
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { decodeReport } from '#drivers/scale/hid-report.ts';
 import { continuousDecoder } from '#drivers/scale/continuous.ts';
 import { smaDecoder } from '#drivers/scale/sma.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
@@ -63,5 +64,39 @@ describe('continuous ASCII', () => {
       { kind: 'no-weight', condition: 'over' },
       { kind: 'no-weight', condition: 'over' },
     ]);
+  });
+});
+
+describe('USB HID Point of Sale Usage Tables v1.02 (2001), section 4, scale data report', () => {
+  test.each([
+    ['03 04 02 00 14 00', '20', 'g', 0],
+    ['03 04 0B FF 34 19', '645.2', 'oz', 1],
+    ['03 05 0B FF 05 00', '-0.5', 'oz', 1],
+    // Exponents other than -1, computed from the table.
+    ['03 04 0C FE E8 03', '10.00', 'lb', 2],
+    ['03 04 03 FD 39 30', '12.345', 'kg', 3],
+    ['03 04 02 01 14 00', '200', 'g', 0],
+    ['03 04 01 00 D0 07', '2.000', 'g', 3],
+  ] as const)('%s is %s %s', (hex, digits, unit, places) => {
+    expect(decodeReport(Buffer.from(hex.replaceAll(' ', ''), 'hex'))).toMatchObject({
+      kind: 'weight',
+      mass: massFromDecimal(digits, unit),
+      unit,
+      places,
+    });
+  });
+  test.each([
+    ['03 01 0B FF 34 19', 'fault'],
+    ['03 06 0B FF 34 19', 'over'],
+    ['03 07 0B FF 34 19', 'fault'],
+    ['03 08 0B FF 34 19', 'fault'],
+  ])('%s has no weight: %s', (hex, condition) => {
+    expect(decodeReport(Buffer.from(hex.replaceAll(' ', ''), 'hex'))).toMatchObject({ kind: 'no-weight', condition });
+  });
+  test('motion, stable, zero', () => {
+    const stability = (status: number, low: number): unknown => decodeReport(Uint8Array.of(3, status, 2, 0, low, 0));
+    expect(stability(3, 20)).toMatchObject({ stability: 'moving' });
+    expect(stability(4, 20)).toMatchObject({ stability: 'still' });
+    expect(stability(2, 0)).toMatchObject({ stability: 'still', mass: 0 });
   });
 });

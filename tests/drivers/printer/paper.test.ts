@@ -41,7 +41,7 @@ describe('the packing slip on paper', () => {
   test('a warning comes first, in words with what each choice costs, then the place to tear', () => {
     const all = lines(slipDocument({ ...SLIP, warning: WARNING }));
     const at = (words: string): number => all.findIndex((line) => line.includes(words));
-    expect(all.find((line) => line.trim() !== '')).toContain('WEIGHT TOO CLOSE');
+    expect(all.find((line) => line.trim() !== '')).toContain('TOO CLOSE TO CALL');
     expect(at('Pay the next bracket')).toBeGreaterThan(0);
     expect(all[at('Pay the next bracket')]).toMatch(/\$1\.35$/);
     expect(all[at('Can be wrong by')]).toMatch(/± 0\.12 oz$/);

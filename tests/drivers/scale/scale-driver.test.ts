@@ -6,6 +6,7 @@ import { createScaleDriver, type ScaleDriver } from '#drivers/scale/scale-driver
 import { startSimulatedScale, type SimulatedScale } from '#drivers/scale/simulated-scale.ts';
 import type { ScaleProtocol } from '#drivers/scale/protocol.ts';
 import { scriptedTransport } from '#drivers/transport/fake.ts';
+import { hexOf, textOf } from '#drivers/trace.ts';
 import { transportFor } from '#drivers/transport/open.ts';
 import type { TransportFactory } from '#drivers/transport/transport.ts';
 import { massFromDecimal, ZERO_MASS } from '#shared/units/mass.ts';
@@ -40,7 +41,7 @@ function drive(transport: TransportFactory, protocol: ScaleProtocol = 'continuou
   return { driver, readings, healths, last };
 }
 
-async function simulated(protocol: ScaleProtocol): Promise<SimulatedScale> {
+async function simulated(protocol: 'continuous' | 'sma'): Promise<SimulatedScale> {
   const scale = await startSimulatedScale({ protocol, division, capacity, unit: 'oz', places: 1 });
   ends.push(() => scale.stop());
   return scale;
@@ -92,6 +93,69 @@ describe.each(['continuous', 'sma'] as const)('a %s scale over TCP', (protocol) 
     const before = readings.length;
     await scale.plug();
     await until(() => readings.length > before && driver.health().state === 'working', 'working again', 6000);
+  });
+});
+
+describe('more of SMA SCP-0499', () => {
+  const grams = { unit: 'g', places: 0, division: massFromDecimal('2', 'g') } as const;
+  async function level2() {
+    const scale = await startSimulatedScale({
+      protocol: 'sma',
+      division,
+      capacity,
+      unit: 'oz',
+      places: 1,
+      otherUnits: [grams],
+    });
+    ends.push(() => scale.stop());
+    const driven = drive(transportFor({ kind: 'tcp', host: '127.0.0.1', port: scale.port }), 'sma');
+    await until(() => driven.last()?.stability === 'still', 'an empty pan');
+    return { scale, ...driven };
+  }
+  test('tare makes the readings net, clearing it makes them gross again', async () => {
+    const { scale, driver, last } = await level2();
+    scale.putMass(massFromDecimal('2.0', 'oz'));
+    await until(() => last()?.mass === massFromDecimal('2.0', 'oz') && last()?.stability === 'still', 'the box');
+    expect(await driver.tell('tare')).toBe('sent');
+    await until(() => last()?.net === true && last()?.mass === 0, 'net zero');
+    scale.putMass(massFromDecimal('10.0', 'oz'));
+    await until(() => last()?.mass === massFromDecimal('8.0', 'oz') && last()?.net === true, 'net of the box');
+    await driver.tell('clear-tare');
+    await until(() => last()?.mass === massFromDecimal('10.0', 'oz') && last()?.net === false, 'gross');
+  });
+  test('the unit is that of the frame after it was switched at the scale', async () => {
+    const { scale, driver, last } = await level2();
+    scale.putMass(massFromDecimal('15.9', 'oz'));
+    await until(() => last()?.mass === massFromDecimal('15.9', 'oz') && last()?.stability === 'still', 'ounces');
+    expect(await driver.tell('next-unit')).toBe('sent');
+    await until(() => last()?.unit === 'g', 'grams');
+    // 15.9 oz is 450.76 g; in steps of 2 g the display shows 450, and nobody may take that for 450 oz.
+    expect(last()).toMatchObject({ mass: massFromDecimal('450', 'g'), places: 0 });
+  });
+  test('tells who it is and how it is, and goes on weighing', async () => {
+    const { driver, readings } = await level2();
+    expect(await driver.identify()).toEqual({
+      about: ['SMA:2/1.0', 'MFG:none', 'MOD:simulated', 'REV:1.0', 'SN_:0'],
+      faults: [],
+    });
+    const before = readings.length;
+    await until(() => readings.length > before + 2, 'more readings');
+  });
+  test('a continuous indicator has no words for itself', async () => {
+    const scale = await simulated('continuous');
+    const { driver, last } = drive(transportFor({ kind: 'tcp', host: '127.0.0.1', port: scale.port }));
+    await until(() => last() !== undefined, 'a reading');
+    expect(await driver.identify()).toBeNull();
+    expect(await driver.tell('next-unit')).toBe('not-supported');
+  });
+  test('the trace shows the last bytes and counts', async () => {
+    const { driver } = await level2();
+    const trace = driver.trace();
+    expect(textOf(trace.lastBytes)).toContain('Z1G         0.0oz_');
+    expect(hexOf(trace.lastBytes)).toContain('0A 5A 31 47');
+    expect(trace).toMatchObject({ discarded: 0, connections: 1 });
+    expect(trace.good).toBeGreaterThan(0);
+    expect(trace.lastBytes.length).toBeLessThanOrEqual(256);
   });
 });
 

@@ -103,6 +103,11 @@ describe('keyboard wedge', () => {
     expect(press(keysOf(' ', 0, 1), options).swallowed).toEqual([false]);
     expect(press(keysOf('AB CD\r', 0, 1), options)).toMatchObject({ scans: ['AB CD'] });
   });
+  test('a key that is no character spoils the burst it stands in, and the rest of it is not taken for a code', () => {
+    const odd: WedgeKey = { key: 'Dead', code: 'Quote', shift: false, time: 6 };
+    const result = press([...keysOf('BFO-1', 0, 1), odd, ...keysOf('047-22\r', 7, 1)]);
+    expect(result).toMatchObject({ scans: [], halfRead: ['BFO-1047-22'], typed: '' });
+  });
   test('an endless burst is bounded and dropped', () => {
     const result = press(keysOf(`${'A'.repeat(5000)}\r`, 0, 1));
     expect(result.scans).toEqual([]);

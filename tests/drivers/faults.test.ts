@@ -1,0 +1,396 @@
+import { mkdirSync } from 'node:fs';
+import { createServer, type AddressInfo, type Server, type Socket } from 'node:net';
+import { dirname } from 'node:path';
+import { SerialPort } from 'serialport';
+import { afterEach, describe, expect, test } from 'vitest';
+import { systemClock } from '#drivers/clock.ts';
+import { slipDocument } from '#drivers/printer/documents/slip.ts';
+import { encode } from '#drivers/printer/encode.ts';
+import { createMechanism } from '#drivers/printer/mechanism.ts';
+import { createPrinterDriver } from '#drivers/printer/printer-driver.ts';
+import { createIndicator } from '#drivers/scale/indicator.ts';
+import { createScaleDriver } from '#drivers/scale/scale-driver.ts';
+import { settle, settleRulesFor, UNSETTLED, type SettleState } from '#drivers/scale/settle.ts';
+import { createScannerDriver } from '#drivers/scanner/scanner-driver.ts';
+import { transportFor } from '#drivers/transport/open.ts';
+import type { TransportFactory } from '#drivers/transport/transport.ts';
+import { massFromDecimal } from '#shared/units/mass.ts';
+import type { Reading } from '#shared/weighing/types.ts';
+import { PAPER_80, SLIP } from './printer/support.ts';
+import { joinPair, ptyPair } from './support/pty-pair.ts';
+import { pause, until } from './support/until.ts';
+
+/*
+ * What goes wrong with lines and devices, each over a real pseudo-terminal or socket: no wrong weight, no lost or doubled
+ * slip, the health told within two seconds, and recovery without a restart.
+ */
+
+const TOLD_WITHIN_MS = 2000;
+const division = massFromDecimal('0.1', 'oz');
+const capacity = massFromDecimal('20', 'lb');
+const GOOD = 'ST,GS,+   15.9oz\r\n';
+const good = massFromDecimal('15.9', 'oz');
+const ends: (() => Promise<unknown>)[] = [];
+afterEach(async () => {
+  for (const end of ends.splice(0).reverse()) await end();
+});
+
+function driveScale(transport: TransportFactory) {
+  const readings: Reading[] = [];
+  const driver = createScaleDriver({
+    transport,
+    protocol: 'continuous',
+    division,
+    capacity,
+    clock: systemClock,
+    onReading: (reading) => readings.push(reading),
+    onHealth: () => undefined,
+  });
+  ends.push(() => driver.stop());
+  driver.start();
+  return { driver, readings, masses: () => readings.map((reading) => reading.mass) };
+}
+
+/** The far end of a serial line. */
+async function openFar(path: string): Promise<SerialPort> {
+  const far = new SerialPort({ path, baudRate: 9600, autoOpen: false });
+  far.on('error', () => undefined);
+  await new Promise<void>((resolve, reject) => far.open((error) => (error === null ? resolve() : reject(error))));
+  ends.push(() => new Promise<void>((resolve) => (far.isOpen ? far.close(() => resolve()) : resolve())));
+  return far;
+}
+const say = (far: SerialPort, words: string | Buffer): Promise<void> =>
+  new Promise((resolve) => {
+    far.write(words);
+    far.drain(() => resolve());
+  });
+
+async function serialScale() {
+  const pair = await ptyPair();
+  ends.push(() => pair.pull());
+  const far = await openFar(pair.theirs);
+  const driven = driveScale(transportFor({ kind: 'serial', path: pair.ours, baud: 9600 }));
+  await until(() => driven.driver.trace().connections === 1, 'connected');
+  return { pair, far, ...driven };
+}
+
+/** A device that does with its connections what the test says. */
+async function rawDevice(onSocket: (socket: Socket) => void) {
+  const sockets = new Set<Socket>();
+  const server: Server = createServer((socket) => {
+    sockets.add(socket);
+    socket.on('error', () => undefined);
+    onSocket(socket);
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  ends.push(async () => {
+    for (const socket of sockets) socket.destroy();
+    await new Promise<void>((resolve) => server.close(() => resolve()));
+  });
+  return {
+    transport: transportFor({ kind: 'tcp', host: '127.0.0.1', port: (server.address() as AddressInfo).port }),
+    sockets,
+  };
+}
+
+describe('a serial scale', () => {
+  test('line cut in the middle of a frame, then back at the same path: told, not joined, recovered', async () => {
+    const { pair, far, driver, masses } = await serialScale();
+    await say(far, GOOD);
+    await until(() => masses().length === 1, 'a reading');
+    await say(far, 'ST,GS,+  9');
+    await pause(50);
+    const ours = pair.ours;
+    const theirs = pair.theirs;
+    await pair.pull();
+    await until(() => driver.health().state !== 'working', 'told', TOLD_WITHIN_MS);
+    mkdirSync(dirname(ours), { recursive: true });
+    const again = await joinPair(ours, theirs, dirname(ours));
+    ends.push(() => again.pull());
+    const farAgain = await openFar(theirs);
+    await until(() => driver.trace().connections === 2, 'reopened', 8000);
+    await say(farAgain, '9.9oz\r\n');
+    await say(farAgain, GOOD);
+    await until(() => masses().length === 2, 'a reading again');
+    expect(masses()).toEqual([good, good]);
+    expect(driver.health().state).toBe('working');
+  });
+
+  test('half a frame, then a good one on the same line', async () => {
+    const { far, driver, masses } = await serialScale();
+    await say(far, `ST,GS,+  1.${GOOD}${GOOD}`);
+    await until(() => masses().length > 0, 'a reading');
+    expect(masses()).toEqual([good]);
+    expect(driver.discarded()).toBe(1);
+  });
+
+  test('garbage at full speed: faulty within two seconds, no weight, bounded memory, recovery', async () => {
+    const { far, driver, masses } = await serialScale();
+    const noise = Buffer.alloc(4096);
+    let seed = 7;
+    for (let at = 0; at < noise.length; at += 1) {
+      seed = (seed * 1103515245 + 12345) & 0x7fffffff;
+      noise[at] = (seed >> 16) & 0xff;
+    }
+    const before = process.memoryUsage().heapUsed;
+    const until4s = Date.now() + 4000;
+    let toldAfter: number | null = null;
+    const began = Date.now();
+    while (Date.now() < until4s) {
+      await say(far, noise);
+      if (driver.health().state === 'faulty') toldAfter ??= Date.now() - began;
+    }
+    expect(toldAfter).not.toBeNull();
+    expect(toldAfter).toBeLessThan(TOLD_WITHIN_MS);
+    expect(driver.health().trouble).toBe('garbage');
+    expect(masses()).toEqual([]);
+    expect(driver.trace().bytes).toBeGreaterThan(100_000);
+    expect(driver.trace().lastBytes.length).toBe(256);
+    expect(process.memoryUsage().heapUsed - before).toBeLessThan(50_000_000);
+    await say(far, `\r\n${GOOD}${GOOD}`);
+    await until(() => driver.health().state === 'working', 'working again');
+    expect(new Set(masses())).toEqual(new Set([good]));
+  });
+
+  test('silent but open: told within two seconds', async () => {
+    const { far, driver } = await serialScale();
+    await say(far, GOOD);
+    await until(() => driver.health().state === 'working', 'working');
+    expect(await until(() => driver.health().state === 'silent', 'silent', TOLD_WITHIN_MS)).toBeGreaterThan(1000);
+    await say(far, GOOD);
+    await until(() => driver.health().state === 'working', 'working again');
+  });
+
+  test('two megabytes without a line end', async () => {
+    const { far, driver, masses } = await serialScale();
+    for (let part = 0; part < 32; part += 1) await say(far, Buffer.alloc(65_536, '8'));
+    await say(far, `\r\n${GOOD}`);
+    await until(() => masses().length > 0, 'a reading', 10_000);
+    expect(masses()).toEqual([good]);
+    expect(driver.trace().bytes).toBeGreaterThan(2_000_000);
+    expect(driver.discarded()).toBe(1);
+  });
+
+  test('a port that another program holds: told, and taken once it is free', async () => {
+    const pair = await ptyPair();
+    ends.push(() => pair.pull());
+    const other = await openFar(pair.ours);
+    const { driver } = driveScale(transportFor({ kind: 'serial', path: pair.ours, baud: 9600 }));
+    await until(() => driver.health().trouble === 'cannot-open', 'told', TOLD_WITHIN_MS);
+    await new Promise<void>((resolve) => other.close(() => resolve()));
+    await until(() => driver.trace().connections === 1, 'connected', 8000);
+  });
+
+  test('a zero that was asked for while the line was away is not sent when it is back', async () => {
+    const { pair, driver } = await serialScale();
+    await pair.pull();
+    await until(() => driver.health().state === 'lost', 'lost', TOLD_WITHIN_MS);
+    expect(await driver.zero()).toBe('not-connected');
+    mkdirSync(dirname(pair.ours), { recursive: true });
+    const again = await joinPair(pair.ours, pair.theirs, dirname(pair.ours));
+    ends.push(() => again.pull());
+    const far = await openFar(pair.theirs);
+    const heard: Buffer[] = [];
+    far.on('data', (chunk: Buffer) => heard.push(chunk));
+    await until(() => driver.trace().connections === 2, 'reopened', 8000);
+    await pause(200);
+    expect(Buffer.concat(heard).toString()).toBe('');
+    expect(await driver.zero()).toBe('sent');
+    await until(() => Buffer.concat(heard).toString() === 'Z\r\n', 'the zero that is meant');
+  });
+
+  test('two scales on one line: their mixed frames never settle', async () => {
+    const { far, readings } = await serialScale();
+    const rules = settleRulesFor(division);
+    let state: SettleState = { ...UNSETTLED, stage: 'empty' };
+    for (let turn = 0; turn < 20; turn += 1) {
+      await say(far, turn % 2 === 0 ? 'ST,GS,+   15.9oz\r\n' : 'ST,GS,+   48.2oz\r\n');
+      // Now and then their bytes run into each other.
+      if (turn % 5 === 0) await say(far, 'ST,GS,+ST,GS,+   48  15.9oz\r\n.2oz\r\n');
+    }
+    await until(() => readings.length >= 20, 'readings');
+    for (const reading of readings) {
+      const step = settle(rules, state, reading);
+      state = step.state;
+      expect(step.event).toBeNull();
+    }
+    expect(new Set(readings.map((reading) => reading.mass))).toEqual(new Set([good, massFromDecimal('48.2', 'oz')]));
+  });
+
+  test('units changed in the middle of a weighing: every reading is in its own unit, and the load is still the same', async () => {
+    const pair = await ptyPair();
+    ends.push(() => pair.pull());
+    const far = await openFar(pair.theirs);
+    const indicator = createIndicator({ protocol: 'continuous', division, capacity, unit: 'oz', places: 1 });
+    ends.push(() => {
+      indicator.stop();
+      return Promise.resolve();
+    });
+    indicator.attach(far);
+    const { readings } = driveScale(transportFor({ kind: 'serial', path: pair.ours, baud: 9600 }));
+    await until(() => readings.length > 2, 'readings');
+    indicator.putMass(good);
+    await until(() => readings.at(-1)?.mass === good, 'ounces');
+    indicator.switchUnit({ unit: 'g', places: 0, division: massFromDecimal('1', 'g') });
+    await until(() => readings.at(-1)?.unit === 'g', 'grams');
+    expect(readings.at(-1)?.mass).toBe(massFromDecimal('451', 'g'));
+    const away = readings.filter((reading) => Math.abs(reading.mass - good) > massFromDecimal('0.6', 'g'));
+    expect(away.filter((reading) => reading.stability === 'still' && reading.mass !== 0)).toEqual([]);
+  });
+});
+
+describe('a scanner', () => {
+  test('a line cut in the middle of a code: the half is dropped, the next code is read', async () => {
+    const heard: string[] = [];
+    const device = await rawDevice(() => undefined);
+    const driver = createScannerDriver({
+      transport: device.transport,
+      clock: systemClock,
+      onScan: (text) => heard.push(text),
+      onHealth: () => undefined,
+    });
+    ends.push(() => driver.stop());
+    driver.start();
+    await until(() => driver.health().state === 'working', 'working');
+    const [first] = device.sockets;
+    first!.write('BFO-10');
+    await until(() => driver.trace().bytes === 6, 'half a code');
+    first!.destroy();
+    await until(() => driver.health().state === 'lost', 'told', TOLD_WITHIN_MS);
+    await until(() => driver.trace().connections === 2, 'connected again', 8000);
+    [...device.sockets].at(-1)!.write('BFO-1048\r');
+    await until(() => heard.length === 1, 'a code');
+    expect(heard).toEqual(['BFO-1048']);
+    expect(driver.discarded()).toBe(1);
+  });
+});
+
+describe('a printer', () => {
+  const slip = encode(slipDocument(SLIP), PAPER_80);
+
+  test('that accepts and never reads: failed at once, and not a byte of the slip is in the line', async () => {
+    const device = await rawDevice((socket) => socket.pause());
+    const driver = createPrinterDriver({
+      transport: device.transport,
+      clock: systemClock,
+      deadlineMs: 2000,
+      onHealth: () => undefined,
+    });
+    ends.push(() => driver.stop());
+    driver.start();
+    await until(() => device.sockets.size > 0, 'connected');
+    await pause(50);
+    const began = Date.now();
+    expect((await driver.print(slip)).outcome).toBe('failed');
+    expect(Date.now() - began).toBeLessThan(2500);
+    expect(driver.health().state).toBe('silent');
+  });
+
+  test('that stops reading after the status: unknown at the deadline, and the rest is thrown away', async () => {
+    let read = 0;
+    let reading = false;
+    const device = await rawDevice((socket) => {
+      socket.on('data', (chunk: Buffer) => {
+        if (chunk.length > 3) {
+          read += chunk.length;
+          if (!reading) socket.pause();
+        } else socket.write(Uint8Array.of(0x12));
+      });
+    });
+    const driver = createPrinterDriver({
+      transport: device.transport,
+      clock: systemClock,
+      deadlineMs: 1000,
+      onHealth: () => undefined,
+    });
+    ends.push(() => driver.stop());
+    driver.start();
+    await until(() => driver.health().state === 'working', 'working');
+    // Far more than the socket's buffers hold.
+    const long = new Uint8Array(8_000_000).fill(0x41);
+    expect(await driver.print(long)).toEqual({ outcome: 'unknown', why: 'no-acknowledgement' });
+    const [first] = device.sockets;
+    reading = true;
+    first!.resume();
+    await until(() => first!.destroyed, 'the old connection is gone');
+    expect(read).toBeLessThan(long.length);
+  });
+});
+
+describe('a printer on a serial line', () => {
+  const slip = encode(slipDocument(SLIP), PAPER_80);
+
+  async function serialPrinter(deadlineMs: number) {
+    const pair = await ptyPair();
+    ends.push(() => pair.pull());
+    const far = await openFar(pair.theirs);
+    // 1,200 bytes a second: a slip takes about a second.
+    const mechanism = createMechanism({ bytesPerSecond: 1200 });
+    mechanism.attach(far);
+    const driver = createPrinterDriver({
+      transport: transportFor({ kind: 'serial', path: pair.ours, baud: 115200 }),
+      clock: systemClock,
+      deadlineMs,
+      onHealth: () => undefined,
+    });
+    ends.push(() => driver.stop());
+    driver.start();
+    await until(() => driver.health().state === 'working', 'working');
+    return { pair, mechanism, driver };
+  }
+
+  test('unplugged during the print: unknown and told, and after the replug nothing comes by itself', async () => {
+    const { pair, mechanism, driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    await pair.pull();
+    await until(() => driver.health().state === 'lost', 'told', TOLD_WITHIN_MS);
+    expect(await printing).toEqual({ outcome: 'unknown', why: 'link-lost' });
+    mkdirSync(dirname(pair.ours), { recursive: true });
+    const again = await joinPair(pair.ours, pair.theirs, dirname(pair.ours));
+    ends.push(() => again.pull());
+    const after = createMechanism({});
+    after.attach(await openFar(pair.theirs));
+    await until(() => driver.health().state === 'working', 'working again', 8000);
+    await pause(600);
+    expect(after.jobs()).toEqual([]);
+    expect(mechanism.jobs().length).toBeLessThanOrEqual(1);
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(after.jobs().map((job) => job.bytes.length)).toEqual([slip.length]);
+  });
+
+  test('paper runs out in the middle: unknown, told, and working again with a new roll', async () => {
+    const { mechanism, driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    mechanism.setPaper('out');
+    expect(await printing).toEqual({ outcome: 'unknown', why: 'paper-out' });
+    expect(driver.health()).toMatchObject({ state: 'attention', trouble: 'paper-out' });
+    mechanism.setPaper('ok');
+    await until(() => driver.health().state === 'working', 'working again', 3000);
+    await until(() => mechanism.jobs().length === 1, 'the printer finishes what it had');
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(mechanism.jobs().map((job) => job.bytes.length)).toEqual([slip.length, slip.length]);
+  });
+
+  test('a late acknowledgement of the first slip is not taken for that of the second', async () => {
+    const { mechanism, driver } = await serialPrinter(8000);
+    const first = driver.print(slip);
+    await pause(250);
+    mechanism.setPaper('out');
+    expect((await first).outcome).toBe('unknown');
+    mechanism.setPaper('ok');
+    // The printer still has most of the first slip to print when the second is given.
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(mechanism.jobs().map((job) => job.bytes.length)).toEqual([slip.length, slip.length]);
+  });
+
+  test('stopped in the middle of a print: the caller gets an answer, and it is not "printed"', async () => {
+    const { driver } = await serialPrinter(8000);
+    const printing = driver.print(slip);
+    await pause(250);
+    await driver.stop();
+    expect((await printing).outcome).toBe('unknown');
+    expect((await driver.print(slip)).outcome).toBe('failed');
+  });
+});
