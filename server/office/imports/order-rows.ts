@@ -61,7 +61,7 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
     return { ok: false, expected: `a service of this shop's rate cards or nothing: ${listOf(reading.serviceIds)}` };
   });
   const paidPostage = row.value('paidPostage', (text) => moneyCell(text, shop.currency, mark));
-  const note = row.text('note');
+  const note = row.lines('note');
   return {
     id: row.text('order') ?? '',
     skus: readSkus(row, reading),
@@ -115,7 +115,7 @@ function readDestination(row: RowReader<OrderField>, first: boolean, shop: Shop)
 
 /** Street lines, then the town line in the order that the country of destination writes it, then a foreign country. */
 function readAddress(row: RowReader<OrderField>, to: Destination | undefined, shop: Shop): readonly string[] {
-  const lines = [row.text('street'), row.text('street2')].flatMap((text) => text?.split(/\s*[\r\n]+\s*/) ?? []);
+  const lines = [row.lines('street'), row.lines('street2')].flatMap((text) => text?.split(/\s*[\r\n]+\s*/) ?? []);
   const city = row.text('city');
   if (to !== undefined && city !== undefined) {
     const region = row.text('region');
