@@ -26,22 +26,29 @@ export function settleAll(book: RateBook, parcel: RatedParcel, route: Route, day
   const zones = new Map<RateCard, ZoneAnswer>();
   const taking: SettledAll['taking'][number][] = [];
   const refused: Refusal[] = [];
-  const refuse = (service: ServiceInForce, why: Reason): void => {
-    refused.push({ service: service.service.id, carrier: service.card.carrier, why });
+  // The planner asks for prices far more often than anybody asks why not, so a reason is made when it is read.
+  const refuse = (service: ServiceInForce, why: () => Reason): void => {
+    let made: Reason | undefined;
+    refused.push({
+      service: service.service.id,
+      carrier: service.card.carrier,
+      get why() {
+        return (made ??= why());
+      },
+    });
   };
   for (const service of inForce.services) {
     let answer = zones.get(service.card);
     if (answer === undefined) zones.set(service.card, (answer = zoneOf(service.card, route, day, book.places)));
     if (answer.zone === null) {
-      refuse(service, answer.why);
+      const { why } = answer;
+      refuse(service, () => why);
       continue;
     }
-    const what = obstacle(service, parcel, measures, answer.zone, to);
-    if (what !== null) refuse(service, obstacleReason(what, service, parcel, measures, answer.zone, to));
-    else {
-      const settled = settle(service, parcel, { measures, zone: answer.zone, to });
-      taking.push({ settled, zone: answer.zone, zoneHow: answer.how });
-    }
+    const { zone, how } = answer;
+    const what = obstacle(service, parcel, measures, zone, to);
+    if (what !== null) refuse(service, () => obstacleReason(what, service, parcel, measures, zone, to));
+    else taking.push({ settled: settle(service, parcel, { measures, zone, to }), zone, zoneHow: how });
   }
   for (const { card, service } of inForce.absent) refused.push(absentRefusal(card, service, day));
   return { measures, taking, refused };
