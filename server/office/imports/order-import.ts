@@ -7,6 +7,7 @@ import { NameIndex } from './name-index.ts';
 import { ORDER_NEEDS, type OrderReading } from './order-rows.ts';
 import { OrderGatherer, orderTexts, toOrder } from './orders.ts';
 import { Outcome, type ImportRequest, type ImportResult, type RunningImport } from './outcome.ts';
+import { ShopCodes } from './scannable.ts';
 import type { Table } from './table.ts';
 
 /** @throws ImportError columns-missing */
@@ -18,6 +19,11 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
     shop,
     now: request.now,
     isSku: (sku) => existing.pieces.has(sku),
+    codes: new ShopCodes(
+      shop,
+      (code) => existing.orders.has(code),
+      (code) => existing.pieces.has(code),
+    ),
     services: new NameIndex(services.map(({ id, name }) => ({ id, names: Object.values(name) }))),
     serviceIds: [...new Set(services.map(({ id }) => id))],
   };

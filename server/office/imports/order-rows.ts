@@ -7,6 +7,7 @@ import type { NameIndex } from './name-index.ts';
 import { CODE, CODE_WORDS, listOf } from './pieces.ts';
 import { moneyCell } from './quantities.ts';
 import type { RowReader } from './row.ts';
+import type { ShopCodes } from './scannable.ts';
 import { shipByCell, type ShipBy } from './ship-by.ts';
 
 export const ORDER_NEEDS = ['order', 'skus', 'buyer', 'postcode', 'shipBy'] as const satisfies readonly OrderField[];
@@ -16,6 +17,7 @@ export interface OrderReading {
   /** milliseconds since the epoch */
   readonly now: number;
   readonly isSku: (sku: string) => boolean;
+  readonly codes: ShopCodes;
   readonly services: NameIndex;
   readonly serviceIds: readonly string[];
 }

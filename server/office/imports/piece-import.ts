@@ -5,6 +5,7 @@ import { changesBetween } from './compare.ts';
 import { Outcome, type ImportRequest, type RunningImport } from './outcome.ts';
 import { PIECE_NEEDS, pieceReading, pieceTexts, readPiece, withStored } from './pieces.ts';
 import { RowReader } from './row.ts';
+import { ShopCodes } from './scannable.ts';
 import type { Table } from './table.ts';
 
 /** @throws ImportError columns-missing */
@@ -13,6 +14,11 @@ export function importPieces(request: ImportRequest, table: Table): RunningImpor
   const columns = matchColumns<PieceField>(table.header, shop.importAliases.pieces, PIECE_FIELDS, PIECE_NEEDS);
   const reading = pieceReading(shop);
   const outcome = new Outcome<Piece>();
+  const codes = new ShopCodes(
+    shop,
+    (code) => existing.orders.has(code),
+    (code) => existing.pieces.has(code),
+  );
   const lineOf = new Map<string, number>();
   return {
     take: (tableRow) => {
@@ -22,6 +28,8 @@ export function importPieces(request: ImportRequest, table: Table): RunningImpor
       if (sku !== undefined && before !== undefined) {
         row.refuse('sku', 'each SKU once', `"${sku}", which line ${String(before)} has too`);
       } else if (sku !== undefined) lineOf.set(sku, row.line);
+      const taken = sku === undefined || existing.pieces.has(sku) ? null : codes.insteadOfPiece(sku);
+      if (taken !== null) row.refuse('sku', 'a code that scans as a piece', `"${sku ?? ''}", which scans as ${taken}`);
       const read = readPiece(row, reading);
       if (read === null) {
         outcome.refused.push(...row.refused);
