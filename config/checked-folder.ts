@@ -11,6 +11,19 @@ import type { staffFile } from './schema/staff.ts';
 import type { suppliesFile } from './schema/supplies.ts';
 import type { SourceFile } from './source-file.ts';
 
+/** Files that a shop may share with another one. */
+export const SHARABLE_FILES = [
+  'staff.yaml',
+  'devices.yaml',
+  'supplies.yaml',
+  'imports.yaml',
+  'cloths.yaml',
+  'recipes.yaml',
+  'garments.yaml',
+  'containers.yaml',
+] as const;
+export type SharableFile = (typeof SHARABLE_FILES)[number];
+
 /** A file of the folder, read and checked against its own schema. */
 export interface Checked<Value> {
   readonly source: SourceFile;

@@ -1,5 +1,6 @@
+import { basename } from 'node:path';
+import { SHARABLE_FILES, type CheckedFolder } from './checked-folder.ts';
 import type { Problem } from './config-error.ts';
-import type { CheckedFolder } from './checked-folder.ts';
 import { oneOf } from './nearest.ts';
 import { describe, type Path, type SourceFile } from './source-file.ts';
 
@@ -10,6 +11,7 @@ export function linkProblems(files: CheckedFolder): readonly Problem[] {
     ...containerOwners(files),
     ...rateCards(files),
     ...collections(files),
+    ...sharedFiles(files),
     ...badges(files),
     ...aliases(files),
   ];
@@ -107,6 +109,16 @@ function collections(files: CheckedFolder): Problem[] {
       ? []
       : [shop.source.problem(['collections', index], 'each collection once')]),
   ]);
+}
+
+/** A shared file is found by its name, so a name that no file of a shop has would be passed over in silence. */
+function sharedFiles({ shop }: CheckedFolder): Problem[] {
+  if (shop === undefined) return [];
+  return (shop.value.sharedFiles ?? []).flatMap((path, index) => {
+    const name = basename(path);
+    if (SHARABLE_FILES.some((each) => each === name)) return [];
+    return [shop.source.problem(['sharedFiles', index], `a path to ${oneOf(SHARABLE_FILES, name)}`)];
+  });
 }
 
 /** A badge is scanned with the same gun as everything else, so it must differ from the ids that are on barcodes too. */

@@ -5,7 +5,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 
 import { parseMoney } from '#shared/units/money.ts';
 import { ConfigError, type Problem } from './config-error.ts';
-import type { Checked, CheckedFolder, CompleteFolder } from './checked-folder.ts';
+import type { Checked, CheckedFolder, CompleteFolder, SharableFile } from './checked-folder.ts';
 import { linkProblems } from './links.ts';
 import { clothsSchema, toCloths } from './schema/cloths.ts';
 import { containersSchema, toContainers, toWraps } from './schema/containers.ts';
@@ -38,8 +38,10 @@ function readFolder(folder: string): { readonly files: CheckedFolder; readonly p
   };
 
   const shop = check('shop.yaml', shopFile);
-  const shared = new Map((shop?.value.sharedFiles ?? []).map((path) => [basename(path), posix.normalize(path)]));
-  const place = (name: string): string => shared.get(name) ?? name;
+  const place = (name: SharableFile): string => {
+    const shared = shop?.value.sharedFiles?.find((path) => basename(path) === name);
+    return shared === undefined ? name : posix.normalize(shared);
+  };
   const files: CheckedFolder = {
     shop,
     staff: check(place('staff.yaml'), staffFile),

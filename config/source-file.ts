@@ -1,7 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { isNode, isPair, isScalar, LineCounter, parseDocument, type Document } from 'yaml';
 import type { Problem } from './config-error.ts';
+import { nearest } from './nearest.ts';
 
 export type Path = readonly (string | number)[];
 
@@ -86,10 +87,21 @@ export function readSource(folder: string, name: string): ReadResult {
     text = new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(join(folder, name)));
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
-    const found = UNREADABLE[code] ?? `an error (${code})`;
+    const found = (UNREADABLE[code] ?? `an error (${code})`) + (code === 'ENOENT' ? lookalike(folder, name) : '');
     return { ok: false, problems: [{ file: name, path: '', line: null, expected: 'a readable YAML file', found }] };
   }
   return parseSource(name, text);
+}
+
+/** The file that was probably meant, where one lies in the same place. */
+function lookalike(folder: string, name: string): string {
+  try {
+    const beside = readdirSync(dirname(join(folder, name))).filter((each) => /\.ya?ml$/.test(each));
+    const near = nearest(basename(name), beside);
+    return near === null ? '' : ` (is ${near} meant to be it?)`;
+  } catch {
+    return '';
+  }
 }
 
 const UNREADABLE: Readonly<Record<string, string>> = {

@@ -67,6 +67,8 @@ const TYPE_WORDS: Readonly<Record<string, string>> = {
 function expectedBy(issue: Issue, found: unknown): string {
   switch (issue.code) {
     case 'invalid_type': {
+      // The schema says it better than its type does.
+      if (issue.message.startsWith('expected')) return withoutPrefix(issue.message);
       const what = TYPE_WORDS[issue.expected] ?? issue.expected;
       const unquoted = issue.expected === 'string' && (typeof found === 'number' || typeof found === 'boolean');
       return unquoted ? `${what} (in quotes: "${String(found)}")` : what;

@@ -4,8 +4,8 @@ import { parseMass } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 
 /** A YAML text turned into an exact quantity; a UnitError's message becomes the problem at that path. */
-function quantity<Quantity>(parse: (text: string) => Quantity) {
-  return z.string().transform((text, context) => {
+function quantity<Quantity>(parse: (text: string) => Quantity, example: string) {
+  return z.string(`expected a number and its unit such as ${example}`).transform((text, context) => {
     try {
       return parse(text);
     } catch (error) {
@@ -17,10 +17,10 @@ function quantity<Quantity>(parse: (text: string) => Quantity) {
 }
 
 /** "15.9 oz", "451 g" */
-export const mass = quantity(parseMass);
+export const mass = quantity(parseMass, '15.9 oz or 451 g');
 
 /** "12.25 in", "12 1/4 in", "31 cm" */
-export const length = quantity(parseLength);
+export const length = quantity(parseLength, '12.25 in or 31 cm');
 
 /** A text in every language. */
 export const localised = z.strictObject({ en: z.string().min(1), es: z.string().min(1) });

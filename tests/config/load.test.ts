@@ -1,4 +1,4 @@
-import { rmSync, writeFileSync } from 'node:fs';
+import { renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { ConfigError, formatProblems } from '#config/config-error.ts';
@@ -68,6 +68,16 @@ describe('a folder with problems', () => {
     const absent = checkFolder(join(folder, 'nowhere'));
     expect(absent.length).toBeGreaterThan(8);
     expect(new Set(absent.slice(0, -1).map((problem) => problem.found))).toEqual(new Set(['no such file']));
+  });
+
+  it('points at the file that was probably meant', () => {
+    const folder = copyOfConfig();
+    renameSync(join(folder, 'containers.yaml'), join(folder, 'container.yml'));
+    const [problem] = checkFolder(folder);
+    expect(problem).toMatchObject({
+      file: 'containers.yaml',
+      found: 'no such file (is container.yml meant to be it?)',
+    });
   });
 
   it('gives the line of what is no YAML', () => {
@@ -152,6 +162,14 @@ describe('what files say of each other', () => {
       '.container',
       'did you mean merrow-card-flat?',
     ],
+    [
+      'a shared file',
+      'shop.yaml',
+      'language: en\n',
+      'language: en\nsharedFiles: [../garment.yaml]\n',
+      'sharedFiles[0]',
+      'did you mean garments.yaml?',
+    ],
     ['an owner', 'containers.yaml', 'ownedBy: merrow-post', 'ownedBy: merow', '.ownedBy', 'a carrier with a rate card'],
     [
       'a header',
@@ -166,7 +184,7 @@ describe('what files say of each other', () => {
     edit(folder, file, before, after);
     const problems = checkFolder(folder);
     expect(problems, formatProblems(problems)).toHaveLength(1);
-    expect(problems[0]).toMatchObject({ file, line: lineOf(folder, file, after.split('\n')[0] ?? '') });
+    expect(problems[0]).toMatchObject({ file, line: lineOf(folder, file, after.trim().split('\n').at(-1) ?? '') });
     expect(problems[0]?.path).toContain(path);
     expect(problems[0]?.expected).toContain(expected);
   });

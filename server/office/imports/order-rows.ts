@@ -3,9 +3,11 @@ import type { OrderField } from '#shared/shop/import-fields.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Money } from '#shared/units/money.ts';
 import { countryCode } from './countries.ts';
-import { CODE, CODE_WORDS, listOf, type NameIndex } from './pieces.ts';
+import type { NameIndex } from './name-index.ts';
+import { CODE, CODE_WORDS, listOf } from './pieces.ts';
 import { moneyCell } from './quantities.ts';
 import type { RowReader } from './row.ts';
+import type { ShopCodes } from './scannable.ts';
 import { shipByCell, type ShipBy } from './ship-by.ts';
 
 export const ORDER_NEEDS = ['order', 'skus', 'buyer', 'postcode', 'shipBy'] as const satisfies readonly OrderField[];
@@ -15,6 +17,7 @@ export interface OrderReading {
   /** milliseconds since the epoch */
   readonly now: number;
   readonly isSku: (sku: string) => boolean;
+  readonly codes: ShopCodes;
   readonly services: NameIndex;
   readonly serviceIds: readonly string[];
 }
@@ -60,7 +63,7 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
     return { ok: false, expected: `a service of this shop's rate cards or nothing: ${listOf(reading.serviceIds)}` };
   });
   const paidPostage = row.value('paidPostage', (text) => moneyCell(text, shop.currency, mark));
-  const note = row.text('note');
+  const note = row.lines('note');
   return {
     id: row.text('order') ?? '',
     skus: readSkus(row, reading),
@@ -114,7 +117,7 @@ function readDestination(row: RowReader<OrderField>, first: boolean, shop: Shop)
 
 /** Street lines, then the town line in the order that the country of destination writes it, then a foreign country. */
 function readAddress(row: RowReader<OrderField>, to: Destination | undefined, shop: Shop): readonly string[] {
-  const lines = [row.text('street'), row.text('street2')].flatMap((text) => text?.split(/\s*[\r\n]+\s*/) ?? []);
+  const lines = [row.lines('street'), row.lines('street2')].flatMap((text) => text?.split(/\s*[\r\n]+\s*/) ?? []);
   const city = row.text('city');
   if (to !== undefined && city !== undefined) {
     const region = row.text('region');

@@ -44,6 +44,8 @@ export class OrderGatherer {
     const row = new RowReader(tableRow, this.#columns, this.#width);
     const id = row.needed('order', CODE_WORDS);
     if (id !== '' && !CODE.test(id)) row.refuse('order', CODE_WORDS, `"${id}"`);
+    const taken = this.#reading.codes.sameAsOrder(id);
+    if (taken !== null) row.refuse('order', 'a number that nothing else has', `"${id}", which is the code of ${taken}`);
     const known = this.drafts.get(id);
     const facts = readOrderRow(row, known === undefined, this.#reading);
     if (row.refused.length > 0 && !CODE.test(id)) {

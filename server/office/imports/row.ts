@@ -1,5 +1,6 @@
 import type { RefusedLine } from '#shared/wire/office.ts';
 import type { Column } from './columns.ts';
+import { cellText, oneLine, spoiltCell } from './cell-text.ts';
 import type { Cell } from './quantities.ts';
 import type { TableRow } from './table.ts';
 
@@ -8,6 +9,7 @@ export class RowReader<Field extends string> {
   readonly line: number;
   readonly refused: RefusedLine[] = [];
   readonly #cells: readonly string[];
+  readonly #texts = new Map<Field, string>();
   readonly #columns: ReadonlyMap<Field, Column>;
 
   constructor(row: TableRow, columns: ReadonlyMap<Field, Column>, width: number) {
@@ -20,11 +22,28 @@ export class RowReader<Field extends string> {
     }
   }
 
-  /** The cell's text without blanks around it; undefined where the column is missing or the cell is empty. */
+  /** The cell's text in one line; undefined where the column is missing or the cell is empty. */
   text(field: Field): string | undefined {
-    const column = this.#columns.get(field);
-    const text = column === undefined ? '' : (this.#cells[column.index] ?? '').trim();
+    const text = this.#of(field);
+    return text === '' ? undefined : oneLine(text);
+  }
+
+  /** The cell's text with its line breaks. */
+  lines(field: Field): string | undefined {
+    const text = this.#of(field);
     return text === '' ? undefined : text;
+  }
+
+  /** A cell that nothing can be made of is refused once, and read as empty from then on. */
+  #of(field: Field): string {
+    const column = this.#columns.get(field);
+    const known = this.#texts.get(field);
+    if (column === undefined || known !== undefined) return known ?? '';
+    const text = cellText(this.#cells[column.index] ?? '');
+    const instead = spoiltCell(text);
+    if (instead !== null) this.refuse(field, instead, quoted(text));
+    this.#texts.set(field, instead === null ? text : '');
+    return instead === null ? text : '';
   }
 
   unit(field: Field): string | null {
@@ -34,7 +53,7 @@ export class RowReader<Field extends string> {
   /** Like `text`, but an empty cell is refused. */
   needed(field: Field, expected: string): string {
     const text = this.text(field);
-    if (text === undefined) this.refuse(field, expected, 'an empty cell');
+    if (text === undefined && !this.#isSpoilt(field)) this.refuse(field, expected, 'an empty cell');
     return text ?? '';
   }
 
@@ -44,12 +63,22 @@ export class RowReader<Field extends string> {
     if (text === undefined) return undefined;
     const cell = read(text);
     if (cell.ok) return cell.value;
-    this.refuse(field, cell.expected, `"${text}"`);
+    this.refuse(field, cell.expected, quoted(text));
     return undefined;
+  }
+
+  #isSpoilt(field: Field): boolean {
+    const header = this.#columns.get(field)?.header;
+    return this.refused.some((each) => each.column === header);
   }
 
   refuse(field: Field | null, expected: string, found: string): void {
     const column = field === null ? null : (this.#columns.get(field)?.header ?? null);
     this.refused.push({ line: this.line, column, expected, found });
   }
+}
+
+/** What was there, short enough for a line of the preview. */
+function quoted(text: string): string {
+  return text.length > 60 ? `"${text.slice(0, 57)}..."` : `"${text}"`;
 }

@@ -136,6 +136,34 @@ describe('importing pieces', () => {
     expect(preview.changed[0]?.changes).toEqual([{ field: 'value', before: '', after: '$9.00' }]);
   });
 
+  it('refuses a SKU that a scan would take for something else', () => {
+    const stored = storing(
+      [],
+      [{ id: '4101', pieces: [], buyer: 'x', address: [], to: { postcode: '55802', country: 'US' }, shipBy: '' }],
+    );
+    const { preview, records } = previewImport({
+      bytes: new TextEncoder().encode(
+        'sku,kind\n4101,jeans\nBFC-NEXT,jeans\nSTAFF-1,jeans\n036000241458,jeans\n036000241457,jeans\nOT-1,jeans\n',
+      ),
+      fileName: 'pieces.csv',
+      subject: 'pieces',
+      shop: {
+        ...importShop,
+        staff: [{ id: 'ida', name: 'Ida', badge: 'STAFF-1', language: 'en', role: 'packer' }],
+      },
+      existing: stored,
+      now,
+    });
+    // 03600024145 has the check digit 7 (GS1 General Specifications, the usual UPC-A example).
+    expect(records.map((piece) => piece.sku)).toEqual(['036000241457', 'OT-1']);
+    expect(preview.refused.map(({ line, found }) => [line, found])).toEqual([
+      [2, '"4101", which scans as an order'],
+      [3, '"BFC-NEXT", which scans as a command card'],
+      [4, '"STAFF-1", which scans as a badge'],
+      [5, '"036000241458", which scans as a damaged code'],
+    ]);
+  });
+
   it('refuses a file without the columns that it needs', () => {
     try {
       pieces('sku,colour\nOT-1,red\n');
@@ -261,6 +289,15 @@ describe('importing orders', () => {
       [6, 'sku', '"OT-3" twice on line 6'],
     ]);
     expect(preview.refused[0]?.expected).toContain('leading zero');
+  });
+
+  it('refuses an order with the code of a piece', () => {
+    const { preview } = orders(`${HEADER}OT-2,OT-1,Ida,x,Duluth,MN,55802,+4h,,\n`, STOCK);
+    expect(preview.refused[0]).toMatchObject({
+      line: 2,
+      column: 'order',
+      found: '"OT-2", which is the code of a piece',
+    });
   });
 
   it('changes no order that is being packed or has left', () => {
