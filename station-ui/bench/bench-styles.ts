@@ -104,6 +104,24 @@ export const benchStyles = css`
   .tray {
     --tray-top: 67px;
   }
+  .alone main {
+    grid-column: 1 / -1;
+  }
+  .alone .side {
+    display: none;
+  }
+  .simulated.alone main {
+    padding-right: 72px;
+  }
+  .tray-open .commands,
+  .tray-open .seam,
+  .tray-open .weigh {
+    margin-right: 388px;
+    --size-command: 20px;
+  }
+  .tray-open.alone main {
+    padding-right: 400px;
+  }
   .lost {
     display: flex;
     gap: 18px;
@@ -168,6 +186,15 @@ export const benchStyles = css`
     }
     .tray {
       --tray-top: 330px;
+      --drawer-top: 300px;
+    }
+    .tray-open .commands,
+    .tray-open .seam,
+    .tray-open .weigh {
+      margin-right: 0;
+    }
+    .tray-open.alone main {
+      padding-right: 60px;
     }
   }
 

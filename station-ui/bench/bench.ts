@@ -1,6 +1,7 @@
 import { LitElement, html, nothing } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { classMap } from 'lit/directives/class-map.js';
 import type { Command } from '#shared/run/commands.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -39,6 +40,7 @@ export class Bench extends LitElement {
   @state() private shown: StationState | null = null;
   @state() private language: Language = screenLanguage();
   @state() private choosingReason = false;
+  @state() private trayOpen = false;
 
   private station: Station | null = null;
   private stopKeys: (() => void) | null = null;
@@ -71,7 +73,7 @@ export class Bench extends LitElement {
     const words = wordsOf(this.language);
     const view = this.shown?.view ?? null;
     return html`<div
-      class=${`shell ${view?.simulated === true ? 'simulated' : ''}`}
+      class=${classMap({ shell: true, simulated: view?.simulated === true, alone: view?.order === null && view.container === null, 'tray-open': this.trayOpen && view?.simulated === true })}
       data-task=${view?.task.at ?? 'none'}
       data-seq=${view?.seq ?? nothing}
       data-link=${this.shown?.link ?? 'connecting'}
@@ -172,6 +174,8 @@ export class Bench extends LitElement {
   private tray(words: Words, view: BenchView): TemplateResult {
     return html`<bf-tray
       class="tray"
+      ?open=${this.trayOpen}
+      @bf-tray-turned=${() => (this.trayOpen = !this.trayOpen)}
       .offers=${this.shown?.offers ?? { codes: [], slips: [] }}
       .devices=${this.shown?.devices ?? []}
       .discarded=${this.shown?.live?.discarded ?? 0}

@@ -40,7 +40,9 @@ export class Side extends LitElement {
     const parcel = order.parcels > 1 ? ` · ${bench.parcel(order.parcel + 1, order.parcels)}` : '';
     return html`<bf-swing-tag heading=${bench.order(order.id)}>
       <p class="small secondary">${bench.pieces(pieces)}${parcel}</p>
-      <p class="small secondary">${bench.shipBy(dayAndTime(order.shipBy, this.language))}</p>
+      <p class="small secondary">
+        ${bench.shipBy(dayAndTime(order.shipBy, this.language, { now: new Date(), timeZone: this.view.timeZone }))}
+      </p>
       ${
         order.note === null
           ? null

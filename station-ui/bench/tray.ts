@@ -1,6 +1,7 @@
 import { LitElement, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { COMMANDS } from '#shared/run/commands.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import type { Ack, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
@@ -36,9 +37,7 @@ export class Tray extends LitElement {
         aria-expanded=${this.open ? 'true' : 'false'}
         aria-controls="drawer"
         data-tray="tab"
-        @click=${() => {
-          this.open = !this.open;
-        }}
+        @click=${this.turn}
       >
         <span>${tray.title}</span>
       </button>
@@ -49,7 +48,7 @@ export class Tray extends LitElement {
     const { tray } = this.words;
     return html`<header>
         <h2>${tray.title}</h2>
-        <button type="button" data-tray="close" @click=${() => (this.open = false)}>${tray.close}</button>
+        <button type="button" data-tray="close" @click=${this.turn}>${tray.close}</button>
       </header>
       ${this.problem === '' ? null : html`<p class="problem" role="alert">${this.problem}</p>`} ${this.scaleRows()}
       ${this.scanRows()}
@@ -106,11 +105,17 @@ export class Tray extends LitElement {
               data-code=${offer.text}
               @click=${() => this.act({ do: 'scan', text: offer.text })}
             >
-              ${offer.label}
+              ${this.label(offer.label)}
             </button>`,
         )}
       </div>
     </fieldset>`;
+  }
+
+  /** A command card is offered by the command's id. */
+  private label(offered: string): string {
+    const command = COMMANDS.find((each) => each === offered);
+    return command === undefined ? offered : `“${this.words.commands[command]}”`;
   }
 
   private deviceRows(): TemplateResult {
@@ -149,13 +154,17 @@ export class Tray extends LitElement {
         (slip) =>
           html`<figure>
             <img
-              alt=${tray.slipAt(dayAndTime(new Date(slip.at).toISOString(), this.language))}
+              alt=${tray.slipAt(dayAndTime(new Date(slip.at).toISOString(), this.language, { now: new Date(), timeZone: undefined }))}
               src=${svgPicture(slip.svg)}
             />
           </figure>`,
       )}
     </fieldset>`;
   }
+
+  private readonly turn = (): void => {
+    this.dispatchEvent(new CustomEvent('bf-tray-turned'));
+  };
 
   private readonly putMass = (event: Event): void => {
     event.preventDefault();

@@ -10,7 +10,7 @@ import type { Projection } from './fold-geometry.ts';
 import { millimetreWords } from './lengths.ts';
 
 /** Room around the cloth for the sizes and the words, in pixels. */
-const ROOM = { left: 128, top: 46, right: 24, bottom: 40 };
+const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
 
 /** One fold step as its geometry says it: nothing here knows how to fold. */
 @customElement('bf-fold-drawing')
@@ -20,6 +20,8 @@ export class FoldDrawingElement extends LitElement {
   @property({ attribute: false }) unit: LengthUnit = 'in';
   @property({ attribute: false }) words!: Words;
   @property() said = '';
+  /** why it is folded so, for a learner; or '' */
+  @property() why = '';
   @state() private size = { width: 640, height: 380 };
 
   private readonly watcher =
@@ -130,7 +132,10 @@ export class FoldDrawingElement extends LitElement {
   /** The final block beside the cloth, at the same scale where it fits. */
   private endsAs(scale: number, beside: number, height: number): TemplateResult {
     const { width, length, thickness } = this.block;
-    const shrunk = Math.min(1, (beside - 24) / (width * scale), (height - 110) / (length * scale));
+    const shrunk = Math.max(
+      0.1,
+      Math.min(1, (beside - 24) / (width * scale), (height - (this.why === '' ? 110 : 240)) / (length * scale)),
+    );
     const size = [width, length, thickness].map((side) => millimetreWords(side, this.unit)).join(' × ');
     return html`<div class="ends">
       <div
@@ -140,6 +145,7 @@ export class FoldDrawingElement extends LitElement {
       ></div>
       <p class="small secondary">${this.words.bench.endsAs}</p>
       <p class="small size-of">${size} ${this.unit}</p>
+      ${this.why === '' ? null : html`<p class="small secondary why">${this.why}</p>`}
     </div>`;
   }
 
@@ -164,6 +170,14 @@ export class FoldDrawingElement extends LitElement {
         background: var(--indigo-pale);
         margin-bottom: 10px;
         max-width: 100%;
+      }
+      .why {
+        margin-top: 14px;
+      }
+      @container task (max-height: 290px) {
+        .why {
+          display: none;
+        }
       }
       .size-of {
         font-weight: 700;
