@@ -18,7 +18,7 @@ async function main(): Promise<void> {
   const running = await startServer({ settings, pages: resolve(root, 'build/ui'), log });
   const shown = settings.host === '0.0.0.0' || settings.host === '127.0.0.1' ? 'localhost' : settings.host;
   const address = `http://${shown}:${running.port}`;
-  console.log(`${running.shop.name}`);
+  console.log(running.shop.name);
   for (const { bench } of running.stations.values()) console.log(`  ${bench.name}: ${address}/bench/${bench.id}`);
   console.log(`  Office: ${address}/office`);
   console.log('Ctrl-C stops it.');

@@ -17,7 +17,7 @@ export function importRoutes(parts: AppParts): Router {
     '/imports/:subject/preview',
     express.raw({ type: () => true, limit: LARGEST_FILE }),
     async (request, response) => {
-      const subject = subjectOf(String(request.params['subject']));
+      const subject = subjectOf(request.params.subject);
       const body: unknown = request.body;
       const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
       const fileName = decodeURIComponent(request.header('x-file-name') ?? `${subject}.csv`).slice(0, 200);
@@ -31,7 +31,7 @@ export function importRoutes(parts: AppParts): Router {
     },
   );
   routes.post('/imports/:id/apply', async (request, response) => {
-    const held = shelf.take(String(request.params['id']));
+    const held = shelf.take(request.params.id);
     if (held === null) {
       throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
     }

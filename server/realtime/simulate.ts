@@ -26,17 +26,23 @@ export async function simulate(station: Station, shop: Shop, action: SimulatorAc
   const { scale, scanner, printer } = station.devices.simulators;
   switch (action.do) {
     case 'put-mass':
-      return need(scale, 'scale').putMass(massOf(action.mass, shop));
+      need(scale, 'scale').putMass(massOf(action.mass, shop));
+      break;
     case 'put-expected':
-      return need(scale, 'scale').putMass(expectedOnScale(station));
+      need(scale, 'scale').putMass(expectedOnScale(station));
+      break;
     case 'empty-pan':
-      return need(scale, 'scale').emptyPan();
+      need(scale, 'scale').emptyPan();
+      break;
     case 'drift':
-      return need(scale, 'scale').drift(massOf(action.mass, shop));
+      need(scale, 'scale').drift(massOf(action.mass, shop));
+      break;
     case 'scan':
-      return need(scanner, 'scanner').scan(action.text);
+      need(scanner, 'scanner').scan(action.text);
+      break;
     case 'paper':
-      return need(printer, 'printer').setPaper(action.state);
+      need(printer, 'printer').setPaper(action.state);
+      break;
     case 'plug':
     case 'unplug':
       await need({ scale, scanner, printer }[action.device], action.device)[action.do]();

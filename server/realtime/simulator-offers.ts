@@ -3,6 +3,7 @@ import type { Store } from '#server/store/open.ts';
 import { openOrders } from '#server/store/orders.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { paperSvg } from '#drivers/printer/paper-svg.ts';
+import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
 import { commandCode, containerCode, orderCode } from '#shared/codes/our-codes.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { missingPieces, parcelHere, titleOf } from '#shared/run/here.ts';
@@ -78,6 +79,5 @@ function labelNumber(seed: string): string {
   let hash = 7n;
   for (const character of seed) hash = (hash * 131n + BigInt(character.codePointAt(0) ?? 0)) % 10n ** 17n;
   const digits = `9200${hash.toString().padStart(17, '0')}`;
-  const sum = [...digits].reduce((total, digit, index) => total + Number(digit) * (index % 2 === 0 ? 3 : 1), 0);
-  return `${digits}${String((10 - (sum % 10)) % 10)}`;
+  return `${digits}${String(gs1CheckDigit(digits))}`;
 }

@@ -125,6 +125,6 @@ export async function countByState(store: StoreOrTransaction): Promise<Readonly<
     .select((select) => ['state', select.fn.countAll<number>().as('count')])
     .groupBy('state')
     .execute();
-  for (const row of rows) counts[row.state] = Number(row.count);
+  for (const row of rows) counts[row.state] = row.count;
   return counts;
 }

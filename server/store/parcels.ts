@@ -66,6 +66,6 @@ export async function allParcels(store: StoreOrTransaction): Promise<readonly St
   return rows.map((row) => ({
     ...(JSON.parse(row.body) as FinishedParcel),
     label: row.label,
-    finishedAt: Number(row.finished_at),
+    finishedAt: row.finished_at,
   }));
 }
