@@ -85,7 +85,7 @@ export const benchStyles = css`
   }
   .side {
     grid-area: side;
-    padding: 16px 18px;
+    padding: 12px 18px;
   }
   .simulated .side {
     padding-right: 62px;
@@ -165,12 +165,12 @@ export const benchStyles = css`
       flex: 1;
     }
     .switches {
-      order: 1;
+      order: 2;
       height: 66px;
     }
     bf-device-marks {
-      order: 2;
-      flex: none;
+      order: 1;
+      flex: 0 1 auto;
     }
     bf-last-scan {
       order: 3;

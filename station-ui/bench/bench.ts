@@ -178,6 +178,7 @@ export class Bench extends LitElement {
       @bf-tray-turned=${() => (this.trayOpen = !this.trayOpen)}
       .offers=${this.shown?.offers ?? { codes: [], slips: [] }}
       .devices=${this.shown?.devices ?? []}
+      .unit=${view.units.mass}
       .discarded=${this.shown?.live?.discarded ?? 0}
       .words=${words}
       .language=${this.language}

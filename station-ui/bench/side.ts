@@ -87,7 +87,7 @@ export class Side extends LitElement {
       :host {
         display: flex;
         flex-direction: column;
-        gap: 14px;
+        gap: 10px;
         min-height: 0;
         overflow: hidden;
       }

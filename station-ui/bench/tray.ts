@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { parseMass } from '#shared/units/mass.ts';
+import type { MassUnit } from '#shared/units/mass.ts';
 import type { Ack, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -22,12 +23,18 @@ export class Tray extends LitElement {
   @property({ attribute: false }) words!: Words;
   @property({ attribute: false }) language: Language = 'en';
   @property({ type: Number }) discarded = 0;
+  @property({ attribute: false }) unit: MassUnit = 'oz';
   @property({ attribute: false }) simulate!: (action: SimulatorAction) => Promise<Ack | null>;
   @property({ attribute: false }) pressFoot!: () => void;
   @property({ type: Boolean, reflect: true }) open = false;
   @state() private problem = '';
-  @state() private mass = '15.9 oz';
+  @state() private typed: string | null = null;
   @state() private code = '';
+
+  /** What a hand would put on first, in the shop's unit. */
+  private get mass(): string {
+    return this.typed ?? (this.unit === 'g' || this.unit === 'kg' ? '450 g' : '15.9 oz');
+  }
 
   override render(): TemplateResult {
     const { tray } = this.words;
@@ -67,7 +74,7 @@ export class Tray extends LitElement {
           name="mass"
           aria-label=${tray.mass}
           .value=${this.mass}
-          @input=${(event: InputEvent) => (this.mass = fieldValue(event))}
+          @input=${(event: InputEvent) => (this.typed = fieldValue(event))}
         />
         <button type="submit" data-tray="put-mass">${tray.put}</button>
       </form>

@@ -26,7 +26,7 @@ export const en: Words = {
   },
   mainMeans: {
     idle: 'start the next order',
-    gather: 'the first piece here is in hand',
+    gather: 'I have the first one here',
     'look-over': 'the piece is fine',
     fold: 'folded',
     fill: 'it is in and closes',
@@ -268,7 +268,7 @@ export const en: Words = {
       next: 'Keep it as it is',
     },
     checkPieces: 'Open it and count',
-    checkHow: 'every piece in, and no other',
+    checkHow: 'every piece in, and no other; then weigh again',
     drifted: (mass) => `the zero can have moved by ${mass} since it was set`,
     notDrifted: 'empty the pan first',
     lighterBy: (what, mass) => `${what}: ${mass}`,

@@ -265,7 +265,7 @@ export const es: Words = {
       next: 'Déjalo así',
     },
     checkPieces: 'Ábrelo y cuenta',
-    checkHow: 'todas las prendas dentro y ninguna más',
+    checkHow: 'todas las prendas dentro y ninguna más; pesa otra vez',
     drifted: (mass) => `el cero puede haberse movido ${mass}`,
     notDrifted: 'vacía antes el plato',
     lighterBy: (what, mass) => `${what}: ${mass}`,
