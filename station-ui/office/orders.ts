@@ -192,6 +192,10 @@ export class Orders extends LitElement {
         gap: 5px;
         font-weight: 700;
       }
+      td:first-child,
+      th:first-child {
+        padding-left: 8px;
+      }
       tbody tr:hover td,
       tbody tr:focus td {
         background: var(--kraft);

@@ -250,7 +250,7 @@ describe('keys', () => {
     const clicked = vi.fn();
     one(bench, '[data-command=next]')?.addEventListener('click', clicked);
     const now = performance.now();
-    [...'OT 0418'].forEach((key, index) => {
+    Array.from('OT 0418').forEach((key, index) => {
       press(`Key${key}`, key, now + index);
     });
     press('Enter', 'Enter', now + 8);
@@ -262,7 +262,7 @@ describe('keys', () => {
   it('a burst that stops without its end is no scan', async () => {
     await show(benchView('gather'));
     const now = performance.now();
-    [...'OT-04'].forEach((key, index) => {
+    Array.from('OT-04').forEach((key, index) => {
       press(`Key${key}`, key, now + index);
     });
     await later();
