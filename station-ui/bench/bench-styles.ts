@@ -157,24 +157,27 @@ export const benchStyles = css`
         'weigh';
     }
     .top {
-      flex-wrap: wrap;
+      display: grid;
+      grid-template-columns: auto minmax(0, 1fr) auto;
+      grid-template-rows: 64px auto;
       gap: 0 20px;
       align-content: start;
     }
-    .who {
-      flex: 1;
-    }
     .switches {
-      order: 2;
-      height: 66px;
-    }
-    bf-device-marks {
-      order: 1;
-      flex: 0 1 auto;
+      grid-column: 3;
+      grid-row: 1;
     }
     bf-last-scan {
-      order: 3;
-      padding-right: 28px;
+      grid-column: 2;
+      grid-row: 1;
+    }
+    bf-device-marks {
+      grid-column: 1 / -1;
+      grid-row: 2;
+      padding-top: 8px;
+      border-top: 3px dashed var(--thread);
+      margin-left: -28px;
+      padding-left: 28px;
     }
     .simulated .side,
     .side {

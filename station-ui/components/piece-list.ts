@@ -135,6 +135,15 @@ export class PieceList extends LitElement {
       .crowd .what .secondary {
         display: none;
       }
+      @container task (max-height: 220px) {
+        .many {
+          grid-template-columns: 1fr 1fr;
+          column-gap: 20px;
+        }
+        .many .what .secondary {
+          display: none;
+        }
+      }
       @container task (max-height: 290px) {
         :host([large]) li {
           padding: 4px 0;
