@@ -12,6 +12,9 @@ import { millimetreWords } from './lengths.ts';
 /** Room around the cloth for the sizes and the words, in pixels. */
 const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
 
+/** Lower than this, the picture needs the room that the reason would take. */
+const ROOM_FOR_WHY = 280;
+
 /** One fold step as its geometry says it: nothing here knows how to fold. */
 @customElement('bf-fold-drawing')
 export class FoldDrawingElement extends LitElement {
@@ -132,9 +135,10 @@ export class FoldDrawingElement extends LitElement {
   /** The final block beside the cloth, at the same scale where it fits. */
   private endsAs(scale: number, beside: number, height: number): TemplateResult {
     const { width, length, thickness } = this.block;
+    const why = height < ROOM_FOR_WHY ? '' : this.why;
     const shrunk = Math.max(
       0.1,
-      Math.min(1, (beside - 24) / (width * scale), (height - (this.why === '' ? 110 : 240)) / (length * scale)),
+      Math.min(1, (beside - 24) / (width * scale), (height - (why === '' ? 110 : 240)) / (length * scale)),
     );
     const size = [width, length, thickness].map((side) => millimetreWords(side, this.unit)).join(' × ');
     return html`<div class="ends">
@@ -145,7 +149,7 @@ export class FoldDrawingElement extends LitElement {
       ></div>
       <p class="small secondary">${this.words.bench.endsAs}</p>
       <p class="small size-of">${size} ${this.unit}</p>
-      ${this.why === '' ? null : html`<p class="small secondary why">${this.why}</p>`}
+      ${why === '' ? null : html`<p class="small secondary why">${why}</p>`}
     </div>`;
   }
 
@@ -173,11 +177,6 @@ export class FoldDrawingElement extends LitElement {
       }
       .why {
         margin-top: 14px;
-      }
-      @container task (max-height: 290px) {
-        .why {
-          display: none;
-        }
       }
       .size-of {
         font-weight: 700;

@@ -223,6 +223,7 @@ export const en: Words = {
     unknownBench: 'The server knows no such bench',
     chooseBench: 'Which bench is this?',
     health: 'devices',
+    notKnown: 'not known',
     seam: (at, of) => `step ${String(at)} of ${String(of)}`,
     commandsHere: 'possible now',
     theme: { light: 'light', dark: 'dark' },

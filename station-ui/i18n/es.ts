@@ -220,6 +220,7 @@ export const es: Words = {
     unknownBench: 'El servidor no conoce esta mesa',
     chooseBench: '¿Qué mesa es esta?',
     health: 'aparatos',
+    notKnown: 'no se sabe',
     seam: (at, of) => `paso ${String(at)} de ${String(of)}`,
     commandsHere: 'se puede ahora',
     theme: { light: 'claro', dark: 'oscuro' },

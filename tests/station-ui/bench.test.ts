@@ -1,3 +1,4 @@
+import type { LitElement } from 'lit';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Ack, BenchInput, SimulatorAction } from '#shared/wire/events.ts';
 import type { BenchView } from '#shared/wire/views.ts';
@@ -133,8 +134,12 @@ it('the live scale is shown, and is no reading any more once the link is lost', 
   server.scale(live('12.3'));
   await settle();
   expect(text(one(bench, '.figure'))).toBe('12.3 oz');
+  server.devices([{ device: 'scale', state: 'working', since: 0, trouble: 'none' }]);
+  await settle();
+  expect(one(bench, '[data-device=scale]')?.getAttribute('data-state')).toBe('working');
   server.down();
   await settle();
+  expect(text(one(bench, '[data-device=scale]'))).toMatch(/^scale ?: not known$/);
   expect(text(one(bench, '.figure'))).toBe('–');
   expect(text(one(bench, 'bf-weigh-line'))).toContain('no reading');
 });
@@ -152,6 +157,20 @@ it('a question waits for confirm in the middle of the screen', async () => {
 it('a label read by eye is asked about with its postcode', async () => {
   await show(benchView('label', 'en', { confirming: { command: 'next' }, commands: ['confirm', 'cancel'] }));
   expect(text(one(bench, 'bf-confirm h1, h1'))).toBe('Does the label say 55802?');
+});
+
+it('a live reading draws only what shows it', async () => {
+  await show(benchView('fold'));
+  const still = ['bf-commands', 'bf-seam', 'bf-notice-bar', 'bf-side', 'bf-task-fold', 'bf-tray', 'bf-device-marks'];
+  const drawn: string[] = [];
+  for (const name of still) {
+    const element = one(bench, name) as LitElement | null;
+    element?.addController({ hostUpdate: () => void drawn.push(name) });
+  }
+  server.scale(live('12.3'));
+  await settle();
+  expect(text(one(bench, 'bf-weigh-line'))).toContain('12.3 oz');
+  expect(drawn).toEqual([]);
 });
 
 describe('inputs', () => {

@@ -62,7 +62,7 @@ export abstract class TaskElement extends LitElement {
       .middle {
         display: flex;
         flex-direction: column;
-        justify-content: center;
+        justify-content: safe center;
         gap: 18px;
       }
       @container task (max-height: 430px) {
