@@ -40,10 +40,10 @@ function typing(event: KeyboardEvent): boolean {
   );
 }
 
-/** The button that a person went to with the keyboard; one that was only touched does not count. */
+/** The button that a person stands on. */
 function focusedButton(event: KeyboardEvent): HTMLElement | null {
   const [target] = event.composedPath();
-  return target instanceof HTMLElement && target.matches('button:focus-visible, a[href]:focus-visible') ? target : null;
+  return target instanceof HTMLElement && target.matches('button, a[href]') ? target : null;
 }
 
 /**
@@ -58,6 +58,8 @@ export function listenToKeys(
   let state: WedgeState = WEDGE_IDLE;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let standing: HTMLElement | null = null;
+  // A touched button keeps the focus; a foot on the switch must not press it again. Only Tab leads to a button.
+  let wentByTab = false;
 
   const single = (code: string): boolean => {
     const meaning = meaningOf(code, map());
@@ -73,6 +75,13 @@ export function listenToKeys(
     // More than one is a switch that bounces: it was pressed once.
     step.typed.some((key) => single(key.code));
   };
+  /** No key is held back for ever: what did not settle yet is asked about again. */
+  const listenOn = (): void => {
+    timer = setTimeout(() => {
+      take(wedgePause(options, state, performance.now()));
+      if (state.held.length > 0) listenOn();
+    }, options.gapMs + PATIENCE_MS);
+  };
   const down = (event: KeyboardEvent): void => {
     if (typing(event) || event.ctrlKey || event.altKey || event.metaKey) return;
     const swallow = (): void => {
@@ -83,15 +92,14 @@ export function listenToKeys(
       if (event.key !== 'Tab') swallow();
       return;
     }
-    if (state.held.length === 0) standing = focusedButton(event);
+    if (event.key === 'Tab' && state.held.length === 0) wentByTab = true;
+    if (state.held.length === 0) standing = wentByTab ? focusedButton(event) : null;
     clearTimeout(timer);
     const key: WedgeKey = { key: event.key, code: event.code, shift: event.shiftKey, time: event.timeStamp };
     const step = wedgeKey(options, state, key);
     take(step);
     if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
-    timer = setTimeout(() => {
-      take(wedgePause(options, state, performance.now()));
-    }, options.gapMs + PATIENCE_MS);
+    listenOn();
   };
   /** A button is clicked by Space when the key comes up. */
   const up = (event: KeyboardEvent): void => {
@@ -99,10 +107,15 @@ export function listenToKeys(
     event.preventDefault();
     event.stopImmediatePropagation();
   };
+  const touched = (): void => {
+    wentByTab = false;
+  };
+  addEventListener('pointerdown', touched, { capture: true });
   addEventListener('keydown', down, { capture: true });
   addEventListener('keyup', up, { capture: true });
   return () => {
     clearTimeout(timer);
+    removeEventListener('pointerdown', touched, { capture: true });
     removeEventListener('keydown', down, { capture: true });
     removeEventListener('keyup', up, { capture: true });
   };

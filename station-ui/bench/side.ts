@@ -89,6 +89,7 @@ export class Side extends LitElement {
         flex-direction: column;
         gap: 10px;
         min-height: 0;
+        --size-small: 20px;
         overflow: hidden;
       }
       .note {

@@ -12,6 +12,8 @@ import { millimetreWords } from './lengths.ts';
 /** Room around the cloth for the sizes and the words, in pixels. */
 const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
 
+/** Pixels for "fold here" beside the fold line. */
+const ROOM_FOR_WORDS = 120;
 /** Lower than this, the picture needs the room that the reason would take. */
 const ROOM_FOR_WHY = 280;
 
@@ -67,7 +69,7 @@ export class FoldDrawingElement extends LitElement {
       >
         ${hatch} ${this.drawing.still.map((panel) => this.panel(panel, at, 'still'))}
         ${this.drawing.landing.map((panel) => this.panel(panel, at, 'landing'))} ${this.moving(at)}
-        ${this.foldLine(at, height)} ${this.arrow(at)} ${this.sizes(at)}
+        ${this.foldLine(at, width, height)} ${this.arrow(at)} ${this.sizes(at)}
       </svg>
       ${this.endsAs(at.scale, beside, height)}
     </div>`;
@@ -93,18 +95,19 @@ export class FoldDrawingElement extends LitElement {
     </g></g></g>`;
   }
 
-  private foldLine(at: Projection, height: number): SVGTemplateResult | null {
+  private foldLine(at: Projection, width: number, height: number): SVGTemplateResult | null {
     const { foldLine } = this.drawing;
     if (foldLine === undefined) return null;
     const [a, b] = longer(at.to(foldLine[0]), at.to(foldLine[1]), 10);
     const low = a[1] > b[1] ? a : b;
     const upright = Math.abs(a[1] - b[1]) > Math.abs(a[0] - b[0]);
+    const roomRight = !upright || low[0] + 10 + ROOM_FOR_WORDS < width;
     const words: Point = upright
-      ? [low[0] + 10, Math.min(height - 8, low[1] + 18)]
+      ? [low[0] + (roomRight ? 10 : -10), Math.min(height - 8, low[1] + 18)]
       : [Math.max(a[0], b[0]) - 8, (a[0] > b[0] ? a : b)[1] - 10];
     return svg`<line class="fold-under" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
       <line class="fold-line" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
-      <text class="fold-words" x=${words[0]} y=${words[1]} text-anchor=${upright ? 'start' : 'end'}
+      <text class="fold-words" x=${words[0]} y=${words[1]} text-anchor=${upright && roomRight ? 'start' : 'end'}
         >${this.words.bench.foldHere}</text>`;
   }
 

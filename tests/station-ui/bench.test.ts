@@ -236,10 +236,10 @@ describe('inputs', () => {
 });
 
 describe('keys', () => {
-  const press = (code: string, key: string, time: number): void => {
+  const press = (code: string, key: string, time: number, on: EventTarget = document.body): void => {
     const event = new KeyboardEvent('keydown', { key, code, bubbles: true, composed: true, cancelable: true });
     Object.defineProperty(event, 'timeStamp', { value: time });
-    document.body.dispatchEvent(event);
+    on.dispatchEvent(event);
   };
   const later = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 120));
 
@@ -255,6 +255,19 @@ describe('keys', () => {
     press(code, key, performance.now());
     await later();
     expect(inputs).toMatchObject([{ type: 'command', command, by: 'key' }]);
+  });
+
+  it('Space presses the button that Tab led to, but not one that was only touched', async () => {
+    await show(benchView('fold'));
+    const back = one(bench, '[data-command=back]')!;
+    press('Tab', 'Tab', performance.now());
+    press('Space', ' ', performance.now(), back);
+    await later();
+    expect(inputs).toMatchObject([{ command: 'back', by: 'touch' }]);
+    back.dispatchEvent(new Event('pointerdown', { bubbles: true, composed: true }));
+    press('Space', ' ', performance.now(), back);
+    await later();
+    expect(inputs).toMatchObject([{ command: 'back' }, { command: 'next', by: 'key' }]);
   });
 
   it('a letter alone does nothing', async () => {

@@ -129,6 +129,9 @@ export class TaskDecide extends TaskElement {
       .torn .say {
         color: var(--ink);
       }
+      .instruction {
+        font-size: min(58px, var(--size-instruction));
+      }
       .picture {
         flex: none;
       }
@@ -162,7 +165,7 @@ export class TaskDecide extends TaskElement {
       :focus-visible.tag {
         outline-offset: -8px;
       }
-      @container task (max-height: 405px) {
+      @container task (max-height: 470px) {
         :host {
           gap: 12px;
         }

@@ -57,7 +57,7 @@ export class TaskIdle extends TaskElement {
       }
       li {
         display: grid;
-        grid-template-columns: minmax(90px, auto) 120px 1fr auto;
+        grid-template-columns: minmax(90px, auto) 140px 1fr auto;
         gap: 14px;
         padding: 5px 0;
         align-items: center;
