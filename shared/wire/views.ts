@@ -16,6 +16,8 @@ export interface BenchView {
   /** in which this bench is shown and spoken to */
   readonly language: Language;
   readonly units: { readonly mass: MassUnit; readonly massPlaces: number; readonly length: LengthUnit };
+  /** the shop's own clock: IANA time zone */
+  readonly timeZone: string;
   /** grows with every stored input of the run at this bench */
   readonly seq: number;
   readonly task: Task;

@@ -85,7 +85,7 @@ export const benchStyles = css`
   }
   .side {
     grid-area: side;
-    padding: 16px 18px;
+    padding: 12px 18px;
   }
   .simulated .side {
     padding-right: 62px;
@@ -103,6 +103,24 @@ export const benchStyles = css`
   }
   .tray {
     --tray-top: 67px;
+  }
+  .alone main {
+    grid-column: 1 / -1;
+  }
+  .alone .side {
+    display: none;
+  }
+  .simulated.alone main {
+    padding-right: 72px;
+  }
+  .tray-open .commands,
+  .tray-open .seam,
+  .tray-open .weigh {
+    margin-right: 388px;
+    --size-command: 20px;
+  }
+  .tray-open.alone main {
+    padding-right: 400px;
   }
   .lost {
     display: flex;
@@ -139,24 +157,27 @@ export const benchStyles = css`
         'weigh';
     }
     .top {
-      flex-wrap: wrap;
+      display: grid;
+      grid-template-columns: auto minmax(0, 1fr) auto;
+      grid-template-rows: 64px auto;
       gap: 0 20px;
       align-content: start;
     }
-    .who {
-      flex: 1;
-    }
     .switches {
-      order: 1;
-      height: 66px;
-    }
-    bf-device-marks {
-      order: 2;
-      flex: none;
+      grid-column: 3;
+      grid-row: 1;
     }
     bf-last-scan {
-      order: 3;
-      padding-right: 28px;
+      grid-column: 2;
+      grid-row: 1;
+    }
+    bf-device-marks {
+      grid-column: 1 / -1;
+      grid-row: 2;
+      padding-top: 8px;
+      border-top: 3px dashed var(--thread);
+      margin-left: -28px;
+      padding-left: 28px;
     }
     .simulated .side,
     .side {
@@ -168,6 +189,15 @@ export const benchStyles = css`
     }
     .tray {
       --tray-top: 330px;
+      --drawer-top: 300px;
+    }
+    .tray-open .commands,
+    .tray-open .seam,
+    .tray-open .weigh {
+      margin-right: 0;
+    }
+    .tray-open.alone main {
+      padding-right: 60px;
     }
   }
 

@@ -1,8 +1,10 @@
 import { LitElement, html, nothing } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { classMap } from 'lit/directives/class-map.js';
 import type { Command } from '#shared/run/commands.ts';
-import type { BenchView } from '#shared/wire/views.ts';
+import type { BenchInput, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
+import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import '../components/commands.ts';
@@ -20,6 +22,7 @@ import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
 import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
+import { lastCall } from './last-call.ts';
 import { linkTo } from './link.ts';
 import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
@@ -28,6 +31,10 @@ import { Station } from './station.ts';
 import type { StationParts, StationState } from './station.ts';
 import { taskElement, taskInWords } from './tasks/all.ts';
 import './tray.ts';
+
+const NONE_WAITING: readonly BenchInput[] = [];
+const NO_DEVICES: readonly DeviceHealth[] = [];
+const NO_OFFERS: SimulatorOffers = { codes: [], slips: [] };
 
 /** The packer's screen: one thing to do at a time, chosen by the view. */
 @customElement('bf-bench')
@@ -39,7 +46,13 @@ export class Bench extends LitElement {
   @state() private shown: StationState | null = null;
   @state() private language: Language = screenLanguage();
   @state() private choosingReason = false;
+  @state() private trayOpen = false;
 
+  private readonly notice = lastCall(noticeShown);
+  private readonly commandsWaiting = lastCall(
+    (waiting: readonly BenchInput[]) =>
+      new Set(waiting.flatMap((each) => (each.type === 'command' ? [each.command] : []))),
+  );
   private station: Station | null = null;
   private stopKeys: (() => void) | null = null;
 
@@ -71,7 +84,7 @@ export class Bench extends LitElement {
     const words = wordsOf(this.language);
     const view = this.shown?.view ?? null;
     return html`<div
-      class=${`shell ${view?.simulated === true ? 'simulated' : ''}`}
+      class=${classMap({ shell: true, simulated: view?.simulated === true, alone: view?.order === null && view.container === null, 'tray-open': this.trayOpen && view?.simulated === true })}
       data-task=${view?.task.at ?? 'none'}
       data-seq=${view?.seq ?? nothing}
       data-link=${this.shown?.link ?? 'connecting'}
@@ -92,7 +105,11 @@ export class Bench extends LitElement {
         .waiting=${this.shown?.waiting.length ?? 0}
         .words=${words}
       ></bf-last-scan>
-      <bf-device-marks .devices=${this.shown?.devices ?? []} .words=${words}></bf-device-marks>
+      <bf-device-marks
+        .devices=${this.shown?.devices ?? NO_DEVICES}
+        .known=${this.shown?.link === 'up'}
+        .words=${words}
+      ></bf-device-marks>
       <div class="switches">
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
@@ -118,7 +135,7 @@ export class Bench extends LitElement {
   private body(words: Words, view: BenchView): TemplateResult {
     const { language, shown } = this;
     const live = shown?.live ?? null;
-    const waiting = new Set(shown?.waiting.flatMap((each) => (each.type === 'command' ? [each.command] : [])));
+    const waiting = this.commandsWaiting(shown?.waiting ?? NONE_WAITING);
     const weighing = view.task.at === 'weigh' || view.task.at === 'decide';
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
@@ -166,23 +183,31 @@ export class Bench extends LitElement {
           : html`<p class="say striped problem" role="alert" data-problem=${problem}>
               <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
             </p>`
-      } <bf-notice-bar .notice=${noticeShown(view, words, this.language)} .words=${words}></bf-notice-bar>`;
+      } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
 
   private tray(words: Words, view: BenchView): TemplateResult {
     return html`<bf-tray
       class="tray"
-      .offers=${this.shown?.offers ?? { codes: [], slips: [] }}
-      .devices=${this.shown?.devices ?? []}
+      ?open=${this.trayOpen}
+      @bf-tray-turned=${() => (this.trayOpen = !this.trayOpen)}
+      .offers=${this.shown?.offers ?? NO_OFFERS}
+      .devices=${this.shown?.devices ?? NO_DEVICES}
+      .unit=${view.units.mass}
       .discarded=${this.shown?.live?.discarded ?? 0}
       .words=${words}
       .language=${this.language}
-      .simulate=${(action: Parameters<Station['simulate']>[0]) => this.station?.simulate(action) ?? Promise.resolve(null)}
-      .pressFoot=${() => {
-        this.give(view.commands[0], 'key');
-      }}
+      .simulate=${this.simulate}
+      .pressFoot=${this.pressFoot}
     ></bf-tray>`;
   }
+
+  private readonly simulate = (action: SimulatorAction): ReturnType<Station['simulate']> =>
+    this.station?.simulate(action) ?? Promise.resolve(null);
+
+  private readonly pressFoot = (): void => {
+    this.give(this.shown?.view?.commands[0], 'key');
+  };
 
   private readonly changed = (shown: StationState): void => {
     const before = this.shown?.view;

@@ -1,3 +1,5 @@
+import { WEDGE_IDLE, WEDGE_OPTIONS, wedgeKey, wedgePause } from '#shared/codes/wedge.ts';
+import type { WedgeKey, WedgeOptions, WedgeState, WedgeStep } from '#shared/codes/wedge.ts';
 import type { Command } from '#shared/run/commands.ts';
 
 /** Keys a foot switch or a keyboard sends, by KeyboardEvent.code. */
@@ -12,79 +14,23 @@ export const DEFAULT_KEYS: KeyMap = {
   commands: { ArrowLeft: 'back', PageUp: 'back', Escape: 'cancel' },
 };
 
-/** What a key turned out to mean. */
+/** What keys turned out to mean. */
 export type KeyMeaning =
-  | { readonly means: 'half-read' }
   | { readonly means: 'scan'; readonly text: string }
+  | { readonly means: 'half-read' }
   | { readonly means: 'main' }
   | { readonly means: 'command'; readonly command: Command };
 
-export interface PressedKey {
-  /** KeyboardEvent.key */
-  readonly key: string;
-  /** KeyboardEvent.code */
-  readonly code: string;
-  /** milliseconds */
-  readonly at: number;
+/** What a single key means; null where it means nothing here. */
+export function meaningOf(code: string, map: KeyMap): KeyMeaning | null {
+  if (map.main.includes(code)) return { means: 'main' };
+  const command = Object.hasOwn(map.commands, code) ? map.commands[code] : undefined;
+  return command === undefined ? null : { means: 'command', command };
 }
 
-/** Between the keys of a scanner lie 0-2 ms, of a fast typist 80; a slow tablet may hold keys up. */
-export const BURST_GAP_MS = 45;
-/** A shorter burst is two feet on a switch, not a code. */
-const SHORTEST_CODE = 3;
-/** A scan is at most this long; more is a stuck key. */
-const LONGEST_CODE = 256;
-
-/**
- * Tells scanner bursts from single keys, without a clock of its own: `press` takes a key, `rest` is called when no key has
- * come for {@link BURST_GAP_MS}. Either may return what the keys meant.
- */
-export class KeySorter {
-  private keys: PressedKey[] = [];
-
-  constructor(private readonly map: () => KeyMap = () => DEFAULT_KEYS) {}
-
-  /** keys are being held back: a burst may be under way */
-  get running(): boolean {
-    return this.keys.length > 0;
-  }
-
-  press(key: PressedKey): readonly KeyMeaning[] {
-    const last = this.keys.at(-1);
-    const before = last !== undefined && key.at - last.at > BURST_GAP_MS ? this.rest() : [];
-    this.keys.push(key);
-    const ended = (key.key === 'Enter' || key.key === 'Tab') && this.keys.length > SHORTEST_CODE;
-    return ended ? [...before, ...this.scan()] : before;
-  }
-
-  private scan(): readonly KeyMeaning[] {
-    const text = this.taken()
-      .map(({ key }) => key)
-      .filter((key) => key.length === 1)
-      .join('')
-      .trim();
-    return text.length >= SHORTEST_CODE && text.length <= LONGEST_CODE ? [{ means: 'scan', text }] : [];
-  }
-
-  private taken(): readonly PressedKey[] {
-    const { keys } = this;
-    this.keys = [];
-    return keys;
-  }
-
-  rest(): readonly KeyMeaning[] {
-    const keys = this.taken();
-    // A burst that stops without its end is half a code: never guessed.
-    if (keys.length > SHORTEST_CODE) return [{ means: 'half-read' }];
-    if (keys.length !== 1) return [];
-    const [single] = keys;
-    if (single === undefined) return [];
-    const { main, commands } = this.map();
-    if (main.includes(single.code)) return [{ means: 'main' }];
-    const command = commands[single.code];
-    return command === undefined ? [] : [{ means: 'command', command }];
-  }
-}
+/** On a busy tablet the next key may wait behind the timer; keys are told apart by their own times, so waiting is safe. */
+const PATIENCE_MS = 30;
+const PRESSES_A_BUTTON: ReadonlySet<string> = new Set(['Space', 'Enter', 'NumpadEnter']);
 
 /** True inside a field where a person types: keys there are left alone. */
 function typing(event: KeyboardEvent): boolean {
@@ -94,60 +40,82 @@ function typing(event: KeyboardEvent): boolean {
   );
 }
 
+/** The button that a person stands on. */
 function focusedButton(event: KeyboardEvent): HTMLElement | null {
   const [target] = event.composedPath();
-  return target instanceof HTMLElement &&
-    target.matches('button:focus-visible, a[href]:focus-visible, summary:focus-visible')
-    ? target
-    : null;
+  return target instanceof HTMLElement && target.matches('button, a[href]') ? target : null;
 }
 
 /**
- * Listens to keys before any element does. Keys of a burst never reach a button; a single Space or Enter presses the button
- * that the keyboard stands on, else it is the foot switch. Returns how to stop listening.
+ * Listens to keys before any element does. Keys of a scanner's burst never reach a button; a single Space or Enter presses
+ * the button that the keyboard stands on, else it is the foot switch. Returns how to stop listening.
  */
 export function listenToKeys(
   handle: (meaning: KeyMeaning) => void,
   map: () => KeyMap = () => DEFAULT_KEYS,
+  options: WedgeOptions = WEDGE_OPTIONS,
 ): () => void {
-  const sorter = new KeySorter(map);
+  let state: WedgeState = WEDGE_IDLE;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let standing: HTMLElement | null = null;
+  // A touched button keeps the focus; a foot on the switch must not press it again. Only Tab leads to a button.
+  let wentByTab = false;
 
-  const tell = (meanings: readonly KeyMeaning[]): void => {
-    for (const meaning of meanings) {
-      if (meaning.means === 'main' && standing?.isConnected === true) standing.click();
-      else handle(meaning);
-    }
-    if (meanings.length > 0) standing = null;
+  const single = (code: string): boolean => {
+    const meaning = meaningOf(code, map());
+    if (meaning === null) return false;
+    if (standing?.isConnected === true && PRESSES_A_BUTTON.has(code)) standing.click();
+    else handle(meaning);
+    return true;
+  };
+  const take = (step: WedgeStep): void => {
+    state = step.state;
+    if (step.scan !== null) handle({ means: 'scan', text: step.scan });
+    if (step.halfRead !== null) handle({ means: 'half-read' });
+    // More than one is a switch that bounces: it was pressed once.
+    step.typed.some((key) => single(key.code));
+  };
+  /** No key is held back for ever: what did not settle yet is asked about again. */
+  const listenOn = (): void => {
+    timer = setTimeout(() => {
+      take(wedgePause(options, state, performance.now()));
+      if (state.held.length > 0) listenOn();
+    }, options.gapMs + PATIENCE_MS);
   };
   const down = (event: KeyboardEvent): void => {
     if (typing(event) || event.ctrlKey || event.altKey || event.metaKey) return;
-    const { main, commands } = map();
-    const character = event.key.length === 1;
-    const endOfBurst = event.key === 'Tab' && sorter.running;
-    if (!character && !endOfBurst && !main.includes(event.code) && !Object.hasOwn(commands, event.code)) return;
-    event.preventDefault();
-    event.stopImmediatePropagation();
-    if (event.repeat) return;
+    const swallow = (): void => {
+      event.preventDefault();
+      event.stopImmediatePropagation();
+    };
+    if (event.repeat) {
+      if (event.key !== 'Tab') swallow();
+      return;
+    }
+    if (event.key === 'Tab' && state.held.length === 0) wentByTab = true;
+    if (state.held.length === 0) standing = wentByTab ? focusedButton(event) : null;
     clearTimeout(timer);
-    standing =
-      event.code === 'Space' || event.code === 'Enter' || event.code === 'NumpadEnter' ? focusedButton(event) : null;
-    tell(sorter.press({ key: event.key, code: event.code, at: event.timeStamp }));
-    timer = setTimeout(() => {
-      tell(sorter.rest());
-    }, BURST_GAP_MS);
+    const key: WedgeKey = { key: event.key, code: event.code, shift: event.shiftKey, time: event.timeStamp };
+    const step = wedgeKey(options, state, key);
+    take(step);
+    if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
+    listenOn();
   };
   /** A button is clicked by Space when the key comes up. */
   const up = (event: KeyboardEvent): void => {
-    if (typing(event) || (event.code !== 'Space' && event.code !== 'Enter' && event.code !== 'NumpadEnter')) return;
+    if (typing(event) || !PRESSES_A_BUTTON.has(event.code)) return;
     event.preventDefault();
     event.stopImmediatePropagation();
   };
+  const touched = (): void => {
+    wentByTab = false;
+  };
+  addEventListener('pointerdown', touched, { capture: true });
   addEventListener('keydown', down, { capture: true });
   addEventListener('keyup', up, { capture: true });
   return () => {
     clearTimeout(timer);
+    removeEventListener('pointerdown', touched, { capture: true });
     removeEventListener('keydown', down, { capture: true });
     removeEventListener('keyup', up, { capture: true });
   };

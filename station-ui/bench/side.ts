@@ -40,7 +40,9 @@ export class Side extends LitElement {
     const parcel = order.parcels > 1 ? ` · ${bench.parcel(order.parcel + 1, order.parcels)}` : '';
     return html`<bf-swing-tag heading=${bench.order(order.id)}>
       <p class="small secondary">${bench.pieces(pieces)}${parcel}</p>
-      <p class="small secondary">${bench.shipBy(dayAndTime(order.shipBy, this.language))}</p>
+      <p class="small secondary">
+        ${bench.shipBy(dayAndTime(order.shipBy, this.language, { now: new Date(), timeZone: this.view.timeZone }))}
+      </p>
       ${
         order.note === null
           ? null
@@ -85,8 +87,9 @@ export class Side extends LitElement {
       :host {
         display: flex;
         flex-direction: column;
-        gap: 14px;
+        gap: 10px;
         min-height: 0;
+        --size-small: 20px;
         overflow: hidden;
       }
       .note {

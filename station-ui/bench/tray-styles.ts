@@ -32,9 +32,9 @@ export const trayStyles = css`
     position: absolute;
     z-index: 2;
     right: 44px;
-    top: 0;
-    bottom: var(--tray-bottom, 0);
-    width: 356px;
+    top: var(--drawer-top, 66px);
+    bottom: 0;
+    width: var(--drawer-width, 344px);
     padding: 12px 14px;
     overflow: auto;
     background: var(--tool);

@@ -1,7 +1,9 @@
 import { LitElement, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { COMMANDS } from '#shared/run/commands.ts';
 import { parseMass } from '#shared/units/mass.ts';
+import type { MassUnit } from '#shared/units/mass.ts';
 import type { Ack, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -21,12 +23,18 @@ export class Tray extends LitElement {
   @property({ attribute: false }) words!: Words;
   @property({ attribute: false }) language: Language = 'en';
   @property({ type: Number }) discarded = 0;
+  @property({ attribute: false }) unit: MassUnit = 'oz';
   @property({ attribute: false }) simulate!: (action: SimulatorAction) => Promise<Ack | null>;
   @property({ attribute: false }) pressFoot!: () => void;
   @property({ type: Boolean, reflect: true }) open = false;
   @state() private problem = '';
-  @state() private mass = '15.9 oz';
+  @state() private typed: string | null = null;
   @state() private code = '';
+
+  /** What a hand would put on first, in the shop's unit. */
+  private get mass(): string {
+    return this.typed ?? (this.unit === 'g' || this.unit === 'kg' ? '450 g' : '15.9 oz');
+  }
 
   override render(): TemplateResult {
     const { tray } = this.words;
@@ -36,9 +44,7 @@ export class Tray extends LitElement {
         aria-expanded=${this.open ? 'true' : 'false'}
         aria-controls="drawer"
         data-tray="tab"
-        @click=${() => {
-          this.open = !this.open;
-        }}
+        @click=${this.turn}
       >
         <span>${tray.title}</span>
       </button>
@@ -49,7 +55,7 @@ export class Tray extends LitElement {
     const { tray } = this.words;
     return html`<header>
         <h2>${tray.title}</h2>
-        <button type="button" data-tray="close" @click=${() => (this.open = false)}>${tray.close}</button>
+        <button type="button" data-tray="close" @click=${this.turn}>${tray.close}</button>
       </header>
       ${this.problem === '' ? null : html`<p class="problem" role="alert">${this.problem}</p>`} ${this.scaleRows()}
       ${this.scanRows()}
@@ -68,7 +74,7 @@ export class Tray extends LitElement {
           name="mass"
           aria-label=${tray.mass}
           .value=${this.mass}
-          @input=${(event: InputEvent) => (this.mass = fieldValue(event))}
+          @input=${(event: InputEvent) => (this.typed = fieldValue(event))}
         />
         <button type="submit" data-tray="put-mass">${tray.put}</button>
       </form>
@@ -106,11 +112,17 @@ export class Tray extends LitElement {
               data-code=${offer.text}
               @click=${() => this.act({ do: 'scan', text: offer.text })}
             >
-              ${offer.label}
+              ${this.label(offer.label)}
             </button>`,
         )}
       </div>
     </fieldset>`;
+  }
+
+  /** A command card is offered by the command's id. */
+  private label(offered: string): string {
+    const command = COMMANDS.find((each) => each === offered);
+    return command === undefined ? offered : `“${this.words.commands[command]}”`;
   }
 
   private deviceRows(): TemplateResult {
@@ -149,13 +161,17 @@ export class Tray extends LitElement {
         (slip) =>
           html`<figure>
             <img
-              alt=${tray.slipAt(dayAndTime(new Date(slip.at).toISOString(), this.language))}
+              alt=${tray.slipAt(dayAndTime(new Date(slip.at).toISOString(), this.language, { now: new Date(), timeZone: undefined }))}
               src=${svgPicture(slip.svg)}
             />
           </figure>`,
       )}
     </fieldset>`;
   }
+
+  private readonly turn = (): void => {
+    this.dispatchEvent(new CustomEvent('bf-tray-turned'));
+  };
 
   private readonly putMass = (event: Event): void => {
     event.preventDefault();

@@ -50,6 +50,14 @@ export class Cautions extends LitElement {
         border-image: repeating-linear-gradient(-45deg, var(--weld) 0 8px, var(--on-weld) 8px 12px) 16;
         padding: 8px 16px;
       }
+      @container task (max-height: 240px) {
+        p {
+          font-size: 20px;
+        }
+        li {
+          padding: 0 10px;
+        }
+      }
       @container task (max-height: 430px) {
         li {
           padding: 3px 12px;

@@ -19,6 +19,8 @@ const STANDING: Readonly<Record<DeviceState, Standing>> = {
 @customElement('bf-device-marks')
 export class DeviceMarks extends LitElement {
   @property({ attribute: false }) devices: readonly DeviceHealth[] = [];
+  /** false while the server, which knows, cannot be asked */
+  @property({ attribute: false }) known = true;
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
@@ -28,9 +30,11 @@ export class DeviceMarks extends LitElement {
   }
 
   private mark(health: DeviceHealth): TemplateResult {
-    const standing = STANDING[health.state];
-    const trouble = this.words.troubles[health.trouble] || this.words.deviceStates[health.state];
-    return html`<li class=${standing} data-device=${health.device} data-state=${health.state}>
+    const standing = this.known ? STANDING[health.state] : 'waiting';
+    const trouble = this.known
+      ? this.words.troubles[health.trouble] || this.words.deviceStates[health.state]
+      : this.words.bench.notKnown;
+    return html`<li class=${standing} data-device=${health.device} data-state=${this.known ? health.state : 'unknown'}>
       ${shape(standing, 24)}
       <span
         >${this.words.devices[health.device]}${

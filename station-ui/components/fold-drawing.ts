@@ -10,7 +10,12 @@ import type { Projection } from './fold-geometry.ts';
 import { millimetreWords } from './lengths.ts';
 
 /** Room around the cloth for the sizes and the words, in pixels. */
-const ROOM = { left: 128, top: 46, right: 24, bottom: 40 };
+const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
+
+/** Pixels for "fold here" beside the fold line. */
+const ROOM_FOR_WORDS = 120;
+/** Lower than this, the picture needs the room that the reason would take. */
+const ROOM_FOR_WHY = 280;
 
 /** One fold step as its geometry says it: nothing here knows how to fold. */
 @customElement('bf-fold-drawing')
@@ -20,6 +25,8 @@ export class FoldDrawingElement extends LitElement {
   @property({ attribute: false }) unit: LengthUnit = 'in';
   @property({ attribute: false }) words!: Words;
   @property() said = '';
+  /** why it is folded so, for a learner; or '' */
+  @property() why = '';
   @state() private size = { width: 640, height: 380 };
 
   private readonly watcher =
@@ -62,7 +69,7 @@ export class FoldDrawingElement extends LitElement {
       >
         ${hatch} ${this.drawing.still.map((panel) => this.panel(panel, at, 'still'))}
         ${this.drawing.landing.map((panel) => this.panel(panel, at, 'landing'))} ${this.moving(at)}
-        ${this.foldLine(at, height)} ${this.arrow(at)} ${this.sizes(at)}
+        ${this.foldLine(at, width, height)} ${this.arrow(at)} ${this.sizes(at)}
       </svg>
       ${this.endsAs(at.scale, beside, height)}
     </div>`;
@@ -88,18 +95,19 @@ export class FoldDrawingElement extends LitElement {
     </g></g></g>`;
   }
 
-  private foldLine(at: Projection, height: number): SVGTemplateResult | null {
+  private foldLine(at: Projection, width: number, height: number): SVGTemplateResult | null {
     const { foldLine } = this.drawing;
     if (foldLine === undefined) return null;
     const [a, b] = longer(at.to(foldLine[0]), at.to(foldLine[1]), 10);
     const low = a[1] > b[1] ? a : b;
     const upright = Math.abs(a[1] - b[1]) > Math.abs(a[0] - b[0]);
+    const roomRight = !upright || low[0] + 10 + ROOM_FOR_WORDS < width;
     const words: Point = upright
-      ? [low[0] + 10, Math.min(height - 8, low[1] + 18)]
+      ? [low[0] + (roomRight ? 10 : -10), Math.min(height - 8, low[1] + 18)]
       : [Math.max(a[0], b[0]) - 8, (a[0] > b[0] ? a : b)[1] - 10];
     return svg`<line class="fold-under" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
       <line class="fold-line" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
-      <text class="fold-words" x=${words[0]} y=${words[1]} text-anchor=${upright ? 'start' : 'end'}
+      <text class="fold-words" x=${words[0]} y=${words[1]} text-anchor=${upright && roomRight ? 'start' : 'end'}
         >${this.words.bench.foldHere}</text>`;
   }
 
@@ -130,7 +138,11 @@ export class FoldDrawingElement extends LitElement {
   /** The final block beside the cloth, at the same scale where it fits. */
   private endsAs(scale: number, beside: number, height: number): TemplateResult {
     const { width, length, thickness } = this.block;
-    const shrunk = Math.min(1, (beside - 24) / (width * scale), (height - 110) / (length * scale));
+    const why = height < ROOM_FOR_WHY ? '' : this.why;
+    const shrunk = Math.max(
+      0.1,
+      Math.min(1, (beside - 24) / (width * scale), (height - (why === '' ? 110 : 240)) / (length * scale)),
+    );
     const size = [width, length, thickness].map((side) => millimetreWords(side, this.unit)).join(' × ');
     return html`<div class="ends">
       <div
@@ -140,6 +152,7 @@ export class FoldDrawingElement extends LitElement {
       ></div>
       <p class="small secondary">${this.words.bench.endsAs}</p>
       <p class="small size-of">${size} ${this.unit}</p>
+      ${why === '' ? null : html`<p class="small secondary why">${why}</p>`}
     </div>`;
   }
 
@@ -164,6 +177,9 @@ export class FoldDrawingElement extends LitElement {
         background: var(--indigo-pale);
         margin-bottom: 10px;
         max-width: 100%;
+      }
+      .why {
+        margin-top: 14px;
       }
       .size-of {
         font-weight: 700;

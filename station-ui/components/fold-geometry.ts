@@ -65,7 +65,7 @@ export function archedArrow([from, to]: readonly [Point, Point], largest: number
   const [ax, ay] = from;
   const [bx, by] = to;
   const length = Math.hypot(bx - ax, by - ay) || 1;
-  const head = Math.min(largest, 0.4 * length);
+  const head = Math.min(largest, Math.max(0.5 * largest, 0.4 * length));
   // The arch rises to the left of an arrow pointing right: upwards on the screen for both directions along x.
   const side = bx < ax || (bx === ax && by > ay) ? 1 : -1;
   const lift = 0.35 * length;

@@ -27,13 +27,15 @@ export class PieceList extends LitElement {
     return this.large ? this.toFind() : this.inOrder();
   }
 
-  /** What is still to find stands first. */
+  /** What is still to find stands first; the first of them is the one that the main command takes as found. */
   private toFind(): TemplateResult {
     const { pieces } = this;
+    const missing = pieces.filter((piece) => piece.mark !== 'done');
     const found = pieces.filter((piece) => piece.mark === 'done');
     const size = pieces.length > 5 ? 'many crowd' : pieces.length > 3 ? 'many' : '';
     return html`<ul class=${size}>
-      ${[...pieces.filter((piece) => piece.mark !== 'done'), ...found].map((piece) => this.found(piece))}
+      ${missing.map((piece, index) => this.found(index === 0 ? { ...piece, mark: 'current' } : piece))}
+      ${found.map((piece) => this.found(piece))}
     </ul>`;
   }
 
@@ -132,6 +134,15 @@ export class PieceList extends LitElement {
       }
       .crowd .what .secondary {
         display: none;
+      }
+      @container task (max-height: 220px) {
+        .many {
+          grid-template-columns: 1fr 1fr;
+          column-gap: 20px;
+        }
+        .many .what .secondary {
+          display: none;
+        }
       }
       @container task (max-height: 290px) {
         :host([large]) li {

@@ -120,6 +120,7 @@ export class WeighLineElement extends LitElement {
       :host {
         display: block;
         height: 100%;
+        container: weigh-line / inline-size;
       }
       .line {
         position: relative;
@@ -218,7 +219,7 @@ export class WeighLineElement extends LitElement {
         top: 38px;
         margin-left: -17px;
       }
-      @media (max-width: 1100px) {
+      @container weigh-line (max-width: 1100px) {
         .long {
           display: none;
         }

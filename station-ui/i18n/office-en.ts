@@ -37,7 +37,7 @@ export const officeEn: OfficeWords = {
   reading: (file) => `Reading ${file} …`,
   preview: (file) => `What ${file} would do`,
   nothingStoredYet: 'Nothing is stored yet.',
-  format: (encoding, delimiter) => `read as ${encoding}, fields parted by ${delimiter}`,
+  format: (encoding, delimiter) => `Read as ${encoding}, fields parted by ${delimiter}.`,
   delimiters: { ',': 'commas', ';': 'semicolons', '\t': 'tabs' },
   understood: 'Columns',
   header: 'in the file',

@@ -43,7 +43,7 @@ export const officeEs: OfficeWords = {
   reading: (file) => `Leyendo ${file} …`,
   preview: (file) => `Lo que haría ${file}`,
   nothingStoredYet: 'Todavía no se ha guardado nada.',
-  format: (encoding, delimiter) => `leído como ${encoding}, campos separados por ${delimiter}`,
+  format: (encoding, delimiter) => `Leído como ${encoding}, campos separados por ${delimiter}.`,
   delimiters: { ',': 'comas', ';': 'puntos y comas', '\t': 'tabuladores' },
   understood: 'Columnas',
   header: 'en el archivo',

@@ -108,6 +108,7 @@ export interface BenchWords {
   readonly unknownBench: string;
   readonly chooseBench: string;
   readonly health: string;
+  readonly notKnown: string;
   readonly seam: (at: number, of: number) => string;
   readonly commandsHere: string;
   readonly theme: Readonly<Record<'light' | 'dark', string>>;

@@ -31,32 +31,34 @@ export class Import extends LitElement {
   override render(): TemplateResult {
     const { words } = this;
     return html`<section class="kraft">
-        <h2>${words.importTitle}</h2>
-        <fieldset>
-          <legend>${words.subject}</legend>
-          ${SUBJECTS.map(
-            (subject) =>
-              html`<label
-                ><input
-                  type="radio"
-                  name="subject"
-                  value=${subject}
-                  .checked=${this.subject === subject}
-                  @change=${() => (this.subject = subject)}
-                />
-                ${words.subjects[subject]}</label
-              >`,
-          )}
-        </fieldset>
-        <label
-          class=${`drop ${this.over ? 'over' : ''}`}
-          @dragover=${this.dragged}
-          @dragleave=${() => (this.over = false)}
-          @drop=${this.dropped}
-        >
-          <b>${words.chooseFile}</b> <span>${words.dropHere}</span>
-          <input type="file" accept=".csv,.tsv,.txt,text/csv" @change=${this.chosen} />
-        </label>
+        <div class="ask">
+          <h2>${words.importTitle}</h2>
+          <fieldset>
+            <legend>${words.subject}</legend>
+            ${SUBJECTS.map(
+              (subject) =>
+                html`<label
+                  ><input
+                    type="radio"
+                    name="subject"
+                    value=${subject}
+                    .checked=${this.subject === subject}
+                    @change=${() => (this.subject = subject)}
+                  />
+                  ${words.subjects[subject]}</label
+                >`,
+            )}
+          </fieldset>
+          <label
+            class=${`drop ${this.over ? 'over' : ''}`}
+            @dragover=${this.dragged}
+            @dragleave=${() => (this.over = false)}
+            @drop=${this.dropped}
+          >
+            <b>${words.chooseFile}</b> <span>${words.dropHere}</span>
+            <input class="only-read" type="file" accept=".csv,.tsv,.txt,text/csv" @change=${this.chosen} />
+          </label>
+        </div>
         ${this.step.at === 'reading' ? html`<p role="status">${words.reading(this.step.file)}</p>` : null}
         ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
         ${this.step.at === 'stored' ? this.stored(this.step.applied) : null}
@@ -152,18 +154,27 @@ export class Import extends LitElement {
     base,
     officeStyles,
     css`
+      .ask {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px 32px;
+        align-items: center;
+      }
       section {
-        padding: 14px 20px 18px;
+        padding: 12px 20px 14px;
         clip-path: polygon(0 0, calc(100% - 22px) 0, 100% 22px, 100% 100%, 0 100%);
       }
       fieldset {
         display: flex;
         gap: 6px 20px;
-        margin: 8px 0 10px;
+        align-items: center;
+        margin: 0;
         padding: 0;
         border: 0;
       }
       legend {
+        float: left;
+        margin-right: 12px;
         padding: 0;
         color: var(--walnut);
       }
@@ -181,9 +192,11 @@ export class Import extends LitElement {
       .drop {
         display: flex;
         flex-wrap: wrap;
+        flex: 1 1 320px;
         gap: 4px 12px;
         align-items: center;
-        padding: 16px;
+        min-height: 48px;
+        padding: 8px 16px;
         background: var(--chalk);
         border: 3px dashed var(--walnut);
         cursor: pointer;
@@ -195,11 +208,6 @@ export class Import extends LitElement {
       .drop:focus-within {
         outline: 3px solid var(--indigo);
         outline-offset: 2px;
-      }
-      input[type='file'] {
-        flex-basis: 100%;
-        font: inherit;
-        font-size: 15px;
       }
       .said {
         margin-top: 12px;

@@ -113,7 +113,7 @@ export class Orders extends LitElement {
       <td>${row.buyer}</td>
       <td class="number">${row.pieces}</td>
       <td class="nowrap">
-        ${dayAndTime(row.shipBy, language, this.now)}${late ? html` <span class="said late">${shape('attention', 18)} ${words.late}</span>` : null}
+        ${dayAndTime(row.shipBy, language, { now: this.now, timeZone: undefined })}${late ? html` <span class="said late">${shape('attention', 18)} ${words.late}</span>` : null}
       </td>
       <td><span class="said nowrap">${shape(STANDING[row.state], 18)} ${words.states[row.state]}</span></td>
       <td>${row.bench ?? ''}</td>
@@ -191,6 +191,10 @@ export class Orders extends LitElement {
         margin-left: 8px;
         gap: 5px;
         font-weight: 700;
+      }
+      td:first-child,
+      th:first-child {
+        padding-left: 8px;
       }
       tbody tr:hover td,
       tbody tr:focus td {

@@ -220,6 +220,7 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
     bench: { id: 'bench-2', name: language === 'en' ? 'Bench 2' : 'Mesa 2' },
     packer: { name: 'Rosa', language },
     language,
+    timeZone: 'America/Chicago',
     repeats: 0,
     footSwitchKeys: ['F8'],
     units: { mass: 'oz', massPlaces: 1, length: 'in' },

@@ -74,6 +74,6 @@ describe('times', () => {
     ['2026-11-25T23:30:00-06:00', '23:30'],
     ['not a time', 'not a time'],
   ])('%s -> %s', (instant, said) => {
-    expect(dayAndTime(instant, 'en', now)).toBe(said);
+    expect(dayAndTime(instant, 'en', { now, timeZone: 'America/Chicago' })).toBe(said);
   });
 });

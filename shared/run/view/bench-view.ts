@@ -29,6 +29,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     packer: packer === undefined ? null : { name: packer.name, language: packer.language },
     language: languageOf(state, shop),
     units: shop.units,
+    timeZone: shop.timeZone,
     seq: context.seq,
     task: taskOf(state, facts, shop),
     commands: commandsFor(state),

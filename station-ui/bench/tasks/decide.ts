@@ -2,7 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
-import { formatMass } from '#shared/units/mass.ts';
+import { formatMass, subtractMass } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { ask } from '../../components/asked.ts';
 import { TaskElement } from './task-element.ts';
@@ -46,7 +46,7 @@ export class TaskDecide extends TaskElement {
             : decide.nothingMissing;
       return `${shown}: ${why} · ${decide.usual(this.bare(expected.low), this.mass(expected.high))}`;
     }
-    const toCome = this.mass((verdict.total - reading.mass) as typeof verdict.total);
+    const toCome = this.plainMass(subtractMass(verdict.total, reading.mass));
     return `${decide.sum(shown, toCome)} · ${decide.offBy(this.fineMass(verdict.uncertainty))}`;
   }
 
@@ -67,7 +67,7 @@ export class TaskDecide extends TaskElement {
             {
               command: 'weigh-again',
               heading: decide.checkPieces,
-              lines: [decide.checkHow, this.words.commands['weigh-again']],
+              lines: [decide.checkHow],
             },
             { command: 'next', heading: decide.choices.next, lines: [decide.needsConfirm] },
           ]
@@ -129,6 +129,9 @@ export class TaskDecide extends TaskElement {
       .torn .say {
         color: var(--ink);
       }
+      .instruction {
+        font-size: min(58px, var(--size-instruction));
+      }
       .picture {
         flex: none;
       }
@@ -162,7 +165,7 @@ export class TaskDecide extends TaskElement {
       :focus-visible.tag {
         outline-offset: -8px;
       }
-      @container task (max-height: 450px) {
+      @container task (max-height: 470px) {
         :host {
           gap: 12px;
         }

@@ -52,6 +52,11 @@ export class TaskFill extends TaskElement {
         font-weight: 700;
         margin-bottom: 12px;
       }
+      @container task (max-height: 240px) {
+        .both .say:last-child {
+          display: none;
+        }
+      }
       @container task (max-height: 430px) {
         .name {
           font-size: 36px;

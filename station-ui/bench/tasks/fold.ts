@@ -15,10 +15,7 @@ export class TaskFold extends TaskElement {
     const { task, words } = this;
     const instruction = this.in(task.words);
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary">
-        ${task.piece} ·
-        ${words.bench.stepOf(task.step + 1, task.steps)}${task.why === null ? '' : ` · ${this.in(task.why)}`}
-      </p>
+      <p class="say secondary">${task.piece} · ${words.bench.stepOf(task.step + 1, task.steps)}</p>
       ${keyed(
         `${String(task.pieceIndex)}/${String(task.step)}/${String(this.view.repeats)}`,
         html`<bf-fold-drawing
@@ -27,6 +24,7 @@ export class TaskFold extends TaskElement {
           .block=${task.block}
           .unit=${this.view.units.length}
           .said=${instruction}
+          .why=${task.why === null ? '' : this.in(task.why)}
           .words=${words}
         ></bf-fold-drawing>`,
       )}`;

@@ -2,7 +2,6 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
-import { dayAndTime } from '../../i18n/time.ts';
 import { TaskElement } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -31,7 +30,7 @@ export class TaskIdle extends TaskElement {
           (order) =>
             html`<li class="say" data-order=${order.id}>
               <b>${order.id}</b><span class="secondary">${bench.pieces(order.pieces)}</span>
-              <span class="secondary">${bench.shipBy(dayAndTime(order.shipBy, this.language))}</span>
+              <span class="secondary">${bench.shipBy(this.time(order.shipBy))}</span>
               ${order.late ? html`<span class="late">${shape('attention', 28)} ${bench.late}</span>` : html`<span></span>`}
             </li>`,
         )}
@@ -50,12 +49,24 @@ export class TaskIdle extends TaskElement {
       h2 {
         margin-top: 4px;
       }
+      ol {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 540px), 1fr));
+        column-gap: 48px;
+        align-content: start;
+      }
       li {
         display: grid;
-        grid-template-columns: 150px 130px 1fr auto;
+        grid-template-columns: minmax(90px, auto) 140px 1fr auto;
         gap: 14px;
         padding: 5px 0;
         align-items: center;
+      }
+      @container task (max-height: 300px) {
+        li:nth-child(n + 3),
+        h2 {
+          display: none;
+        }
       }
       .late {
         display: flex;

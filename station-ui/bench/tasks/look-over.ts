@@ -28,6 +28,14 @@ export class TaskLookOver extends TaskElement {
   static override styles = [
     ...TaskElement.styles,
     css`
+      @container task (max-height: 300px) {
+        ul {
+          display: flex;
+          flex-wrap: wrap;
+          column-gap: 24px;
+          font-size: 20px;
+        }
+      }
       li {
         display: flex;
         align-items: center;

@@ -4,6 +4,7 @@ import type { BenchView, LiveScale, Task } from '#shared/wire/views.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
 import type { Mass } from '#shared/units/mass.ts';
+import { dayAndTime } from '../../i18n/time.ts';
 import type { Words } from '../../i18n/words.ts';
 import { base, benchType, striped } from '../../theme/styles.ts';
 
@@ -19,6 +20,11 @@ export abstract class TaskElement extends LitElement {
 
   protected in(text: Localised): string {
     return text[this.language];
+  }
+
+  /** A time of the shop's clock. */
+  protected time(instant: string): string {
+    return dayAndTime(instant, this.language, { now: new Date(), timeZone: this.view.timeZone });
   }
 
   /** As the scale shows masses: "15.9 oz". */
@@ -56,7 +62,7 @@ export abstract class TaskElement extends LitElement {
       .middle {
         display: flex;
         flex-direction: column;
-        justify-content: center;
+        justify-content: safe center;
         gap: 18px;
       }
       @container task (max-height: 430px) {
