@@ -2,7 +2,7 @@ import { addressOf, startSimulators, stopSimulators, type Simulators } from './s
 import { systemClock } from '#drivers/clock.ts';
 import { createPrinterDriver, type PrinterDriver } from '#drivers/printer/printer-driver.ts';
 import { createScaleDriver, type ScaleDriver } from '#drivers/scale/scale-driver.ts';
-import { settle, settleRulesFor, UNSETTLED } from '#drivers/scale/settle.ts';
+import { settle, settleRulesFor, UNSETTLED, type SettleRules } from '#drivers/scale/settle.ts';
 import { repeatGuard, type RepeatState } from '#drivers/scanner/repeat-guard.ts';
 import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
@@ -20,6 +20,8 @@ export interface DeviceEvents {
 }
 
 const PRINT_DEADLINE_MS = 10_000;
+/** A load that was just weighed is no reason to ask for an empty pan: the run moves on within this. */
+const TELL_STALE_LOAD_AFTER_MS = 1000;
 
 /** The devices of one bench, kept open, with simulators for those that are not real. */
 export class BenchDevices {
@@ -28,14 +30,16 @@ export class BenchDevices {
   readonly #scale: ScaleDriver;
   readonly #scanner: ScannerDriver | null;
   readonly #events: DeviceEvents;
-  readonly #bench: BenchConfig;
+  readonly #rules: SettleRules;
   #settling = UNSETTLED;
+  /** since when a load lies on the pan that will not be weighed */
+  #staleSince: number | null = null;
   #onPan: Reading | null = null;
   #live: Reading | null = null;
   #repeat: RepeatState | null = null;
 
   private constructor(bench: BenchConfig, simulators: Simulators, events: DeviceEvents) {
-    this.#bench = bench;
+    this.#rules = settleRulesFor(bench.scale.division);
     this.#events = events;
     this.simulators = simulators;
     const clock = systemClock;
@@ -84,7 +88,13 @@ export class BenchDevices {
   }
 
   live(): LiveScale {
-    return { reading: this.#live, discarded: this.#scale.discarded() };
+    const reading = this.#live;
+    const waited = reading === null || this.#staleSince === null ? 0 : reading.at - this.#staleSince;
+    return {
+      reading,
+      needsEmptying: waited >= TELL_STALE_LOAD_AFTER_MS,
+      discarded: this.#scale.discarded(),
+    };
   }
 
   /** The load that lies settled on the pan now, if one does. */
@@ -103,9 +113,11 @@ export class BenchDevices {
 
   #onReading(reading: Reading): void {
     this.#live = reading;
-    this.#events.onLive(this.live());
-    const { state, event } = settle(settleRulesFor(this.#bench.scale.division), this.#settling, reading);
+    const { state, event } = settle(this.#rules, this.#settling, reading);
     this.#settling = state;
+    const stale = reading.condition === 'ok' && reading.mass > this.#rules.emptyBelow && state.stage !== 'empty';
+    this.#staleSince = stale ? (this.#staleSince ?? reading.at) : null;
+    this.#events.onLive(this.live());
     if (event === 'pan-empty') this.#onPan = null;
     else if (event !== null) {
       this.#onPan = event.settled;

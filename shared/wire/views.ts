@@ -151,6 +151,8 @@ export type Task =
 /** Live scale, sent as it changes, never stored. */
 export interface LiveScale {
   readonly reading: Reading | null;
+  /** a load lies still on the pan that nobody saw empty before it: it is not weighed until the pan was empty */
+  readonly needsEmptying: boolean;
   /** frames that were no weight since the link came up */
   readonly discarded: number;
 }

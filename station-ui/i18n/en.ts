@@ -243,6 +243,7 @@ export const en: Words = {
     margin: (mass) => `can be off by ${mass}`,
     paidUpTo: (mass, price) => `${price} up to ${mass}`,
     putOn: 'Put the parcel on the scale',
+    takeOff: 'Take it off, wait for zero, put it on',
     holdStill: 'Hands off: it is moving',
     reading: 'Leave it on the scale',
     weighHow: 'with the slip in it, not yet sealed',

@@ -240,6 +240,7 @@ export const es: Words = {
     margin: (mass) => `error posible ${mass}`,
     paidUpTo: (mass, price) => `${price} hasta ${mass}`,
     putOn: 'Pon el paquete en la balanza',
+    takeOff: 'Quítalo, espera el cero y ponlo otra vez',
     holdStill: 'Suelta: se está moviendo',
     reading: 'Déjalo en la balanza',
     weighHow: 'con la hoja dentro y sin cerrar',

@@ -129,6 +129,7 @@ export interface ScaleWords {
   readonly margin: (mass: string) => string;
   readonly paidUpTo: (mass: string, price: string) => string;
   readonly putOn: string;
+  readonly takeOff: string;
   readonly holdStill: string;
   readonly reading: string;
   readonly weighHow: string;

@@ -42,9 +42,7 @@ const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
 
 /** Lays a mass on a pan that is seen empty first. */
 async function weigh(mass: string): Promise<void> {
-  await hands.simulate({ do: 'empty-pan' });
-  await hands.until(({ live }) => live?.reading?.mass === 0 && live.reading.stability === 'still', 'an empty pan');
-  await pause(500);
+  await hands.emptyPan();
   await hands.simulate(mass === 'expected' ? { do: 'put-expected' } : { do: 'put-mass', mass });
 }
 
@@ -191,4 +189,14 @@ it('says within two seconds that the server or a device is gone, and comes back 
   await page.locator('[data-link="up"]').first().waitFor({ timeout: 10_000 });
   await untilTask(page, 'idle');
   (errors as string[]).length = 0;
+});
+
+it('a load that nobody saw arrive is not weighed, and the packer is told to take it off', async () => {
+  await hands.simulate({ do: 'unplug', device: 'scale' });
+  await hands.simulate({ do: 'put-mass', mass: '9 oz' });
+  await toScaleByScanner();
+  await hands.simulate({ do: 'plug', device: 'scale' });
+  await page.locator('bf-task-weigh').getByText('Take it off, wait for zero, put it on').waitFor();
+  await weigh('expected');
+  await untilTask(page, 'seal');
 });

@@ -106,6 +106,7 @@ export function reading(text: string, change: Partial<Reading> = {}): Reading {
 export const live = (text: string, change: Partial<Reading> = {}): LiveScale => ({
   reading: reading(text, change),
   discarded: 0,
+  needsEmptying: false,
 });
 
 export const STITCHES: readonly Stitch[] = [

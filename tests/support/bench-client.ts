@@ -62,6 +62,17 @@ export class BenchClient {
     }
   }
 
+  /** Takes everything off the simulated scale and waits until the pan was surely seen empty and still. */
+  async emptyPan(): Promise<void> {
+    const ack = await this.simulate({ do: 'empty-pan' });
+    if (!ack.ok) throw new Error(ack.message);
+    const from = Date.now() + 700;
+    await this.until(({ live }) => {
+      const reading = live?.reading;
+      return reading?.mass === 0 && reading.stability === 'still' && reading.at > from;
+    }, 'an empty pan');
+  }
+
   at(task: BenchView['task']['at']): Promise<BenchView> {
     return this.until((client) => client.view?.task.at === task && client.view, `the task ${task}`);
   }

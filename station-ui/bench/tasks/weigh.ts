@@ -24,6 +24,7 @@ export class TaskWeigh extends TaskElement {
   private instruction(): string {
     const { scale } = this.words;
     const reading = this.live?.reading ?? null;
+    if (this.live?.needsEmptying === true) return scale.takeOff;
     if (reading === null || reading.condition === 'fault' || isEmpty(reading)) return scale.putOn;
     return reading.stability === 'moving' ? scale.holdStill : scale.reading;
   }
