@@ -1,9 +1,9 @@
 import { toMillimetres } from '#shared/units/length.ts';
 import type { FoldedBlock } from '#shared/folding/types.ts';
 import { greatestInCard } from './card.ts';
-import { arrange, type Arrangement } from './carton.ts';
+import { arrange } from './carton.ts';
 import { FitError } from './fit-error.ts';
-import { holds } from './normal.ts';
+import { CERTAIN, probabilityOf, scoreOf } from './normal.ts';
 import { RIGID_TAKES, SOFT_TAKES } from './pouch.ts';
 import { stackOf, type Stack } from './stack.ts';
 import type { Container, Fit, FitVerdict, Wrap } from './types.ts';
@@ -70,24 +70,25 @@ function limitOf(container: Container, room: Room): Fit['limit'] {
   return room.width <= room.length ? 'width' : 'length';
 }
 
-function closes(container: Container, stack: Stack, room: Room): number {
+/** Least margin of a room in standard deviations. */
+function scoreIn(container: Container, stack: Stack, room: Room): number {
   const { sideSd, variance } = stack;
   const sides = sideSd * sideSd;
   switch (container.type) {
     case 'pouch': {
       const takes = stack.soft ? SOFT_TAKES : RIGID_TAKES;
-      const width = holds(room.width, Math.sqrt(sides + takes * takes * variance));
-      return Math.min(width, holds(room.length, Math.sqrt(sides + variance)));
+      const width = scoreOf(room.width, Math.sqrt(sides + takes * takes * variance));
+      return Math.min(width, scoreOf(room.length, Math.sqrt(sides + variance)));
     }
     case 'card': {
       const spread = room.capped ? variance : variance + CARD_TRADE * CARD_TRADE * sides;
-      return Math.min(holds(room.length, sideSd), holds(room.thickness, Math.sqrt(spread)));
+      return Math.min(scoreOf(room.length, sideSd), scoreOf(room.thickness, Math.sqrt(spread)));
     }
     case 'carton':
       return Math.min(
-        holds(room.width, sideSd),
-        holds(room.length, sideSd),
-        holds(room.thickness, Math.sqrt(variance)),
+        scoreOf(room.width, sideSd),
+        scoreOf(room.length, sideSd),
+        scoreOf(room.thickness, Math.sqrt(variance)),
       );
   }
 }
@@ -120,70 +121,91 @@ function filledSize(container: Container, stack: Stack, turned: boolean, thickne
  */
 export function fitStack(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap): Fit {
   const stack = stackOf(blocks, wrap);
-  const roomOf = ROOM_OF[container.type];
-  const { short, long, resting, pressed, soft } = stack;
+  const one = fitPile(container, stack);
+  if (container.type !== 'carton' || (one.fit.verdict === 'easy' && one.score >= CERTAIN)) return one.fit;
+  return fitArranged(blocks, container, wrap, stack, one);
+}
 
+/** A fit with its least margin in standard deviations, which its probability follows from. */
+interface Scored {
+  readonly fit: Fit;
+  readonly score: number;
+}
+
+/** All in one pile, either way round: the way that closes most surely decides the probability. */
+function fitPile(container: Container, stack: Stack): Scored {
+  const roomOf = ROOM_OF[container.type];
+  const { short, long, resting, pressed, soft, mayPress } = stack;
   const along = roomOf(container, soft, short, long, resting);
   const across = roomOf(container, soft, long, short, resting);
+  const pressedAlong = roomOf(container, soft, short, long, pressed);
+  const pressedAcross = roomOf(container, soft, long, short, pressed);
+  const score = Math.max(
+    scoreIn(container, stack, mayPress ? pressedAlong : along),
+    scoreIn(container, stack, mayPress ? pressedAcross : across),
+  );
+
   let turned = tightest(across) > tightest(along);
   let room = turned ? across : along;
   let verdict: FitVerdict = tightest(room) >= 0 ? 'easy' : 'no';
   let mustNotPress = false;
-
-  let pressedRoom = roomOf(container, soft, turned ? long : short, turned ? short : long, pressed);
   if (verdict === 'no') {
-    const other = roomOf(container, soft, turned ? short : long, turned ? long : short, pressed);
-    const otherWay = tightest(other) > tightest(pressedRoom);
-    const better = otherWay ? other : pressedRoom;
-    if (!stack.mayPress) {
-      mustNotPress = tightest(better) >= 0;
+    const pressedTurned = tightest(pressedAcross) > tightest(pressedAlong);
+    const pressedRoom = pressedTurned ? pressedAcross : pressedAlong;
+    const closes = tightest(pressedRoom) >= 0;
+    if (mayPress) {
+      turned = pressedTurned;
+      room = pressedRoom;
+      if (closes) verdict = 'snug';
     } else {
-      pressedRoom = better;
-      room = better;
-      if (otherWay) turned = !turned;
-      if (tightest(better) >= 0) verdict = 'snug';
+      mustNotPress = closes;
     }
   }
-  if (verdict === 'no' && container.type === 'carton') {
-    const arranged = fitArranged(blocks, container, wrap, stack);
-    if (arranged !== null) return arranged;
-  }
-  return {
+  const fit: Fit = {
     verdict,
-    probability: closes(container, stack, stack.mayPress ? pressedRoom : room),
+    probability: probabilityOf(score),
     slack: { width: room.width, length: room.length, thickness: room.thickness },
     turned,
     filled: filledSize(container, stack, turned, verdict === 'easy' ? resting : pressed),
     limit: mustNotPress ? 'must-not-press' : limitOf(container, room),
   };
+  return { fit, score };
 }
 
-/** Pieces that go into a carton only beside each other or another way up; null when they do not go in at all. */
-function fitArranged(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap, stack: Stack): Fit | null {
+const RANK: Readonly<Record<FitVerdict, number>> = { no: 0, snug: 1, easy: 2 };
+
+/**
+ * A carton also takes pieces beside each other or another way up. The verdict and the probability are those of the best
+ * way, so that neither ever gets better when a piece grows.
+ */
+function fitArranged(
+  blocks: readonly FoldedBlock[],
+  container: Container,
+  wrap: Wrap,
+  stack: Stack,
+  pile: Scored,
+): Fit {
   const width = toMillimetres(container.inside.width);
   const length = toMillimetres(container.inside.length);
   const depth = container.inside.depth === undefined ? 0 : toMillimetres(container.inside.depth);
   const inside = [width, length, depth] as const;
-  let verdict: FitVerdict = 'easy';
-  let found: Arrangement | null = arrange(blocks, wrap, inside, false);
-  if (found === null && stack.mayPress && stack.pressed < stack.resting) {
-    verdict = 'snug';
-    found = arrange(blocks, wrap, inside, true);
-  }
-  if (found === null) return null;
-  const room: Room = {
-    width: width - found.used[0],
-    length: length - found.used[1],
-    thickness: depth - found.used[2],
-    capped: false,
-  };
+  const mayPress = stack.mayPress && stack.pressed < stack.resting;
+  const resting = arrange(blocks, wrap, inside, stack, false);
+  const pressed = mayPress ? arrange(blocks, wrap, inside, stack, true) : resting;
+  const surest = pressed ?? resting;
+  if (surest === null) return pile.fit;
+  const probability = probabilityOf(Math.max(pile.score, surest.score));
+  const verdict: FitVerdict = resting === null ? 'snug' : 'easy';
+  if (RANK[pile.fit.verdict] >= RANK[verdict]) return { ...pile.fit, probability };
+  const { used, piles } = resting ?? surest;
+  const room: Room = { width: width - used[0], length: length - used[1], thickness: depth - used[2], capped: false };
   return {
     verdict,
-    probability: closes(container, stack, room),
+    probability,
     slack: { width: room.width, length: room.length, thickness: room.thickness },
     turned: false,
-    filled: filledSize(container, stack, false, found.used[2]),
+    filled: filledSize(container, stack, false, used[2]),
     limit: limitOf(container, room),
-    ...(found.piles > 1 ? { piles: found.piles } : {}),
+    ...(piles > 1 ? { piles } : {}),
   };
 }

@@ -10,8 +10,17 @@ export function normalBelow(deviations: number): number {
   return deviations > 0 ? 1 - tail : tail;
 }
 
-/** Probability that a margin, known to a standard deviation, is not negative; certain where nothing is spread. */
-export function holds(margin: number, sd: number): number {
-  if (sd > 0) return normalBelow(margin / sd);
-  return margin >= 0 ? 1 : 0;
+/** Beyond so many standard deviations a thing is certain: the chance of the contrary is one in a thousand million. */
+export const CERTAIN = 6;
+
+/** A margin in standard deviations; infinite where nothing is spread. */
+export function scoreOf(margin: number, sd: number): number {
+  if (sd > 0) return margin / sd;
+  return margin >= 0 ? Infinity : -Infinity;
+}
+
+/** Probability that a margin of so many standard deviations is not negative. */
+export function probabilityOf(score: number): number {
+  if (score >= CERTAIN) return 1;
+  return score <= -CERTAIN ? 0 : normalBelow(score);
 }

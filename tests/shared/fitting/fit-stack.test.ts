@@ -43,6 +43,32 @@ describe('fitStack', () => {
     );
   });
 
+  it('never closes more surely, nor better, when a piece grows in any measure', () => {
+    const rigidBlock = fc
+      .tuple(side, side, thin)
+      .map(([width, length, thickness]) => aBlock([width / 2, length / 2, thickness], { thicknessSd: thickness / 25 }));
+    fc.assert(
+      fc.property(
+        fc.array(fc.oneof(softBlock, rigidBlock), { minLength: 1, maxLength: 4 }),
+        fc.constantFrom(...CONTAINER_TYPES),
+        fc.tuple(side, side, side),
+        fc.constantFrom('width', 'length', 'thickness', 'thicknessSd'),
+        fc.double({ min: 1, max: 1.3, noNaN: true }),
+        (blocks, type, [width, length, depth], measure, by) => {
+          const container = aContainer(type, type === 'carton' ? [width, length, depth] : [width, length]);
+          const [first, ...rest] = blocks;
+          const thicker = measure === 'thickness' ? { pressedThickness: first!.pressedThickness * by } : {};
+          const grown = { ...first!, [measure]: first![measure] * by, ...thicker };
+          const before = fitStack(blocks, container, NO_WRAP);
+          const after = fitStack([grown, ...rest], container, NO_WRAP);
+          expect(RANK[after.verdict]).toBeLessThanOrEqual(RANK[before.verdict]);
+          if (after.verdict !== 'no') expect(after.probability).toBeLessThanOrEqual(before.probability + 1e-12);
+        },
+      ),
+      { numRuns: 1500 },
+    );
+  });
+
   it('never fits better with one more piece', () => {
     fc.assert(
       fc.property(
