@@ -101,13 +101,14 @@ export class FoldDrawingElement extends LitElement {
     const [a, b] = longer(at.to(foldLine[0]), at.to(foldLine[1]), 10);
     const low = a[1] > b[1] ? a : b;
     const upright = Math.abs(a[1] - b[1]) > Math.abs(a[0] - b[0]);
-    const roomRight = !upright || low[0] + 10 + ROOM_FOR_WORDS < width;
-    const words: Point = upright
-      ? [low[0] + (roomRight ? 10 : -10), Math.min(height - 8, low[1] + 18)]
-      : [Math.max(a[0], b[0]) - 8, (a[0] > b[0] ? a : b)[1] - 10];
+    // Beside the foot of an upright line, beside the right end of a level one.
+    const end = upright ? low : a[0] > b[0] ? a : b;
+    const roomRight = end[0] + 10 + ROOM_FOR_WORDS < width;
+    const x = end[0] + (roomRight ? 10 : -10);
+    const y = upright ? Math.min(height - 8, end[1] + 18) : end[1] + (roomRight ? 8 : -10);
     return svg`<line class="fold-under" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
       <line class="fold-line" x1=${a[0]} y1=${a[1]} x2=${b[0]} y2=${b[1]}></line>
-      <text class="fold-words" x=${words[0]} y=${words[1]} text-anchor=${upright && roomRight ? 'start' : 'end'}
+      <text class="fold-words" x=${x} y=${y} text-anchor=${roomRight ? 'start' : 'end'}
         >${this.words.bench.foldHere}</text>`;
   }
 

@@ -156,7 +156,7 @@ export const en: Words = {
     shipBy: (when) => `leaves by ${when}`,
     late: 'late',
     today: 'today',
-    nextOrders: 'Next orders',
+    nextOrders: 'Next orders, and when they leave',
     waiting: (count) => `${String(count)} waiting`,
     setAside: (count) => `${String(count)} set aside`,
     doneToday: (count) => `${String(count)} done`,

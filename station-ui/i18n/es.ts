@@ -153,7 +153,7 @@ export const es: Words = {
     shipBy: (when) => `sale antes de ${when}`,
     late: 'con retraso',
     today: 'hoy',
-    nextOrders: 'Pedidos siguientes',
+    nextOrders: 'Pedidos siguientes y cuándo salen',
     waiting: (count) => `${String(count)} en espera`,
     setAside: (count) => plural(count, 'apartado'),
     doneToday: (count) => plural(count, 'hecho'),

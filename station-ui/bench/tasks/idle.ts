@@ -30,7 +30,7 @@ export class TaskIdle extends TaskElement {
           (order) =>
             html`<li class="say" data-order=${order.id}>
               <b>${order.id}</b><span class="secondary">${bench.pieces(order.pieces)}</span>
-              <span class="secondary">${bench.shipBy(this.time(order.shipBy))}</span>
+              <span class="secondary">${this.time(order.shipBy)}</span>
               ${order.late ? html`<span class="late">${shape('attention', 28)} ${bench.late}</span>` : html`<span></span>`}
             </li>`,
         )}
