@@ -17,6 +17,7 @@ export interface BookProblem {
     | 'dimensional-overlap'
     | 'largest-mass-gap'
     | 'zone-unreachable'
+    | 'cheaper-when-larger'
     | 'dates-reversed';
   readonly message: string;
 }
@@ -84,6 +85,7 @@ function checkCard(card: RateCard): readonly BookProblem[] {
     for (const gap of gaps) {
       problems.push({ severity: 'warning', ...at, code: 'prices-gap', message: `no price is in force ${words(gap)}` });
     }
+    problems.push(...cheaperWhenLarger(service).map((message) => larger(at, message)));
     for (const rule of service.prices) {
       problems.push(...reversed(card, rule, service.id, 'a price'));
       for (const zone of (rule.zones ?? []).filter((each) => !reachable.has(each))) {
@@ -99,6 +101,30 @@ function checkCard(card: RateCard): readonly BookProblem[] {
     }
   }
   return problems;
+}
+
+function larger(at: Pick<BookProblem, 'carrier' | 'service'>, message: string): BookProblem {
+  return { severity: 'error', ...at, code: 'cheaper-when-larger', message };
+}
+
+const SIZES: ReadonlySet<string> = new Set([
+  'longest-side',
+  'second-side',
+  'shortest-side',
+  'length-and-girth',
+  'volume',
+]);
+
+/** Planning and the next edge rely on it that no parcel becomes cheaper by growing. */
+function cheaperWhenLarger(service: Service): readonly string[] {
+  const discounts = service.discounts
+    .filter((discount) => discount.when.some((condition) => SIZES.has(condition.when)))
+    .map((discount) => `the discount "${discount.id}" is for parcels over a size: a larger parcel would be cheaper`);
+  const falling = service.prices.some(
+    (rule) => rule.rule === 'weight-bracket' && rule.fallingPrices && rule.dimensional.length > 0,
+  );
+  const both = 'prices fall as the mass grows and volume counts as mass: a larger parcel would be cheaper';
+  return falling ? [...discounts, both] : discounts;
 }
 
 /** A rule without weight brackets needs a largest mass on each of its days. */

@@ -90,6 +90,21 @@ test.each([
     [CARD.replace('zones: [a]\n', `zones: [a]\n        dimensional: [${DIM}, ${DIM}]\n`)],
     /two dimensional rules are in force on every day/,
   ],
+  [
+    'a discount for being large',
+    [
+      CARD.replace(
+        '    prices:',
+        '    discounts: [{ id: big, name: { en: B, es: B }, when: [{ when: longest-side, over: 9 in }], amount: { kind: amount, price: 1 } }]\n    prices:',
+      ),
+    ],
+    /c \/ s: the discount "big" is for parcels over a size/,
+  ],
+  [
+    'falling prices by volume',
+    [CARD.replace('zones: [a]\n', `zones: [a]\n        fallingPrices: true\n        dimensional: [${DIM}]\n`)],
+    /c \/ s: prices fall as the mass grows and volume counts as mass/,
+  ],
 ])('%s makes no book', (_, texts, message) => {
   expect(() => book(...texts)).toThrow(message);
 });

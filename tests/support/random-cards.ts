@@ -117,14 +117,16 @@ const limit = fc
   .map(([rule, when]) => ({ ...rule, ...when }));
 
 const range = fc.constantFrom('10-19', '2', '000-499', '55');
-const condition = fc.oneof(
-  fc.constant({ when: 'always' }),
+const sizeCondition = fc.oneof(
   fc.record({
     when: fc.constantFrom('longest-side', 'second-side', 'shortest-side', 'length-and-girth'),
     over: inch,
     measured,
   }),
   fc.record({ when: fc.constant('volume'), over: volume }),
+);
+const plainCondition = fc.oneof(
+  fc.constant({ when: 'always' }),
   fc.record({ when: fc.constant('mass'), over: fc.constantFrom('1 lb', '500 g', '40.5 oz') }),
   fc.record({ when: fc.constant('smaller-than'), least: fc.constant(['6 in', '3 in', '0.25 in']) }),
   fc.record({ when: fc.constant('form'), form: fc.constantFrom('box', 'soft') }),
@@ -154,25 +156,27 @@ const amount = fc.oneof(
 );
 
 /** Ids differ, so that each can be told from its twin. */
-const adjustments = fc
-  .array(
-    fc.tuple(
-      fc.record(
-        { when: fc.array(condition, { minLength: 1, maxLength: 2 }), amount, group: fc.constantFrom('g', 'h') },
-        { requiredKeys: ['amount'] },
+const adjustments = (condition: fc.Arbitrary<object>) =>
+  fc
+    .array(
+      fc.tuple(
+        fc.record(
+          { when: fc.array(condition, { minLength: 1, maxLength: 2 }), amount, group: fc.constantFrom('g', 'h') },
+          { requiredKeys: ['amount'] },
+        ),
+        dates,
       ),
-      dates,
-    ),
-    { maxLength: 4 },
-  )
-  .map((list) => list.map(([each, when], index) => ({ id: `x${String(index)}`, name, ...each, ...when })));
+      { maxLength: 4 },
+    )
+    .map((list) => list.map(([each, when], index) => ({ id: `x${String(index)}`, name, ...each, ...when })));
 
 const service = fc
   .record({
     rule: fc.oneof({ weight: 2, arbitrary: weightBracket }, flatFee, { weight: 2, arbitrary: cubic }),
     limits: fc.array(limit, { maxLength: 3 }),
-    discounts: adjustments,
-    surcharges: adjustments,
+    // A discount for being large is no card that a book takes.
+    discounts: adjustments(plainCondition),
+    surcharges: adjustments(fc.oneof(plainCondition, sizeCondition)),
     refuses: fc.constantFrom([], [], [{ country: 'XA', postcodes: ['3', '77-79'] }], [{ country: 'XB' }]),
     types: fc.constantFrom(undefined, undefined, ['pouch'], ['card', 'carton']),
   })

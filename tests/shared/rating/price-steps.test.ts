@@ -86,3 +86,31 @@ test('a sum of small masses reaches the ceiling exactly', () => {
   const offer = quote(book, soft('12 x 9 x 1 in'), massFromBase(total), { zone: '1' }, DAY).offers[0];
   expect(offer).toMatchObject({ service: 'light-parcel', bracketCeiling: massFromDecimal('4', 'oz') });
 });
+
+test('a parcel that grows is never cheaper, but for least sizes', () => {
+  fc.assert(
+    fc.property(shop, parcel, mass, fc.integer({ min: 0, max: 2 }), side, ({ of, route }, shape, heavy, which, by) => {
+      const larger = grown(shape, which, by);
+      const before = new Map(
+        quote(of, shape, heavy, route, DAY).offers.map((offer) => [offer.service, offer.price.minor]),
+      );
+      const tooSmall = quote(of, shape, heavy, route, DAY).refused.filter(
+        (refusal) => refusal.why.code === 'too-small',
+      );
+      for (const offer of quote(of, larger, heavy, route, DAY).offers) {
+        if (tooSmall.some((refusal) => refusal.service === offer.service)) continue;
+        expect(before.get(offer.service)).toBeLessThanOrEqual(offer.price.minor);
+      }
+    }),
+  );
+});
+
+function grown(from: RatedParcel, which: number, by: number): RatedParcel {
+  const { shape } = from;
+  if (shape.form === 'box') {
+    const [a, b, c] = shape.sides.map((each, place) => lengthFromBase(place === which ? each + by : each));
+    return { shape: { form: 'box', sides: [a!, b!, c!] } };
+  }
+  const name = (['length', 'width', 'thickness'] as const)[which]!;
+  return { shape: { ...shape, [name]: lengthFromBase(shape[name] + by) } };
+}
