@@ -108,7 +108,7 @@ function withoutPrefix(message: string): string {
 export function keysAt(schema: z.ZodType, path: Path): string[] {
   const keys = new Set<string>();
   for (const reached of schemasAt([schema], path)) {
-    if (reached instanceof z.ZodObject) for (const key of Object.keys(reached.shape as object)) keys.add(key);
+    if (reached instanceof z.ZodObject) for (const key of Object.keys(reached.shape)) keys.add(key);
   }
   return [...keys];
 }

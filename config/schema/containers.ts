@@ -3,6 +3,7 @@ import { CONTAINER_TYPES, type Container, type Wrap } from '#shared/fitting/type
 import { toMillimetres, type Length } from '#shared/units/length.ts';
 import { parseMoney } from '#shared/units/money.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
+import { CAUTIONS } from '#shared/garments/cautions.ts';
 import { id, length, localised, mass } from './quantities.ts';
 
 /** "0.12": an amount of the shop's currency, which the caller knows. */
@@ -37,7 +38,7 @@ const container = z
     massSd: weight,
     cost: amount,
     seconds: z.number().nonnegative(),
-    cautions: z.array(id).default([]),
+    cautions: z.array(z.enum(CAUTIONS)).default([]),
     source: z.string().min(1).optional(),
   })
   .superRefine((each, context) => {
@@ -64,7 +65,7 @@ const wrap = z.strictObject({
   costPerPiece: amount,
   secondsPerPiece: z.number().nonnegative(),
   thickness: notNegative.prefault(none),
-  cautions: z.array(id).default([]),
+  cautions: z.array(z.enum(CAUTIONS)).default([]),
   source: z.string().min(1).optional(),
 });
 

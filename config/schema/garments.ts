@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { DETAILS, OUTLINES, type FlatMeasures, type Kind, type Outline } from '#shared/garments/types.ts';
 import { toMillimetres } from '#shared/units/length.ts';
 import { toGrams } from '#shared/units/mass.ts';
+import { CAUTIONS } from '#shared/garments/cautions.ts';
 import { id, length, localised, mass } from './quantities.ts';
 
 /** A length above nothing, as float mm. */
@@ -55,7 +56,7 @@ const kind = z
     details: z.array(z.enum(DETAILS)).optional(),
     mayPress: z.boolean().optional(),
     recipes: z.array(id).default([]),
-    cautions: z.array(id).default([]),
+    cautions: z.array(z.enum(CAUTIONS)).default([]),
     source: z.string().min(1),
   })
   .superRefine((each, context) => {

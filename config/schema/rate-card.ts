@@ -42,7 +42,8 @@ export const rateCardSchema = z
     units: z.strictObject({ mass: z.enum(MASS_UNITS), length: z.enum(LENGTH_UNITS) }),
     from: day,
     until: day.optional(),
-    zones: z.array(zoneRule).min(1),
+    // none: the card answers for a zone that is given, and refuses a postcode
+    zones: z.array(zoneRule),
     services: z.array(service).min(1),
   })
   .superRefine((card, context) => {

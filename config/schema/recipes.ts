@@ -23,14 +23,26 @@ const texts = {
   avoid: localised.optional(),
 };
 
+const simple = z.enum(['fasten', 'face-down', 'face-up', 'sleeves-in', 'hood-down', 'legs-together']);
+const side = z.enum(['left', 'right']);
+const end = z.enum(['top', 'bottom']);
+const edge = z.enum(['left', 'right', 'top', 'bottom']);
+
+/** How the other part of a set is folded before it is laid on: no words of its own. */
+const bareAction = z.discriminatedUnion('do', [
+  z.strictObject({ do: simple }),
+  z.strictObject({ do: z.literal('fold-width'), from: side, to: fraction }),
+  z.strictObject({ do: z.literal('fold-length'), from: end, to: fraction }),
+  z.strictObject({ do: z.literal('tuck'), from: edge, to: fraction }),
+]);
+
 const step = z.discriminatedUnion('do', [
-  z.strictObject({
-    do: z.enum(['fasten', 'face-down', 'face-up', 'sleeves-in', 'hood-down', 'legs-together']),
-    ...texts,
-  }),
-  z.strictObject({ do: z.literal('fold-width'), from: z.enum(['left', 'right']), to: fraction, ...texts }),
-  z.strictObject({ do: z.literal('fold-length'), from: z.enum(['top', 'bottom']), to: fraction, ...texts }),
-  z.strictObject({ do: z.literal('roll'), from: z.enum(['top', 'bottom']), ...texts }),
+  z.strictObject({ do: simple, ...texts }),
+  z.strictObject({ do: z.literal('fold-width'), from: side, to: fraction, ...texts }),
+  z.strictObject({ do: z.literal('fold-length'), from: end, to: fraction, ...texts }),
+  z.strictObject({ do: z.literal('tuck'), from: edge, to: fraction, ...texts }),
+  z.strictObject({ do: z.literal('roll'), from: end, ...texts }),
+  z.strictObject({ do: z.literal('lay-on'), kind: id, by: z.array(bareAction), ...texts }),
 ]);
 
 const recipe = z.strictObject({ name: localised, steps: z.array(step).min(1) });

@@ -42,19 +42,35 @@ function asUtc({ year, month, day, hour, minute }: WallTime): number {
   return Date.UTC(year, month - 1, day, hour, minute);
 }
 
+const QUARTER_HOUR = 15 * 60_000;
+const REMEMBERED = 10_000;
+const offsets = new Map<string, number>();
+
+/** Local time less UTC; remembered, since asking costs more than all else here. Zones change on quarters of an hour only. */
+function offsetAt(instant: number, timeZone: string): number {
+  const quarter = Math.floor(instant / QUARTER_HOUR) * QUARTER_HOUR;
+  const key = `${timeZone} ${String(quarter)}`;
+  let offset = offsets.get(key);
+  if (offset === undefined) {
+    if (offsets.size >= REMEMBERED) offsets.clear();
+    offset = asUtc(wallTimeAt(quarter, timeZone)) - quarter;
+    offsets.set(key, offset);
+  }
+  return offset;
+}
+
+const DAY = 24 * 3_600_000;
+
 /**
  * The instant at which a zone's clock shows a wall time. A time that comes twice means the first of the two; a time that
  * the change to summer time skips means as long after the change.
  */
 export function instantOf(wall: WallTime, timeZone: string): number {
   const wanted = asUtc(wall);
-  const offsetAt = (instant: number): number =>
-    asUtc(wallTimeAt(instant, timeZone)) - Math.floor(instant / 60_000) * 60_000;
-  const day = 24 * 3_600_000;
-  const before = wanted - offsetAt(wanted - day);
-  const after = wanted - offsetAt(wanted + day);
+  const before = wanted - offsetAt(wanted - DAY, timeZone);
+  const after = wanted - offsetAt(wanted + DAY, timeZone);
   for (const candidate of [before, after]) {
-    if (asUtc(wallTimeAt(candidate, timeZone)) === wanted) return candidate;
+    if (candidate + offsetAt(candidate, timeZone) === wanted) return candidate;
   }
   return before;
 }

@@ -1,7 +1,7 @@
 /** A stack or a container that cannot be reckoned with. `code` is for programs, `message` for people. */
 export class FitError extends Error {
   override readonly name = 'FitError';
-  readonly code: 'nothing-to-pack' | 'bad-measure' | 'missing-depth';
+  readonly code: 'nothing-to-pack' | 'bad-measure' | 'missing-depth' | 'not-a-pouch';
 
   constructor(code: FitError['code'], message: string) {
     super(message);

@@ -1,6 +1,7 @@
 import { toMillimetres } from '#shared/units/length.ts';
 import type { FoldedBlock } from '#shared/folding/types.ts';
 import { greatestInCard } from './card.ts';
+import { arrange, type Arrangement } from './carton.ts';
 import { FitError } from './fit-error.ts';
 import { holds } from './normal.ts';
 import { RIGID_TAKES, SOFT_TAKES } from './pouch.ts';
@@ -143,6 +144,10 @@ export function fitStack(blocks: readonly FoldedBlock[], container: Container, w
       if (tightest(better) >= 0) verdict = 'snug';
     }
   }
+  if (verdict === 'no' && container.type === 'carton') {
+    const arranged = fitArranged(blocks, container, wrap, stack);
+    if (arranged !== null) return arranged;
+  }
   return {
     verdict,
     probability: closes(container, stack, stack.mayPress ? pressedRoom : room),
@@ -150,5 +155,35 @@ export function fitStack(blocks: readonly FoldedBlock[], container: Container, w
     turned,
     filled: filledSize(container, stack, turned, verdict === 'easy' ? resting : pressed),
     limit: mustNotPress ? 'must-not-press' : limitOf(container, room),
+  };
+}
+
+/** Pieces that go into a carton only beside each other or another way up; null when they do not go in at all. */
+function fitArranged(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap, stack: Stack): Fit | null {
+  const width = toMillimetres(container.inside.width);
+  const length = toMillimetres(container.inside.length);
+  const depth = container.inside.depth === undefined ? 0 : toMillimetres(container.inside.depth);
+  const inside = [width, length, depth] as const;
+  let verdict: FitVerdict = 'easy';
+  let found: Arrangement | null = arrange(blocks, wrap, inside, false);
+  if (found === null && stack.mayPress && stack.pressed < stack.resting) {
+    verdict = 'snug';
+    found = arrange(blocks, wrap, inside, true);
+  }
+  if (found === null) return null;
+  const room: Room = {
+    width: width - found.used[0],
+    length: length - found.used[1],
+    thickness: depth - found.used[2],
+    capped: false,
+  };
+  return {
+    verdict,
+    probability: closes(container, stack, room),
+    slack: { width: room.width, length: room.length, thickness: room.thickness },
+    turned: false,
+    filled: filledSize(container, stack, false, found.used[2]),
+    limit: limitOf(container, room),
+    ...(found.piles > 1 ? { piles: found.piles } : {}),
   };
 }

@@ -55,6 +55,8 @@ export interface Fit {
   readonly slack: { readonly width: number; readonly length: number; readonly thickness: number };
   /** the stack lies across the container */
   readonly turned: boolean;
+  /** the pieces lie in so many piles side by side; one when not given */
+  readonly piles?: number;
   /** the filled container's outside, float mm: what a carrier measures */
   readonly filled: { readonly width: number; readonly length: number; readonly thickness: number };
   /** the direction that fails or is tightest */

@@ -1,5 +1,5 @@
 import type { Part, Seam } from '#shared/garments/outlines/flat-garment.ts';
-import { coverOf } from './cover.ts';
+import { coverOf, thickestLayers } from './cover.ts';
 import { FoldError } from './fold-error.ts';
 import { boxOf, foldOver, turnOver, type Folded, type Lay } from './lay.ts';
 import { flipLine, lineThrough, middle, type Line } from './polygon.ts';
@@ -24,6 +24,14 @@ export interface Applied {
   readonly rolled: boolean;
 }
 
+/** What an action may need to know besides the lay. */
+export interface Around {
+  /** resting volume of the piece's cloth in mm3, which decides how thick a roll gets */
+  readonly volume: number;
+  /** the other part of a set, flat and face up, by its kind */
+  readonly companion: (kind: string) => Lay;
+}
+
 /** How loosely a roll is wound: its diameter against that of the bare cloth. */
 const LOOSE_ROLL = 1.1;
 
@@ -32,10 +40,9 @@ const CREASE_OVERHANG = 0.04;
 
 /**
  * Carries out one action.
- * @param volume resting volume of the piece's cloth in mm3, which decides how thick a roll gets
  * @throws FoldError does-not-close (a fraction outside a half to the whole) or no-such-part
  */
-export function applyAction(lay: Lay, action: FoldAction, volume: number): Applied {
+export function applyAction(lay: Lay, action: FoldAction, around: Around): Applied {
   switch (action.do) {
     case 'fasten':
       return unmoved(lay);
@@ -53,8 +60,12 @@ export function applyAction(lay: Lay, action: FoldAction, volume: number): Appli
       return creased(lay, acrossWidth(lay, action.from, action.to), () => true);
     case 'fold-length':
       return creased(lay, acrossLength(lay, action.from, action.to), () => true);
+    case 'tuck':
+      return tucked(lay, action.from, action.to);
+    case 'lay-on':
+      return laidOn(lay, action.by, around.companion(action.kind), around);
     case 'roll':
-      return roll(lay, action.from, volume);
+      return roll(lay, action.from, around.volume);
   }
 }
 
@@ -90,9 +101,9 @@ function closing([numerator, denominator]: Fraction, what: string): number {
   return part;
 }
 
-function acrossWidth(lay: Lay, from: 'left' | 'right', to: Fraction): Crease {
+function acrossWidth(lay: Lay, from: 'left' | 'right', to: Fraction, what = 'fold-width'): Crease {
   const box = boxOf(lay.parts);
-  const kept = closing(to, 'fold-width') * box.width;
+  const kept = closing(to, what) * box.width;
   const over = box.height * CREASE_OVERHANG;
   const x = from === 'right' ? box.x + kept : box.x + box.width - kept;
   const line: Line = from === 'right' ? { nx: 1, ny: 0, d: x } : { nx: -1, ny: 0, d: -x };
@@ -105,9 +116,9 @@ function acrossWidth(lay: Lay, from: 'left' | 'right', to: Fraction): Crease {
   };
 }
 
-function acrossLength(lay: Lay, from: 'top' | 'bottom', to: Fraction): Crease {
+function acrossLength(lay: Lay, from: 'top' | 'bottom', to: Fraction, what = 'fold-length'): Crease {
   const box = boxOf(lay.parts);
-  const kept = closing(to, 'fold-length') * box.height;
+  const kept = closing(to, what) * box.height;
   const over = box.width * CREASE_OVERHANG;
   const y = from === 'bottom' ? box.y + kept : box.y + box.height - kept;
   const line: Line = from === 'bottom' ? { nx: 0, ny: 1, d: y } : { nx: 0, ny: -1, d: -y };
@@ -126,9 +137,51 @@ function creased(lay: Lay, crease: Crease, chosen: (part: Part) => boolean): App
     ...folded,
     lay: { ...lay, parts: [...folded.still, ...folded.landing] },
     moves: [moveOf(crease.drawn, folded)],
-    bentLayers: coverOf(folded.moving).layers,
+    bentLayers: thickestLayers(folded.moving),
     rolled: false,
   };
+}
+
+/** Folded under: what lands lies lowest. */
+function tucked(lay: Lay, from: 'left' | 'right' | 'top' | 'bottom', to: Fraction): Applied {
+  const crease =
+    from === 'left' || from === 'right' ? acrossWidth(lay, from, to, 'tuck') : acrossLength(lay, from, to, 'tuck');
+  const applied = creased(lay, crease, () => true);
+  return { ...applied, lay: { ...lay, parts: [...applied.landing, ...applied.still] } };
+}
+
+/** How far beside the lay the other part of a set waits in the drawing, as a part of the lay's width. */
+const WAITING_GAP = 0.15;
+
+function laidOn(lay: Lay, by: readonly FoldAction[], companion: Lay, around: Around): Applied {
+  let other = companion;
+  for (const action of by) other = applyAction(other, action, around).lay;
+  const under = boxOf(lay.parts);
+  const over = boxOf(other.parts);
+  const intoX = under.x + (under.width - over.width) / 2 - over.x;
+  const intoY = under.y + (under.height - over.height) / 2 - over.y;
+  const beside = under.width * (1 + WAITING_GAP) - (under.width - over.width) / 2;
+  const landing = shifted(other.parts, intoX, intoY);
+  const moving = shifted(other.parts, intoX + beside, intoY);
+  const arrow: [Point, Point] = [middle(moving.map((part) => part.points)), middle(landing.map((part) => part.points))];
+  return {
+    lay: { ...lay, parts: [...lay.parts, ...landing] },
+    still: lay.parts,
+    moving,
+    landing,
+    moves: [],
+    turning: arrow,
+    bentLayers: 0,
+    rolled: false,
+  };
+}
+
+function shifted(parts: readonly Part[], x: number, y: number): Part[] {
+  return parts.map((part) => ({
+    ...part,
+    name: 'body',
+    points: part.points.map(([px, py]): Point => [px + x, py + y]),
+  }));
 }
 
 function moveOf(foldLine: Move['foldLine'], folded: Folded): Move {
@@ -152,7 +205,7 @@ function sleevesIn(lay: Lay): Applied {
     moving: [...left.moving, ...right.moving],
     landing,
     moves: [moveOf(longer(rightSleeve), right), moveOf(longer(leftSleeve), left)],
-    bentLayers: coverOf(right.moving).layers,
+    bentLayers: thickestLayers(right.moving),
     rolled: false,
   };
 }

@@ -1,7 +1,7 @@
 /** A recipe that cannot be carried out on a piece. `code` is for programs, `message` for people. */
 export class FoldError extends Error {
   override readonly name = 'FoldError';
-  readonly code: 'does-not-close' | 'no-such-part' | 'not-foldable' | 'unknown-recipe' | 'unfinished';
+  readonly code: 'does-not-close' | 'no-such-part' | 'not-foldable' | 'unknown-recipe';
 
   constructor(code: FoldError['code'], message: string) {
     super(message);

@@ -1,57 +1,80 @@
 import { assumedOf, clothOf, kindOf, measuresOf } from '#shared/garments/measures.ts';
 import { pieceMass } from '#shared/garments/mass.ts';
 import { outlineOf } from '#shared/garments/outlines/outline-of.ts';
-import type { FlatMeasures, Kind, Piece, Wardrobe } from '#shared/garments/types.ts';
-import { HAND_PRESSURE, RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
-import { applyAction } from './apply-action.ts';
+import type { FlatGarment } from '#shared/garments/outlines/flat-garment.ts';
+import type { Cloth, FlatMeasures, Kind, MassModel, Piece, Wardrobe } from '#shared/garments/types.ts';
+import { RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
+import { applyAction, type Applied, type Around } from './apply-action.ts';
 import { coverOf } from './cover.ts';
 import { drawingOf } from './drawing.ts';
 import { FoldError } from './fold-error.ts';
 import { boxOf, type Lay } from './lay.ts';
 import { clothArea, foldedThickness, type Thickness } from './thickness.ts';
-import type { Fold, FoldStep, FoldedBlock, Recipe } from './types.ts';
+import type { Fold, FoldDrawing, FoldStep, FoldedBlock, Recipe, RecipeStep } from './types.ts';
 
 /** One standard deviation of a rigid thing's height, as a part of it: shoes of one size differ. */
 const BLOCK_SPREAD = 0.04;
 
-/**
- * A recipe carried out on a piece: every step's drawing and the folded block.
- * @throws FoldError not-foldable (a `block` kind), does-not-close, no-such-part or unfinished (no fold at all);
- *   GarmentError when the piece's kind, cloth or measures cannot be used
- */
-export function foldPiece(piece: Piece, recipe: Recipe, wardrobe: Wardrobe): Fold {
+/** What every recipe for a piece starts from. */
+interface Prepared {
+  readonly kind: Kind;
+  readonly cloth: Cloth;
+  readonly mass: MassModel;
+  readonly flat: FlatGarment;
+  readonly assumed: Fold['assumed'];
+  readonly companion: Around['companion'];
+}
+
+function prepare(piece: Piece, wardrobe: Wardrobe): Prepared {
   const kind = kindOf(piece, wardrobe);
   if (kind.outline === 'block') {
     throw new FoldError('not-foldable', `piece ${piece.sku}: expected a kind that folds, found ${kind.id}`);
   }
-  const cloth = clothOf(piece, wardrobe);
-  const mass = pieceMass(piece, wardrobe);
+  return {
+    kind,
+    cloth: clothOf(piece, wardrobe),
+    mass: pieceMass(piece, wardrobe),
+    flat: outlineOf(kind, measuresOf(piece, wardrobe)),
+    assumed: assumedOf(piece, wardrobe),
+    companion: (id) => companionOf(piece, id, wardrobe),
+  };
+}
+
+/** The other part of a set: the kind in the piece's size where it has that, else in its own default. */
+function companionOf(piece: Piece, id: string, wardrobe: Wardrobe): Lay {
+  const part: Piece = { sku: piece.sku, title: piece.title, kind: id };
+  const sized: Piece = piece.size === undefined ? part : { ...part, size: piece.size };
+  return { ...outlineOf(kindOf(part, wardrobe), measuresOf(sized, wardrobe)), up: 'face' };
+}
+
+/**
+ * A recipe carried out on a piece: every step's drawing and the folded block.
+ * @throws FoldError not-foldable (a `block` kind), does-not-close or no-such-part;
+ *   GarmentError when the piece's kind, cloth or measures cannot be used
+ */
+export function foldPiece(piece: Piece, recipe: Recipe, wardrobe: Wardrobe): Fold {
+  return carryOut(recipe, prepare(piece, wardrobe));
+}
+
+function carryOut(recipe: Recipe, { kind, cloth, mass, flat, assumed, companion }: Prepared): Fold {
   const volume = clothArea(mass.mean, cloth) * clothThickness(cloth, RESTING_PRESSURE);
-  const flat = outlineOf(kind, measuresOf(piece, wardrobe));
+  const around: Around = { volume, companion };
   let lay: Lay = { ...flat, up: 'face' };
   let bentLayers = 0;
   let rolled = false;
   const steps: FoldStep[] = [];
   for (const step of recipe.steps) {
-    const applied = applyAction(lay, step.action, volume);
+    const applied = applyAction(lay, step.action, around);
     lay = applied.lay;
     bentLayers = Math.max(bentLayers, applied.bentLayers);
     rolled ||= applied.rolled;
-    const { words, spoken, why, avoid } = step;
-    steps.push({
-      words,
-      spoken,
-      ...(why === undefined ? {} : { why }),
-      ...(avoid === undefined ? {} : { avoid }),
-      drawing: drawingOf(applied),
-    });
+    steps.push(stepOf(step, applied));
   }
   const box = boxOf(lay.parts);
   const cover = coverOf(lay.parts);
   const thickness = rolled
     ? rollThickness(box.height, foldedThickness(mass, cloth, cover.area, 0))
     : foldedThickness(mass, cloth, cover.area, bentLayers);
-  const pressing = clothThickness(cloth, HAND_PRESSURE) < clothThickness(cloth, RESTING_PRESSURE);
   return {
     recipe: recipe.id,
     recipeName: recipe.name,
@@ -64,9 +87,24 @@ export function foldPiece(piece: Piece, recipe: Recipe, wardrobe: Wardrobe): Fol
       thicknessSd: thickness.sd,
       layers: cover.layers,
       soft: true,
-      mayPress: pressing && cloth.mayPress && kind.mayPress !== false,
+      mayPress: cloth.mayPress && kind.mayPress !== false,
     },
-    assumed: assumedOf(piece, wardrobe),
+    assumed,
+  };
+}
+
+/** Planning folds thousands of pieces and looks at none; the drawing is made when somebody looks. */
+function stepOf({ words, spoken, why, avoid }: RecipeStep, applied: Applied): FoldStep {
+  let drawing: FoldDrawing | undefined;
+  return {
+    words,
+    spoken,
+    ...(why === undefined ? {} : { why }),
+    ...(avoid === undefined ? {} : { avoid }),
+    get drawing() {
+      drawing ??= drawingOf(applied);
+      return drawing;
+    },
   };
 }
 
@@ -107,11 +145,12 @@ export function foldsOf(piece: Piece, wardrobe: Wardrobe, recipes: ReadonlyMap<s
     const recipeName = { en: 'As it is', es: 'Tal como está' };
     return [{ recipe: 'as-it-is', recipeName, steps: [], block, assumed: assumedOf(piece, wardrobe) }];
   }
+  const prepared = prepare(piece, wardrobe);
   return kind.recipes.map((id) => {
     const recipe = recipes.get(id);
     if (recipe === undefined) {
       throw new FoldError('unknown-recipe', `kind ${kind.id}: expected a recipe of the shop, found "${id}"`);
     }
-    return foldPiece(piece, recipe, wardrobe);
+    return carryOut(recipe, prepared);
   });
 }

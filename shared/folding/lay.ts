@@ -1,5 +1,5 @@
 import type { FlatGarment, Part, Seam } from '#shared/garments/outlines/flat-garment.ts';
-import { area, boxAround, clip, flipLine, reflect, type Box, type Line } from './polygon.ts';
+import { area, boxAround, clip, flipLine, reachBeyond, reflect, type Box, type Line } from './polygon.ts';
 
 /** The cloth as it lies on the table at some moment: parts from the lowest to the topmost. */
 export interface Lay {
@@ -27,8 +27,8 @@ function turned(side: Part['side']): Part['side'] {
   return side === 'face' ? 'back' : 'face';
 }
 
-function withPoints(part: Part, points: Part['points']): Part {
-  return { ...part, points };
+function withPoints({ name, side, layers, detail }: Part, points: Part['points']): Part {
+  return { name, points, side, layers, detail };
 }
 
 /** Whatever lies beyond the line is folded over it, onto the top; parts that are not chosen stay whole. */
@@ -41,6 +41,10 @@ export function foldOver(parts: readonly Part[], line: Line, chosen: (part: Part
       still.push(part);
       continue;
     }
+    const reach = reachBeyond(part.points, line);
+    if (reach.most <= 0) still.push(part);
+    if (reach.least >= 0 && reach.most > 0) moving.push(part);
+    if (reach.most <= 0 || reach.least >= 0) continue;
     const stays = clip(part.points, line);
     const moves = clip(part.points, back);
     if (stays.length > 2 && area(stays) > SLIVER) still.push(withPoints(part, stays));

@@ -51,6 +51,18 @@ export function clip(points: readonly Point[], line: Line): Point[] {
   return kept;
 }
 
+/** How far the nearest and the farthest corner of a polygon lie beyond a line; negative on its near side. */
+export function reachBeyond(points: readonly Point[], line: Line): { least: number; most: number } {
+  let least = Infinity;
+  let most = -Infinity;
+  for (const [x, y] of points) {
+    const beyond = line.nx * x + line.ny * y - line.d;
+    if (beyond < least) least = beyond;
+    if (beyond > most) most = beyond;
+  }
+  return { least, most };
+}
+
 /** Mirror image across a line. */
 export function reflect(points: readonly Point[], line: Line): Point[] {
   return points.map(([x, y]) => {

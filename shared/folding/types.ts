@@ -17,6 +17,10 @@ export type FoldAction =
   | { readonly do: 'fold-width'; readonly from: 'left' | 'right'; readonly to: Fraction }
   /** an end folded over so that the length becomes `to` of what it was */
   | { readonly do: 'fold-length'; readonly from: 'top' | 'bottom'; readonly to: Fraction }
+  /** an end or a side that sticks out goes under, so that the width or the length becomes `to` of what it was */
+  | { readonly do: 'tuck'; readonly from: 'left' | 'right' | 'top' | 'bottom'; readonly to: Fraction }
+  /** the other part of a set, folded by `by`, is laid on the middle: a suit's trousers on its jacket */
+  | { readonly do: 'lay-on'; readonly kind: string; readonly by: readonly FoldAction[] }
   /** rolled from an end, for cloth that must not be creased */
   | { readonly do: 'roll'; readonly from: 'top' | 'bottom' };
 

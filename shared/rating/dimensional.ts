@@ -15,15 +15,18 @@ export interface DimensionalFactor {
   readonly exemptCubes: bigint;
 }
 
+/** Numbers where they are exact, which is nearly always: they reckon faster. */
 interface Fraction {
-  readonly top: number;
-  readonly bottom: number;
+  readonly top: number | bigint;
+  readonly bottom: number | bigint;
 }
+
+const small = (value: bigint): number | bigint => (value <= Number.MAX_SAFE_INTEGER ? Number(value) : value);
 
 function reduced(top: bigint, bottom: bigint): Fraction {
   let [a, b] = [top, bottom];
   while (b !== 0n) [a, b] = [b, a % b];
-  return { top: Number(top / a), bottom: Number(bottom / a) };
+  return { top: small(top / a), bottom: small(bottom / a) };
 }
 
 export function dimensionalFactor(rule: DimensionalRule): DimensionalFactor {
@@ -42,22 +45,38 @@ export function dimensionalFactor(rule: DimensionalRule): DimensionalFactor {
   };
 }
 
-/** The mass that the parcel's volume is billed as, or zero where the rule leaves it to the scale. Exact. */
+/**
+ * The mass that the parcel's volume is billed as, or zero where the rule leaves it to the scale. Exact; above what a mass can
+ * say it is the largest mass, which no bracket holds.
+ */
 export function dimensionalMass(factor: DimensionalFactor, measures: Measures): Mass {
   const { rule } = factor;
   const a = stepsOf(measures.longest, rule.sides);
   const b = stepsOf(measures.middle, rule.sides);
   const c = stepsOf(measures.shortest, rule.sides);
   const cubes = a * b * c;
-  if (rule.above?.measured === 'raw') {
-    const raw = BigInt(measures.longest) * BigInt(measures.middle) * BigInt(measures.shortest);
-    if (raw <= factor.exemptCubes) return ZERO_MASS;
-  } else if (cubes <= factor.exemptCubes) return ZERO_MASS;
+  if (isExempt(factor, measures, Number.isSafeInteger(cubes) ? cubes : BigInt(a) * BigInt(b) * BigInt(c))) {
+    return ZERO_MASS;
+  }
   const { top, bottom } = measures.form === 'box' ? factor.box : factor.soft;
-  const numerator = cubes * top;
+  const numerator = cubes * Number(top);
   const count =
-    Number.isSafeInteger(numerator) && Number.isSafeInteger(bottom)
-      ? (numerator - (numerator % bottom)) / bottom + (numerator % bottom === 0 ? 0 : 1)
+    Number.isSafeInteger(numerator) && bottom <= Number.MAX_SAFE_INTEGER
+      ? divideUp(numerator, Number(bottom))
       : Number(ceilingDivide(BigInt(a) * BigInt(b) * BigInt(c) * BigInt(top), BigInt(bottom)));
-  return massFromBase(count * rule.roundUpTo);
+  const billed = count * rule.roundUpTo;
+  return massFromBase(Number.isSafeInteger(billed) ? billed : Number.MAX_SAFE_INTEGER);
+}
+
+function isExempt(factor: DimensionalFactor, measures: Measures, cubes: number | bigint): boolean {
+  const { above } = factor.rule;
+  if (above === undefined) return false;
+  if (above.measured === 'rounded') return cubes <= factor.exemptCubes;
+  return BigInt(measures.longest) * BigInt(measures.middle) * BigInt(measures.shortest) <= factor.exemptCubes;
+}
+
+/** Whole numbers only: a quotient of floats could slip over an edge. */
+function divideUp(numerator: number, denominator: number): number {
+  const rest = numerator % denominator;
+  return (numerator - rest) / denominator + (rest === 0 ? 0 : 1);
 }

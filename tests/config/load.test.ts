@@ -25,7 +25,7 @@ describe('the demo shop', () => {
     expect([...shop.containers.keys()].length).toBeGreaterThanOrEqual(12);
     expect([...shop.wardrobe.kinds.keys()].length).toBeGreaterThanOrEqual(13);
     expect(shop.rates.cards.map((card) => card.carrier)).toEqual(['merrow-post', 'overfield-ground']);
-    expect(shop.importAliases.pieces['sku']).toContain('Artikelnummer');
+    expect(shop.importAliases.pieces.sku).toContain('Artikelnummer');
   });
 });
 
@@ -34,7 +34,7 @@ describe('a folder with problems', () => {
     const folder = copyOfConfig();
     edit(folder, 'shop.yaml', 'mass: oz', 'mass: stone');
     edit(folder, 'staff.yaml', 'role: packer }', 'role: pakcer }');
-    edit(folder, 'containers.yaml', /^    closing:/m, '    closng:');
+    edit(folder, 'containers.yaml', /^ {4}closing:/m, '    closng:');
     let error: unknown;
     try {
       loadShop(folder);
@@ -184,7 +184,7 @@ describe('a file that two shops share', () => {
       `language: en\nsharedFiles: [${JSON.stringify('../' + folder.split('/').at(-1)! + '/cloths.yaml')}]`,
     );
     expect(formatProblems(checkFolder(inner))).toBe('');
-    edit(folder, 'cloths.yaml', /^    arealMass:/m, '    areaMass:');
+    edit(folder, 'cloths.yaml', /^ {4}arealMass:/m, '    areaMass:');
     expect(checkFolder(inner)[0]?.file).toMatch(/^\.\.\/benchfold-config-.*\/cloths\.yaml$/);
   });
 });

@@ -1,8 +1,11 @@
 import { plainWords } from './plain-words.ts';
 
-const LETTERS = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'];
+const LETTERS = Array.from('ABCDEFGHIJKLMNOPQRSTUVWXYZ');
 const SPOKEN = ['en', 'es', 'de', 'fr'];
 const ALSO: Readonly<Record<string, string>> = { usa: 'US', unitedstatesofamerica: 'US', uk: 'GB', greatbritain: 'GB' };
+
+/** Regions that only test software: their names are no country's. */
+const PSEUDO: ReadonlySet<string> = new Set(['XA', 'XB']);
 
 let byName: ReadonlyMap<string, string> | null = null;
 
@@ -13,10 +16,12 @@ function index(): ReadonlyMap<string, string> {
   const codes = LETTERS.flatMap((first) => LETTERS.map((second) => first + second)).filter(
     (code) => new Intl.Locale(`und-${code}`).region === code,
   );
+  // XA to XZ: left by ISO 3166-1 to whoever needs a code.
+  for (const second of LETTERS) found.set(`x${second.toLowerCase()}`, `X${second}`);
   for (const language of SPOKEN) {
     const names = new Intl.DisplayNames(language, { type: 'region', fallback: 'none' });
     for (const code of codes) {
-      const name = names.of(code);
+      const name = PSEUDO.has(code) ? undefined : names.of(code);
       if (name === undefined) continue;
       if (!found.has(plainWords(name))) found.set(plainWords(name), code);
       found.set(code.toLowerCase(), code);

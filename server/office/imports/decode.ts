@@ -22,7 +22,6 @@ const WINDOWS_1252_HIGH =
 /** By hand because Node 20's TextDecoder('windows-1252') leaves 0x80 to 0x9F as control characters. */
 function decodeWindows1252(bytes: Uint8Array): string {
   const latin1 = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
-  // eslint-disable-next-line no-control-regex -- exactly the bytes that differ from Latin-1
   return latin1.replace(/[\u0080-\u009f]/g, (high) => WINDOWS_1252_HIGH[high.charCodeAt(0) - 0x80] ?? high);
 }
 

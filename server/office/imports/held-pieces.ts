@@ -23,7 +23,7 @@ function refuseOnce(
   const holders = new Map<string, string>();
   for (const [id, { order, state }] of stored) {
     const draft = drafts.get(id);
-    if (!HOLDS.has(state) || (draft !== undefined && draft.refused.length === 0)) continue;
+    if (!HOLDS.has(state) || draft?.refused.length === 0) continue;
     for (const { sku } of order.pieces) holders.set(sku, `order ${id}, which was imported before`);
   }
   let refusedAny = false;

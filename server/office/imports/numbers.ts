@@ -1,11 +1,15 @@
 export type DecimalMark = 'point' | 'comma';
 
+/** The usual case, which can be read in one way only. */
+const PLAIN = /^\d{1,12}(?:\.(?:\d\d?|\d{4,8}))?$/;
+
 /**
  * A number as people of several countries write it, as plain decimal text: "1.234,56" and "1,234.56" both become
  * "1234.56". Spaces and apostrophes group thousands. Where one mark could be either ("1,234") `decimalMark` decides.
  * @returns null when the text is no number
  */
 export function plainDecimal(text: string, decimalMark: DecimalMark): string | null {
+  if (PLAIN.test(text)) return text;
   const compact = text
     .trim()
     .replace(/[\s\u00a0\u202f'’]/g, '')

@@ -4,7 +4,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 import { formatLength, lengthFromMillimetres, LENGTH_UNITS, type LengthUnit } from '#shared/units/length.ts';
 import { formatMassPlain, MASS_UNITS, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
-import { plainWords } from './plain-words.ts';
+import { namesOf, NameIndex } from './name-index.ts';
 import { lengthCell, massCell, moneyCell } from './quantities.ts';
 import type { RowReader } from './row.ts';
 
@@ -13,30 +13,6 @@ export const PIECE_NEEDS = ['sku', 'kind'] as const satisfies readonly PieceFiel
 /** A code that a barcode can carry and a person can read: no blanks inside. */
 export const CODE = /^[\x21-\x7e]{1,40}$/;
 export const CODE_WORDS = 'a code of up to 40 letters, digits and signs without blanks';
-
-/** Finds things by id or by any name they have, however it is written. */
-export class NameIndex {
-  readonly #ids = new Map<string, string>();
-
-  constructor(things: Iterable<{ readonly id: string; readonly names: readonly string[] }>) {
-    for (const { id, names } of things) {
-      for (const name of [id, ...names]) {
-        const plain = plainWords(name);
-        if (!this.#ids.has(plain)) this.#ids.set(plain, id);
-      }
-    }
-  }
-
-  idOf(text: string): string | undefined {
-    return this.#ids.get(plainWords(text));
-  }
-}
-
-export function namesOf(
-  things: ReadonlyMap<string, { readonly id: string; readonly name: Readonly<Record<string, string>> }>,
-): NameIndex {
-  return new NameIndex([...things.values()].map(({ id, name }) => ({ id, names: Object.values(name) })));
-}
 
 const MEASURES = [
   'width',
@@ -50,10 +26,18 @@ export interface PieceReading {
   readonly shop: Shop;
   readonly kinds: NameIndex;
   readonly cloths: NameIndex;
+  readonly sizesOf: ReadonlyMap<string, NameIndex>;
 }
 
 export function pieceReading(shop: Shop): PieceReading {
-  return { shop, kinds: namesOf(shop.wardrobe.kinds), cloths: namesOf(shop.wardrobe.cloths) };
+  const { kinds, cloths } = shop.wardrobe;
+  const sizes = (kind: Kind): NameIndex => new NameIndex(Object.keys(kind.sizes).map((id) => ({ id, names: [] })));
+  return {
+    shop,
+    kinds: namesOf(kinds),
+    cloths: namesOf(cloths),
+    sizesOf: new Map([...kinds.values()].map((kind) => [kind.id, sizes(kind)])),
+  };
 }
 
 /** A row as a piece; what is wrong with it is gathered by the row, and then there is no piece. */
@@ -69,7 +53,7 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
     row.refuse('kind', `a kind: ${listOf(shop.wardrobe.kinds.keys())}`, `"${kindText}"`);
   }
   const kind = kindId === undefined ? undefined : shop.wardrobe.kinds.get(kindId);
-  const size = kind === undefined ? undefined : readSize(row, kind);
+  const size = kind === undefined ? undefined : readSize(row, kind, reading);
   const cloth = row.value('cloth', (text) => {
     const id = reading.cloths.idOf(text);
     if (id !== undefined) return { ok: true, value: id };
@@ -99,9 +83,9 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
   };
 }
 
-function readSize(row: RowReader<PieceField>, kind: Kind): string | undefined {
+function readSize(row: RowReader<PieceField>, kind: Kind, reading: PieceReading): string | undefined {
   return row.value('size', (text) => {
-    const size = Object.keys(kind.sizes).find((each) => plainWords(each) === plainWords(text));
+    const size = reading.sizesOf.get(kind.id)?.idOf(text);
     if (size !== undefined) return { ok: true, value: size };
     return { ok: false, expected: `a size of ${kind.id} or nothing: ${listOf(Object.keys(kind.sizes))}` };
   });

@@ -1,3 +1,6 @@
+import { finished } from 'node:stream/promises';
+import { setImmediate } from 'node:timers/promises';
+import { parse as parseStream } from 'csv-parse';
 import { CsvError, parse, type Options } from 'csv-parse/sync';
 import { decodeText, type Encoding } from './decode.ts';
 import { detectDelimiter, type Delimiter } from './delimiter.ts';
@@ -19,6 +22,8 @@ export interface Table {
    * @throws ImportError quote-not-closed
    */
   readonly eachRow: (visit: (row: TableRow) => void) => void;
+  /** The same, but other work gets its turn every few milliseconds. */
+  readonly eachRowInTurns: (visit: (row: TableRow) => void) => Promise<void>;
 }
 
 /**
@@ -33,78 +38,120 @@ export function readTable(bytes: Uint8Array): Table {
   const delimiter = named === null ? detectDelimiter(text) : (named[1] as Delimiter);
   const utf8 = Buffer.from(text, 'utf8');
 
-  let header: readonly string[] | null = null;
-  let hasRows = false;
   const skipped = named === null ? 0 : 1;
-  readRecords(utf8, { delimiter }, (row) => {
-    if (row.line <= skipped) return true;
-    if (header === null) {
-      header = row.cells.map((cell) => cell.trim());
-      return true;
-    }
-    hasRows = true;
-    return false;
+  const firstRows: TableRow[] = [];
+  readRecords(utf8, delimiter, (row) => {
+    if (row.line > skipped) firstRows.push(row);
+    return firstRows.length < 2;
   });
-  if (header === null) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
-  if (!hasRows) throw new ImportError('header-only', 'expected lines below the header; there are none');
+  const header = firstRows[0]?.cells.map((cell) => cell.trim());
+  if (header === undefined) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
+  if (firstRows.length < 2) throw new ImportError('header-only', 'expected lines below the header; there are none');
+  const belowHeader = (visit: (row: TableRow) => void): ((row: TableRow) => boolean) => {
+    let isHeader = true;
+    return (row) => {
+      if (row.line <= skipped) return true;
+      if (!isHeader) visit(row);
+      isHeader = false;
+      return true;
+    };
+  };
   return {
     encoding,
     delimiter,
     header,
     eachRow: (visit) => {
-      let isHeader = true;
-      readRecords(utf8, { delimiter }, (row) => {
-        if (row.line <= skipped) return true;
-        if (!isHeader) visit(row);
-        isHeader = false;
-        return true;
-      });
+      readRecords(utf8, delimiter, belowHeader(visit));
     },
+    eachRowInTurns: (visit) => readRecordsInTurns(utf8, delimiter, belowHeader(visit)),
   };
 }
 
 /** Thrown to leave the parser early; it has no other way out. */
 const ENOUGH = Symbol('enough');
 
-/** Feeds every record that is not empty to `visit` until that returns false. */
-function readRecords(utf8: Buffer, options: Options, visit: (row: TableRow) => boolean): void {
-  let line = 1;
-  let offset = 0;
-  try {
-    parse(utf8, {
-      ...options,
+/** Takes records from the parser, counts their lines and passes on those that are not empty. */
+class RecordReader {
+  readonly options: Options;
+  readonly #utf8: Buffer;
+  #line = 1;
+  #offset = 0;
+
+  /** @param visit returns false when it has seen enough */
+  constructor(utf8: Buffer, delimiter: Delimiter, visit: (row: TableRow) => boolean) {
+    this.#utf8 = utf8;
+    this.options = {
+      delimiter,
       record_delimiter: ['\r\n', '\n', '\r'],
       relax_column_count: true,
       relax_quotes: true,
       skip_empty_lines: false,
       on_record: (cells: string[], { bytes }) => {
-        // The parser's own line count takes a line break of two characters inside quotes for two.
-        const row = { line, cells };
-        line += lineBreaks(utf8, offset, bytes);
-        offset = bytes;
-        if (cells.some((cell) => cell.trim() !== '') && !visit(row)) throw ENOUGH as unknown as Error;
+        const line = this.#line;
+        this.#advance(bytes);
+        if (cells.some((cell) => cell.trim() !== '') && !visit({ line, cells })) throw ENOUGH as unknown as Error;
         return null;
       },
-    });
-  } catch (error) {
-    if (error === ENOUGH) return;
-    if (!(error instanceof CsvError)) throw error;
+    };
+  }
+
+  /** What went wrong as an {@link ImportError} with the line of the record; undefined when nothing did. */
+  problem(error: unknown): Error | undefined {
+    if (error === ENOUGH) return undefined;
+    if (!(error instanceof CsvError)) return error instanceof Error ? error : new Error(String(error));
+    const place = `line ${String(this.#line)}: expected`;
     if (error.code === 'CSV_QUOTE_NOT_CLOSED') {
-      const message = `line ${String(line)}: expected every quoted cell to end with a quote; one of this record does not`;
-      throw new ImportError('quote-not-closed', message, line);
+      const message = `${place} every quoted cell to end with a quote; one of this record does not`;
+      return new ImportError('quote-not-closed', message, this.#line);
     }
-    throw new ImportError('not-a-table', `line ${String(line)}: expected a CSV record; ${error.message}`, line);
+    return new ImportError('not-a-table', `${place} a CSV record; ${error.message}`, this.#line);
+  }
+
+  /** Counts line breaks, since the parser's own count takes one of two characters inside quotes for two. */
+  #advance(to: number): void {
+    for (let index = this.#offset; index < to; index += 1) {
+      const byte = this.#utf8[index];
+      if (byte === LF || (byte === CR && this.#utf8[index + 1] !== LF)) this.#line += 1;
+    }
+    this.#offset = to;
+  }
+}
+
+function readRecords(utf8: Buffer, delimiter: Delimiter, visit: (row: TableRow) => boolean): void {
+  const reader = new RecordReader(utf8, delimiter, visit);
+  try {
+    parse(utf8, reader.options);
+  } catch (error) {
+    const problem = reader.problem(error);
+    if (problem !== undefined) throw problem;
+  }
+}
+
+/** About a hundred rows: a few milliseconds. */
+const TURN_BYTES = 8 * 1024;
+
+async function readRecordsInTurns(
+  utf8: Buffer,
+  delimiter: Delimiter,
+  visit: (row: TableRow) => boolean,
+): Promise<void> {
+  const reader = new RecordReader(utf8, delimiter, visit);
+  const parser = parseStream(reader.options);
+  const ended = finished(parser.resume());
+  // Awaited below; until then a failure must not count as unhandled.
+  ended.catch(() => undefined);
+  for (let offset = 0; offset < utf8.length && !parser.destroyed; offset += TURN_BYTES) {
+    parser.write(utf8.subarray(offset, offset + TURN_BYTES));
+    await setImmediate();
+  }
+  if (!parser.destroyed) parser.end();
+  try {
+    await ended;
+  } catch (error) {
+    const problem = reader.problem(error);
+    if (problem !== undefined) throw problem;
   }
 }
 
 const LF = 10;
 const CR = 13;
-
-function lineBreaks(utf8: Buffer, from: number, to: number): number {
-  let count = 0;
-  for (let index = from; index < to; index += 1) {
-    const byte = utf8[index];
-    if (byte === LF || (byte === CR && utf8[index + 1] !== LF)) count += 1;
-  }
-  return count;
-}

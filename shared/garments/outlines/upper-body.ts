@@ -77,6 +77,18 @@ function sleeveOf(measures: FlatMeasures, frame: Frame): Sleeve {
   };
 }
 
+/** Shoulder and armhole without a sleeve: a curve that cuts in towards the underarm. */
+function sleevelessArmhole({ shoulder, underarm, neckHalf }: Frame): Point[] {
+  const end = shoulder[0] * 0.86;
+  const inset = Math.max(neckHalf * 1.2, end * 0.94);
+  const drop = underarm[1] - shoulder[1];
+  return [
+    [end, shoulder[1] * 0.8],
+    [inset, shoulder[1] + drop * 0.45],
+    [inset + (underarm[0] - inset) * 0.35, shoulder[1] + drop * 0.82],
+  ];
+}
+
 /** The right half of the hem side of a body, from the underarm down to the middle of the hem. */
 export type LowerHalf = (underarm: Point) => readonly Point[];
 
@@ -119,7 +131,8 @@ export function upperBody(
     ];
   }
   const neckline = quarterEllipse(frame.neckHalf, frame.neckDepth, 5);
-  const body = bothHalves([...neckline, frame.shoulder, ...lowerHalf(frame.underarm)]);
+  const armhole: Point[] = measures.sleeveLength === undefined ? sleevelessArmhole(frame) : [frame.shoulder];
+  const body = bothHalves([...neckline, ...armhole, ...lowerHalf(frame.underarm)]);
   parts.push({ name: 'body', points: body, side: 'face', layers, detail: false });
   parts.push(...closures(measures, frame, has));
   return { parts, seams };

@@ -132,6 +132,38 @@ describe('fitStack', () => {
     });
   });
 
+  it('stands a shoe box on its end where it goes in no other way', () => {
+    const carton = aContainer('carton', [120, 220, 340]);
+    const fit = fitStack([aBlock([210, 330, 115])], carton, NO_WRAP);
+    expect(fit.verdict).toBe('easy');
+    expect(fit.slack.thickness).toBeCloseTo(10, 6);
+    expect(fit.slack.width).toBeCloseTo(5, 6);
+  });
+
+  it('lays soft pieces in two piles where one is too high', () => {
+    const carton = aContainer('carton', [230, 330, 60]);
+    const soft = { soft: true, mayPress: true, thicknessSd: 1 } as const;
+    const blocks = [aBlock([160, 220, 40], soft), aBlock([160, 220, 40], soft)];
+    expect(fitStack(blocks, carton, NO_WRAP)).toMatchObject({ verdict: 'easy', piles: 2 });
+    expect(fitStack([...blocks, aBlock([160, 220, 40], soft)], carton, NO_WRAP).verdict).toBe('no');
+  });
+
+  it('shares soft pieces out so that the higher pile is lowest', () => {
+    const carton = aContainer('carton', [210, 320, 51]);
+    const soft = (thickness: number) => aBlock([150, 200, thickness], { soft: true, mayPress: false });
+    // 30 + 20 beside 25 + 25: no other way stays under 51
+    const fit = fitStack([soft(30), soft(25), soft(25), soft(20)], carton, NO_WRAP);
+    expect(fit).toMatchObject({ verdict: 'easy', piles: 2 });
+    expect(fit.slack.thickness).toBeCloseTo(1, 9);
+  });
+
+  it('packs shoes, a belt and a folded shirt together', () => {
+    const carton = aContainer('carton', [305, 356, 152]);
+    const shirt = aBlock([183, 262, 18], { soft: true, mayPress: true, thicknessSd: 2, pressedThickness: 15 });
+    const fit = fitStack([aBlock([210, 300, 110]), aBlock([130, 120, 40]), shirt], carton, NO_WRAP);
+    expect(fit.verdict).toBe('easy');
+  });
+
   it.each([
     ['nothing-to-pack', []],
     ['bad-measure', [aBlock([0, 200, 10])]],

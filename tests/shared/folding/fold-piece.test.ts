@@ -86,7 +86,7 @@ describe('a folded piece', () => {
     for (const kind of foldable) {
       for (const id of kind.recipes) {
         const recipe = recipes.get(id)!;
-        if (recipe.steps.some((step) => step.action.do === 'roll')) continue;
+        if (recipe.steps.some(({ action }) => action.do === 'roll' || action.do === 'lay-on')) continue;
         const { steps } = foldPiece({ sku: 's', title: 't', kind: kind.id }, recipe, wardrobe);
         const cloth = (panels: readonly { points: readonly (readonly [number, number])[]; layers: number }[]) =>
           panels.reduce((sum, panel) => sum + shoelace(panel.points) * panel.layers, 0);
@@ -150,6 +150,42 @@ describe('a folded piece', () => {
     expect(bare.block.thickness).toBeCloseTo(known.block.thickness, 9);
   });
 
+  it('has its corner under it after a tuck, and is that much narrower', () => {
+    const piece: Piece = { sku: 's', title: 't', kind: 'jeans', size: '34' };
+    const plain = foldPiece(piece, recipeOf({ do: 'legs-together' }), wardrobe);
+    const tucked = foldPiece(
+      piece,
+      recipeOf({ do: 'legs-together' }, { do: 'tuck', from: 'right', to: [7, 8] }),
+      wardrobe,
+    );
+    expect(tucked.block.width / plain.block.width).toBeCloseTo(7 / 8, 9);
+    expect(tucked.block.layers).toBeGreaterThan(plain.block.layers);
+    const after = foldPiece(
+      piece,
+      recipeOf({ do: 'legs-together' }, { do: 'tuck', from: 'right', to: [7, 8] }, { do: 'fasten' }),
+      wardrobe,
+    ).steps;
+    const landed = after[1]!.drawing.landing;
+    expect(after[2]!.drawing.still.slice(0, landed.length)).toEqual(landed);
+  });
+
+  it("lays a suit's trousers on the middle of its jacket, in the suit's size", () => {
+    const suit = (size: string) =>
+      foldPiece({ sku: 's', title: 't', kind: 'suit', size }, recipes.get('suit-set')!, wardrobe).steps[5]!.drawing;
+    const drawing = suit('L');
+    const middleOf = (panels: readonly { points: readonly (readonly [number, number])[] }[]) => {
+      const xs = panels.flatMap((panel) => panel.points.map(([x]) => x));
+      return (Math.min(...xs) + Math.max(...xs)) / 2;
+    };
+    expect(middleOf(drawing.landing)).toBeCloseTo(middleOf(drawing.still), 6);
+    expect(middleOf(drawing.moving)).toBeGreaterThan(middleOf(drawing.still) + 200);
+    const width = (panels: readonly { points: readonly (readonly [number, number])[] }[]) => {
+      const xs = panels.flatMap((panel) => panel.points.map(([x]) => x));
+      return Math.max(...xs) - Math.min(...xs);
+    };
+    expect(width(suit('XL').landing)).toBeGreaterThan(width(drawing.landing));
+  });
+
   it('of leather must not be pressed', () => {
     const piece: Piece = { sku: 's', title: 't', kind: 'jacket', cloth: 'leather' };
     expect(foldPiece(piece, recipes.get('jacket-halves')!, wardrobe).block.mayPress).toBe(false);
@@ -179,6 +215,7 @@ describe('a recipe that cannot be carried out', () => {
     ['t-shirt', { do: 'fold-length', from: 'top', to: [1, 1] }, 'does-not-close'],
     ['jeans', { do: 'sleeves-in' }, 'no-such-part'],
     ['shirt', { do: 'hood-down' }, 'no-such-part'],
+    ['jeans', { do: 'tuck', from: 'right', to: [1, 4] }, 'does-not-close'],
     ['shoes', { do: 'fasten' }, 'not-foldable'],
   ] as const)('%s, %j: %s', (kind, action, code) => {
     try {

@@ -36,11 +36,11 @@ test('a service that refuses the parcel has no edges', () => {
 });
 
 const quarter = fc.integer({ min: 4, max: 120 }).map((count) => lengthFromBase(count * 254_000));
-const parcels = fc.oneof(
-  fc.tuple(quarter, quarter, quarter).map((sides) => ({ shape: { form: 'box', sides } })),
+const parcels: fc.Arbitrary<RatedParcel> = fc.oneof(
+  fc.tuple(quarter, quarter, quarter).map((sides) => ({ shape: { form: 'box', sides } as const })),
   fc
     .record({ length: quarter, width: quarter, thickness: quarter })
-    .map((sides) => ({ shape: { form: 'soft', ...sides } })),
+    .map((sides) => ({ shape: { form: 'soft', ...sides } as const })),
 );
 
 /** The parcel with one side changed by so many base units. */

@@ -1,0 +1,59 @@
+import type { Order } from '#shared/planning/types.ts';
+import { ORDER_FIELDS, type OrderField } from '#shared/shop/import-fields.ts';
+import { matchColumns } from './columns.ts';
+import { changesBetween } from './compare.ts';
+import { refuseHeldPieces } from './held-pieces.ts';
+import { NameIndex } from './name-index.ts';
+import { ORDER_NEEDS, type OrderReading } from './order-rows.ts';
+import { OrderGatherer, orderTexts, toOrder } from './orders.ts';
+import { Outcome, type ImportRequest, type ImportResult, type RunningImport } from './outcome.ts';
+import type { Table } from './table.ts';
+
+/** @throws ImportError columns-missing */
+export function importOrders(request: ImportRequest, table: Table): RunningImport<Order> {
+  const { shop, existing } = request;
+  const columns = matchColumns<OrderField>(table.header, shop.importAliases.orders, ORDER_FIELDS, ORDER_NEEDS);
+  const services = shop.rates.cards.flatMap((card) => card.services);
+  const reading: OrderReading = {
+    shop,
+    now: request.now,
+    isSku: (sku) => existing.pieces.has(sku),
+    services: new NameIndex(services.map(({ id, name }) => ({ id, names: Object.values(name) }))),
+    serviceIds: [...new Set(services.map(({ id }) => id))],
+  };
+  const gatherer = new OrderGatherer(columns.byField, table.header.length, reading);
+  const finish = (): ImportResult<Order> => {
+    const skuHeader = columns.byField.get('skus')?.header ?? null;
+    refuseHeldPieces(gatherer.drafts, existing.orders, skuHeader);
+
+    const outcome = new Outcome<Order>();
+    outcome.refused.push(...gatherer.homeless);
+    for (const draft of gatherer.drafts.values()) {
+      const stored = existing.orders.get(draft.id);
+      const order = toOrder(draft, stored?.order, (field) => columns.byField.has(field));
+      if (order === null) {
+        outcome.refused.push(...draft.refused);
+        continue;
+      }
+      const changes =
+        stored === undefined ? null : changesBetween(orderTexts(stored.order, shop), orderTexts(order, shop));
+      if (changes !== null && changes.length > 0 && stored?.state !== 'open' && stored?.state !== 'set-aside') {
+        const found = `order ${draft.id}, which is ${STATE_WORDS[stored?.state ?? 'packing']} (${changes.map((each) => each.field).join(', ')} would change)`;
+        const column = columns.byField.get('order')?.header ?? null;
+        outcome.refused.push({ line: draft.line, column, expected: 'an order that is not yet packed', found });
+        continue;
+      }
+      const count = order.pieces.length;
+      const summary = `${order.buyer}, ${order.to.postcode}: ${String(count)} ${count === 1 ? 'piece' : 'pieces'}`;
+      outcome.sort({ line: draft.line, id: order.id, summary }, order, changes);
+    }
+    return outcome.result(request, table, columns.all);
+  };
+  return { take: (row) => gatherer.take(row), finish };
+}
+
+const STATE_WORDS: Readonly<Record<string, string>> = {
+  packing: 'being packed',
+  packed: 'packed',
+  cancelled: 'cancelled',
+};

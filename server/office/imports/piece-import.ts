@@ -1,0 +1,37 @@
+import type { Piece } from '#shared/garments/types.ts';
+import { PIECE_FIELDS, type PieceField } from '#shared/shop/import-fields.ts';
+import { matchColumns } from './columns.ts';
+import { changesBetween } from './compare.ts';
+import { Outcome, type ImportRequest, type RunningImport } from './outcome.ts';
+import { PIECE_NEEDS, pieceReading, pieceTexts, readPiece, withStored } from './pieces.ts';
+import { RowReader } from './row.ts';
+import type { Table } from './table.ts';
+
+/** @throws ImportError columns-missing */
+export function importPieces(request: ImportRequest, table: Table): RunningImport<Piece> {
+  const { shop, existing } = request;
+  const columns = matchColumns<PieceField>(table.header, shop.importAliases.pieces, PIECE_FIELDS, PIECE_NEEDS);
+  const reading = pieceReading(shop);
+  const outcome = new Outcome<Piece>();
+  const lineOf = new Map<string, number>();
+  return {
+    take: (tableRow) => {
+      const row = new RowReader(tableRow, columns.byField, table.header.length);
+      const sku = row.text('sku');
+      const before = sku === undefined ? undefined : lineOf.get(sku);
+      if (sku !== undefined && before !== undefined) {
+        row.refuse('sku', 'each SKU once', `"${sku}", which line ${String(before)} has too`);
+      } else if (sku !== undefined) lineOf.set(sku, row.line);
+      const read = readPiece(row, reading);
+      if (read === null) {
+        outcome.refused.push(...row.refused);
+        return;
+      }
+      const stored = existing.pieces.get(read.sku);
+      const piece = stored === undefined ? read : withStored(read, stored, (field) => columns.byField.has(field));
+      const changes = stored === undefined ? null : changesBetween(pieceTexts(stored, shop), pieceTexts(piece, shop));
+      outcome.sort({ line: row.line, id: piece.sku, summary: `${piece.title} (${piece.kind})` }, piece, changes);
+    },
+    finish: () => outcome.result(request, table, columns.all),
+  };
+}
