@@ -2,7 +2,7 @@ import { foldingCost, handlingCost, materialsCost, planCost, repackCost } from '
 import type { Packing, Postage, Scene } from './scene.ts';
 import type { PlanCost } from './types.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
-import type { Fit } from '#shared/fitting/types.ts';
+import type { Container, Fit } from '#shared/fitting/types.ts';
 import type { Fold, FoldedBlock } from '#shared/folding/types.ts';
 
 /** Differences below this, in minor units, are rounding and not a cheaper plan. */
@@ -17,14 +17,28 @@ export interface Candidate {
   readonly cost: PlanCost;
 }
 
+/** Pieces that fit a container which no service takes. */
+export interface Stranded {
+  readonly packing: Packing;
+  readonly fit: Fit;
+}
+
 /** What the search found: the cheapest way, or what stood in the way of the one that came nearest. */
 export type FoldSearch =
   | { readonly found: true; readonly candidate: Candidate }
-  | { readonly found: false; readonly tooTight: Fit | null; readonly noService: Fit | null };
+  | { readonly found: false; readonly tooTight: Fit | null; readonly noService: Stranded | null };
 
 /** How far the tightest direction is from fitting, in millimetres; negative where it does not. */
 export function tightestSlack(fit: Fit): number {
   return Math.min(fit.slack.width, fit.slack.length, fit.slack.thickness);
+}
+
+/**
+ * No fold of the pieces still to come closes more surely. Smaller pieces may go into a carton in one pressed pile where
+ * larger ones lie beside each other with room to spare, so there nothing is known.
+ */
+function mostProbable(container: Container, fit: Fit): number {
+  return container.type === 'carton' ? 1 : fit.probability;
 }
 
 /**
@@ -44,7 +58,7 @@ export function searchFolds(packing: Packing, scene: Scene, below: number): Fold
   const repack = repackCost(container, shop);
   const blocks: FoldedBlock[] = items.map((item) => item.ideal);
   const chosen: Fold[] = [];
-  const state: { best: Candidate | null; below: number; tooTight: Fit | null; noService: Fit | null } = {
+  const state: { best: Candidate | null; below: number; tooTight: Fit | null; noService: Stranded | null } = {
     best: null,
     below,
     tooTight: null,
@@ -59,12 +73,17 @@ export function searchFolds(packing: Packing, scene: Scene, below: number): Fold
     }
     const item = items[index];
     const labour = handling + folding + leastRest;
-    const risk = (1 - fit.probability) * repack;
-    if (packing.leastPostage() + materials + labour + risk >= state.below - SAME_COST) return;
+    const risk = (1 - (item === undefined ? fit.probability : mostProbable(container, fit))) * repack;
+    const leastPostage = packing.leastPostage();
+    if (leastPostage === Infinity) {
+      state.noService ??= { packing, fit };
+      return;
+    }
+    if (leastPostage + materials + labour + risk >= state.below - SAME_COST) return;
     if (item === undefined) {
       const postage = packing.postage(fit.filled);
       if (postage === null) {
-        state.noService ??= fit;
+        state.noService ??= { packing, fit };
         return;
       }
       const cost = planCost(shop.currency, { postage: postage.expected, materials, labour, risk });

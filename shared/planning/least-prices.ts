@@ -1,6 +1,7 @@
 import type { Item } from './item.ts';
 import type { Market, Prices } from './market.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
+import type { PriceSteps } from '#shared/rating/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import { toMillimetres, type Length } from '#shared/units/length.ts';
 
@@ -67,6 +68,35 @@ function atLeast(size: Size, least: readonly Length[]): Size {
   };
 }
 
+/** One price list for each service: at every mass the least that its lists ask. */
+function cheapestOfEach(lists: readonly PriceSteps[]): readonly PriceSteps[] {
+  const services = new Map<string, [PriceSteps, ...PriceSteps[]]>();
+  for (const list of lists) {
+    const key = `${list.carrier} ${list.service}`;
+    const before = services.get(key);
+    if (before === undefined) services.set(key, [list]);
+    else before.push(list);
+  }
+  return [...services.values()].map(leastOf);
+}
+
+function leastOf([first, ...rest]: readonly [PriceSteps, ...PriceSteps[]]): PriceSteps {
+  if (rest.length === 0) return first;
+  const lists = [first, ...rest];
+  const ceilings = [...new Set(lists.flatMap(({ steps }) => steps.map(({ ceiling }) => ceiling)))].sort(
+    (a, b) => a - b,
+  );
+  const steps: PriceSteps['steps'][number][] = [];
+  for (const ceiling of ceilings) {
+    const prices = lists.flatMap((list) => list.steps.find((step) => step.ceiling >= ceiling)?.price ?? []);
+    const [price] = prices.sort((a, b) => a.minor - b.minor);
+    if (price === undefined) continue;
+    if (steps.at(-1)?.price.minor === price.minor) steps.pop();
+    steps.push({ ceiling, price });
+  }
+  return { ...first, steps };
+}
+
 /**
  * Prices that no filled container of an order undercuts, asked once for each container.
  *
@@ -86,7 +116,7 @@ export function leastPricesFor(
     const smallest = smallestFilled(items, container);
     const raised = container.type === 'carton' ? [] : leasts.map((least) => atLeast(smallest, least));
     const asked = [smallest, ...raised].map((size) => market(container, size));
-    const prices = { steps: [...new Set(asked)].flatMap(({ steps }) => steps), refused: [] };
+    const prices = { steps: cheapestOfEach([...new Set(asked)].flatMap(({ steps }) => steps)), refused: [] };
     known.set(container, prices);
     return prices;
   };

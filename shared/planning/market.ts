@@ -1,4 +1,4 @@
-import { ratedParcel } from './rated-parcel.ts';
+import { measuredSize, ratedParcel } from './rated-parcel.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, PriceSteps, Refusal, Route } from '#shared/rating/types.ts';
@@ -16,18 +16,21 @@ export type Market = (container: Container, filled: Fit['filled']) => Prices;
 /** Routes kept per shop; beyond it the oldest is forgotten. */
 const ROUTES_KEPT = 500;
 
+/** By container, then thickness, then width and length, all in thousandths of a millimetre: numbers are quick to look up. */
+type PriceTable = Map<Container, Map<number, Map<number, Prices>>>;
+
 /** A shop is immutable, so what its rate cards say for a route and a day never goes stale. */
-const known = new WeakMap<Shop, Map<string, Map<string, Prices>>>();
+const known = new WeakMap<Shop, Map<string, PriceTable>>();
 
 function routeKey(route: Route, day: Day): string {
   return 'zone' in route ? `${day} zone ${route.zone}` : JSON.stringify([day, route.from, route.to]);
 }
 
-function pricesOf(shop: Shop, route: Route, day: Day): Map<string, Prices> {
-  const routes = known.get(shop) ?? new Map<string, Map<string, Prices>>();
+function tableOf(shop: Shop, route: Route, day: Day): PriceTable {
+  const routes = known.get(shop) ?? new Map<string, PriceTable>();
   known.set(shop, routes);
   const key = routeKey(route, day);
-  const prices = routes.get(key) ?? new Map<string, Prices>();
+  const prices = routes.get(key) ?? new Map<Container, Map<number, Map<number, Prices>>>();
   routes.delete(key);
   routes.set(key, prices);
   const oldest = routes.keys().next();
@@ -35,14 +38,30 @@ function pricesOf(shop: Shop, route: Route, day: Day): Map<string, Prices> {
   return prices;
 }
 
+/** Two numbers below ten metres in thousandths of a millimetre, as one. */
+function pair(width: number, length: number): number {
+  return Math.round(width * 1000) * 10_000_000 + Math.round(length * 1000);
+}
+
+/** The map under a key, made when there is none. */
+function below<Key, Inner extends Map<unknown, unknown>>(map: Map<Key, Inner>, key: Key, make: () => Inner): Inner {
+  let inner = map.get(key);
+  if (inner === undefined) map.set(key, (inner = make()));
+  return inner;
+}
+
 export function marketFor(shop: Shop, route: Route, day: Day): Market {
-  const prices = pricesOf(shop, route, day);
+  const table = tableOf(shop, route, day);
   return (container, filled) => {
-    const key = `${container.id} ${filled.width} ${filled.length} ${filled.thickness}`;
-    const before = prices.get(key);
-    if (before !== undefined) return before;
-    const found = priceSteps(shop.rates, ratedParcel(container, filled), route, day);
-    prices.set(key, found);
+    const size = measuredSize(container, filled);
+    const byThickness = below(table, container, () => new Map<number, Map<number, Prices>>());
+    const bySides = below(byThickness, Math.round(size.thickness * 1000), () => new Map<number, Prices>());
+    const key = pair(size.width, size.length);
+    let found = bySides.get(key);
+    if (found === undefined) {
+      found = priceSteps(shop.rates, ratedParcel(container, filled), route, day);
+      bySides.set(key, found);
+    }
     return found;
   };
 }

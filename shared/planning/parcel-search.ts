@@ -39,40 +39,68 @@ export function bestInContainer(items: readonly Item[], container: Container, sc
 }
 
 /** A container and wrap with the least that any fold of the pieces could cost in it. */
-interface Bounded {
+export interface Bounded {
   readonly packing: Packing;
   readonly atLeast: number;
 }
 
-/** No way of folding these pieces into this container and wrap costs less, in minor units; infinite where none fits. */
-function boundOf(packed: Packing, scene: Scene): number {
-  const { items, container, wrap } = packed;
-  const fit = fitStack(
-    items.map((item) => item.ideal),
-    container,
-    wrap,
-  );
-  if (fit.verdict === 'no') return Infinity;
+/** No way of folding these pieces into this container and wrap costs less, in minor units, if they fit at all. */
+function leastCost({ items, container, wrap, leastPostage }: Packing, scene: Scene): number {
   const folding = items.reduce((sum, item) => sum + item.leastFolding, 0);
   const work = folding + handlingCost(container, wrap, items.length, scene.shop);
-  return packed.leastPostage() + materialsCost(container, wrap, items.length) + work;
+  return leastPostage() + materialsCost(container, wrap, items.length) + work;
 }
 
-/** Every container and wrap that could take the pieces, the least bound first. */
-export function boundsOf(items: readonly Item[], scene: Scene): readonly Bounded[] {
-  return scene.containers
-    .flatMap((container) => scene.wraps.map((wrap) => packing(items, container, wrap, scene)))
-    .map((packed) => ({ packing: packed, atLeast: boundOf(packed, scene) }))
-    .filter(({ atLeast }) => atLeast < Infinity)
-    .sort((a, b) => a.atLeast - b.atLeast);
+function couldFit({ items, container, wrap }: Packing): boolean {
+  const ideal = items.map((item) => item.ideal);
+  return fitStack(ideal, container, wrap).verdict !== 'no';
 }
 
-/** The cheapest parcel of exactly these pieces, or null when nothing takes them together. */
-export function cheapestParcel(bounds: readonly Bounded[], scene: Scene): Candidate | null {
+/** The containers and wraps that could take some pieces. */
+export interface Bounds {
+  /** the least bound first */
+  readonly bounded: readonly Bounded[];
+  /** containers that are certainly too small, in any wrap */
+  readonly tooSmall: ReadonlySet<Container>;
+}
+
+/**
+ * Every container and wrap that could take the pieces for less than `below`, in minor units.
+ * @param containers those to look at: others are known to be too small for some of the pieces
+ */
+export function boundsOf(
+  items: readonly Item[],
+  scene: Scene,
+  containers: readonly Container[] = scene.containers,
+  below = Infinity,
+): Bounds {
+  const bounded: Bounded[] = [];
+  const tooSmall = new Set<Container>();
+  for (const container of containers) {
+    let mayHold = false;
+    for (const wrap of scene.wraps) {
+      const packed = packing(items, container, wrap, scene);
+      const atLeast = leastCost(packed, scene);
+      // A fit takes longer to work out than a bound on the cost.
+      const isDear = atLeast >= below;
+      if (isDear || couldFit(packed)) mayHold = true;
+      if (!isDear && mayHold) bounded.push({ packing: packed, atLeast });
+    }
+    if (!mayHold) tooSmall.add(container);
+  }
+  return { bounded: bounded.sort((a, b) => a.atLeast - b.atLeast), tooSmall };
+}
+
+/**
+ * The cheapest parcel of exactly these pieces, or null when nothing takes them together for less than `below`.
+ * @param below minor units
+ */
+export function cheapestParcel(bounds: readonly Bounded[], scene: Scene, below = Infinity): Candidate | null {
   let best: Candidate | null = null;
   for (const { packing: packed, atLeast } of bounds) {
-    if (best !== null && atLeast > best.cost.total + SAME_COST) break;
-    const found = searchFolds(packed, scene, best === null ? Infinity : best.cost.total + 2 * SAME_COST);
+    const limit: number = best === null ? below : best.cost.total + 2 * SAME_COST;
+    if (atLeast >= limit) break;
+    const found = searchFolds(packed, scene, limit);
     if (found.found && (best === null || compareCandidates(found.candidate, best) < 0)) best = found.candidate;
   }
   return best;

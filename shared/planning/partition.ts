@@ -37,17 +37,18 @@ function cheapestAt(costs: Float64Array, fewest: Float64Array, choice: Int32Arra
  * The cheapest partition of `count` things into groups, exactly.
  *
  * Costs are found lazily: the partition that is cheapest at the bounds has its groups worked out, and the search repeats
- * until the cheapest one consists of known groups only. Its cost is then no more than the bound of any other.
+ * until nothing at the bounds beats the best partition of known groups. A group is only asked whether it costs less than
+ * what would make it part of a better partition.
  *
  * @param count up to 12 things
  * @param bound no more than the cost of the group; infinite where it cannot be
- * @param exact the cost of the group; infinite where it cannot be
+ * @param exact the cost of the group; infinite where it cannot be, or is not less than `below`
  * @returns null when there is no partition into possible groups
  */
 export function cheapestPartition(
   count: number,
   bound: (group: Group) => number,
-  exact: (group: Group) => number,
+  exact: (group: Group, below: number) => number,
 ): Partition | null {
   const size = 2 ** count;
   const costs = new Float64Array(size);
@@ -55,14 +56,17 @@ export function cheapestPartition(
   for (let group = 1; group < size; group++) costs[group] = bound(group);
   const fewest = new Float64Array(size);
   const choice = new Int32Array(size);
+  let best: Partition | null = null;
   for (;;) {
     const partition = cheapestAt(costs, fewest, choice);
-    if (partition === null) return null;
-    const unknown = partition.groups.filter((group) => isExact[group] !== 1);
-    if (unknown.length === 0) return partition;
-    for (const group of unknown) {
-      costs[group] = exact(group);
+    if (partition === null || (best !== null && partition.cost >= best.cost)) return best;
+    for (const group of partition.groups) {
+      if (isExact[group] === 1) continue;
+      const others = fewest[(size - 1) ^ group] ?? 0;
+      costs[group] = exact(group, (best?.cost ?? Infinity) - others);
       isExact[group] = 1;
     }
+    const cost = partition.groups.reduce((sum, group) => sum + (costs[group] ?? Infinity), 0);
+    if (cost < (best?.cost ?? Infinity)) best = { groups: partition.groups, cost };
   }
 }

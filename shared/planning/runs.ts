@@ -19,7 +19,7 @@ function cutInto(
     for (let from = Math.max(0, end - LONGEST_RUN); from < end; from++) {
       const before = best[from]?.total ?? Infinity;
       if (before >= here.total) continue;
-      const parcel = cheapestParcel(boundsOf(row.slice(from, end), scene), scene);
+      const parcel = cheapestParcel(boundsOf(row.slice(from, end), scene).bounded, scene);
       if (parcel === null || before + parcel.cost.total >= here.total) continue;
       Object.assign(here, { total: before + parcel.cost.total, last: parcel, from });
     }
@@ -40,7 +40,7 @@ function cutInto(
  * as many parcels as the heaviest bracket there is goes into it.
  */
 function lowerBound(items: readonly Item[], scene: Scene): number {
-  const alone = items.map((item) => boundsOf([item], scene)[0]?.atLeast ?? Infinity);
+  const alone = items.map((item) => boundsOf([item], scene).bounded[0]?.atLeast ?? Infinity);
   const dearest = Math.max(...alone);
   const mass = items.reduce((sum, item) => sum + item.mass.mean, 0);
   const heaviest = Math.max(

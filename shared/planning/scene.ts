@@ -57,8 +57,12 @@ export function packing(items: readonly Item[], container: Container, wrap: Wrap
     shop.additions,
   );
   const repack = repackCost(container, shop);
-  const known = new Map<Prices, Postage | null>();
-  const at = (prices: Prices) => {
+  // Made only when asked: most packings are dropped on their bound alone.
+  let known: Map<Prices, Postage | null> | null = null;
+  let least: number | null = null;
+  const postage = (filled: Fit['filled']) => {
+    const prices = market(container, filled);
+    known ??= new Map();
     let found = known.get(prices);
     if (found === undefined) {
       found = cheapestPostage(prices, mass, repack, scene);
@@ -66,7 +70,7 @@ export function packing(items: readonly Item[], container: Container, wrap: Wrap
     }
     return found;
   };
-  const postage = (filled: Fit['filled']) => at(market(container, filled));
-  const leastPostage = () => at(scene.leastPrices(container))?.expected ?? Infinity;
+  const leastPostage = () =>
+    (least ??= cheapestPostage(scene.leastPrices(container), mass, repack, scene)?.expected ?? Infinity);
   return { items, container, wrap, mass, postage, leastPostage };
 }

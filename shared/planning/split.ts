@@ -1,9 +1,10 @@
 import { SAME_COST, type Candidate } from './fold-search.ts';
 import type { Item } from './item.ts';
-import { boundsOf, cheapestParcel } from './parcel-search.ts';
+import { boundsOf, cheapestParcel, type Bounded } from './parcel-search.ts';
 import { cheapestPartition, type Group } from './partition.ts';
 import { cheapestRuns } from './runs.ts';
 import type { Scene } from './scene.ts';
+import type { Container } from '#shared/fitting/types.ts';
 
 /** Up to this many pieces a plan is the cheapest there is; beyond it the partitions are too many. */
 export const MOST_EXACT = 10;
@@ -24,26 +25,42 @@ export interface SplitSearch {
   readonly lowerBound: number;
 }
 
-function itemsIn(group: Group, items: readonly Item[]): readonly Item[] {
-  return items.filter((_, index) => (group & (1 << index)) !== 0);
+/** The bounds of every group of the items below a cost, worked out from small groups to large. */
+function groupBounds(items: readonly Item[], scene: Scene, below: number): readonly (readonly Bounded[])[] {
+  const bounds: (readonly Bounded[])[] = [[]];
+  const roomy: (readonly Container[])[] = [scene.containers];
+  // The last group is all the items: its cost is known.
+  for (let group = 1; group < 2 ** items.length - 1; group++) {
+    const chosen = items.filter((_, index) => (group & (1 << index)) !== 0);
+    const lowest = group & -group;
+    const highest = 1 << (31 - Math.clz32(group));
+    // What is too small for some of the pieces is too small for all of them.
+    const others = roomy[group ^ highest] ?? [];
+    const containers = (roomy[group ^ lowest] ?? []).filter((container) => others.includes(container));
+    const { bounded, tooSmall } = boundsOf(chosen, scene, containers, below);
+    bounds.push(bounded);
+    roomy.push(tooSmall.size === 0 ? containers : containers.filter((container) => !tooSmall.has(container)));
+  }
+  return bounds;
 }
 
 function exactSplit(items: readonly Item[], scene: Scene, single: Candidate | null): SplitSearch {
   const all = 2 ** items.length - 1;
   const whole = single?.cost.total ?? Infinity;
+  const bounds = groupBounds(items, scene, whole);
   const parcels = new Map<Group, Candidate>();
-  const bound = (group: Group) =>
-    group === all ? whole : (boundsOf(itemsIn(group, items), scene)[0]?.atLeast ?? Infinity);
-  const exact = (group: Group) => {
+  const bound = (group: Group) => (group === all ? whole : (bounds[group]?.[0]?.atLeast ?? Infinity));
+  const exact = (group: Group, below: number) => {
     if (group === all) return whole;
-    const parcel = cheapestParcel(boundsOf(itemsIn(group, items), scene), scene);
+    const parcel = cheapestParcel(bounds[group] ?? [], scene, Math.min(below, whole));
     if (parcel !== null) parcels.set(group, parcel);
     return parcel?.cost.total ?? Infinity;
   };
   const partition = cheapestPartition(items.length, bound, exact);
-  const candidates = partition?.groups.flatMap((group) => parcels.get(group) ?? []) ?? [];
   const total = partition?.cost ?? Infinity;
-  const split = candidates.length > 1 && total < whole - SAME_COST ? { candidates, total } : null;
+  const groups = partition?.groups ?? [];
+  const candidates = groups.flatMap((group) => parcels.get(group) ?? []);
+  const split = groups.length > 1 && total < whole - SAME_COST ? { candidates, total } : null;
   return { split, proven: true, lowerBound: Math.min(total, whole) };
 }
 

@@ -1,5 +1,5 @@
 import { SAME_COST, type Candidate, type FoldSearch } from './fold-search.ts';
-import { cheapestPostage, type Scene } from './scene.ts';
+import { cheapestPostage, type Packing, type Scene } from './scene.ts';
 import { repackCost } from './cost.ts';
 import type { ServiceWish } from './service-wish.ts';
 import type { PlanRejection, RejectionCode } from './types.ts';
@@ -64,8 +64,7 @@ function serviceRefusals(
   ];
 }
 
-function tooHeavyFor(steps: PriceSteps, candidate: Candidate, scene: Scene): PlanRejection {
-  const { container, mass } = candidate.packing;
+function tooHeavyFor(steps: PriceSteps, { container, mass }: Packing, scene: Scene): PlanRejection {
   const { mass: unit, massPlaces } = scene.shop.units;
   const most = steps.steps.at(-1)?.ceiling;
   return rejection(
@@ -87,7 +86,7 @@ function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | n
   const others = prices.steps.filter((each) => each !== postage.steps && scene.mayUse(each));
   const lost = others.map((steps) => {
     const alone = cheapestPostage({ steps: [steps], refused: [] }, mass, repackCost(container, scene.shop), scene);
-    if (alone === null) return tooHeavyFor(steps, candidate, scene);
+    if (alone === null) return tooHeavyFor(steps, packing, scene);
     const by = moneyWords(alone.expected - postage.expected, scene);
     return rejection(container.id, 'dearer', { by, than: postage.steps.service }, steps.service);
   });
@@ -105,9 +104,12 @@ function notChosen({ container, search }: Tried, chosenTotal: number, scene: Sce
     ];
   }
   if (search.noService !== null) {
+    const { packing, fit } = search.noService;
+    const usable = scene.market(container, fit.filled).steps.filter(scene.mayUse);
     return [
       rejection(container.id, 'no-service', {}),
-      ...serviceRefusals(container, search.noService.filled, scene, wish),
+      ...usable.map((steps) => tooHeavyFor(steps, packing, scene)),
+      ...serviceRefusals(container, fit.filled, scene, wish),
     ];
   }
   return search.tooTight === null ? [] : [tooTight(container, search.tooTight, scene)];

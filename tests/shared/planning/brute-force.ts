@@ -7,7 +7,7 @@ import type { Piece } from '#shared/garments/types.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, PriceSteps, RatedParcel, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
-import { lengthFromMillimetres } from '#shared/units/length.ts';
+import { lengthFromMillimetres, toMillimetres } from '#shared/units/length.ts';
 import { toGrams } from '#shared/units/mass.ts';
 import { normalBelow } from '#shared/weighing/normal.ts';
 
@@ -49,16 +49,24 @@ export function bruteExpected(
   return expected;
 }
 
+/** A side of a soft pack is read up to a twentieth of an inch, one that film drew in to no more than it was empty. */
+function read(millimetres: number, empty: number): number {
+  const twentieths = Math.ceil((millimetres * 20) / 25.4 - 1e-6);
+  return Math.min((twentieths * 25.4) / 20, Math.max(empty, millimetres));
+}
+
 function outside(container: Container, width: number, length: number, thickness: number): RatedParcel {
-  const [a, b, c] = [width, length, thickness].map(lengthFromMillimetres);
   const owner = container.ownedBy === undefined ? {} : { containerOwner: container.ownedBy };
   const known = { containerType: container.type, container: container.id, ...owner };
   if (container.type === 'carton') {
-    const [x, y, z] = [a!, b!, c!].sort((left, right) => right - left);
-    return { shape: { form: 'box', sides: [x!, y!, z!] }, ...known };
+    const sides = [width, length, thickness].map(lengthFromMillimetres).sort((left, right) => right - left);
+    return { shape: { form: 'box', sides: [sides[0]!, sides[1]!, sides[2]!] }, ...known };
   }
-  const [long, short] = a! > b! ? [a!, b!] : [b!, a!];
-  return { shape: { form: 'soft', length: long, width: short, thickness: c! }, ...known };
+  const across = read(width, toMillimetres(container.outside.width));
+  const along = read(length, toMillimetres(container.outside.length));
+  const [long, short] = [across, along].sort((left, right) => right - left).map(lengthFromMillimetres);
+  const thick = lengthFromMillimetres(read(thickness, Infinity));
+  return { shape: { form: 'soft', length: long!, width: short!, thickness: thick }, ...known };
 }
 
 function everyChoice(lists: readonly (readonly Fold[])[]): Fold[][] {

@@ -92,11 +92,11 @@ describe('planOrder', () => {
   });
 
   it('divides an order that no one container takes, each piece in exactly one parcel', () => {
-    const pieces = ['A', 'B', 'C', 'D'].map((sku) => piece(sku, 'shoes'));
+    const pieces = ['A', 'B', 'C', 'D', 'E', 'F'].map((sku) => piece(sku, 'shoes'));
     const { parcels, alternatives } = plan(pieces);
     expect(parcels.length).toBeGreaterThan(1);
     const packed = parcels.flatMap((parcel) => parcel.pieces.map((each) => each.piece.sku));
-    expect(packed.toSorted()).toEqual(['A', 'B', 'C', 'D']);
+    expect(packed.toSorted()).toEqual(['A', 'B', 'C', 'D', 'E', 'F']);
     expect(alternatives).toEqual([]);
   });
 
@@ -132,15 +132,15 @@ describe('planOrder', () => {
     };
     const idle = smallShop({
       containers: new Map([
-        free('huge', '16 in', '22 in'),
-        free('middle', '15 in', '20 in'),
+        free('huge', '17 in', '22 in'),
+        free('middle', '16.5 in', '21.5 in'),
         free('small', '9 in', '12 in'),
       ]),
       labour: { perHour: nothing, repackSeconds: 0 },
     });
     const [parcel] = planOrder({ order: orderOf([TEE]), pieces: bySku([TEE]), shop: idle, day: DAY }).parcels;
     expect(parcel?.container.id).toBe('middle');
-    expect(parcel?.pieces[0]?.fold.recipe).toBe('slim');
+    expect(parcel?.pieces[0]?.fold.recipe).toBe('wide');
   });
 
   it('marks a plan of more than ten pieces as not proven, with a bound that holds', () => {
@@ -160,6 +160,20 @@ describe('planOrder', () => {
     ['a kind that the shop does not know', 'unknown-kind', () => plan([piece('K1', 'sail')])],
   ])('refuses an order of %s', (_, code, run) => {
     expect(failure(run)?.code).toBe(code);
+  });
+
+  it('says that no service takes what fits', () => {
+    const anvil = piece('N1', 'shoes', { mass: massFromGrams(15_000) });
+    try {
+      plan([anvil]);
+      expect.unreachable();
+    } catch (error) {
+      if (!isPlanError(error)) throw error;
+      const held = error.whyNot.filter(({ service }) => service === undefined).map(({ code }) => code);
+      expect(held).toHaveLength(CONTAINERS.size);
+      expect(held).toContain('no-service');
+      expect(error.whyNot).toContainEqual(expect.objectContaining({ service: 'by-weight', code: 'too-heavy' }));
+    }
   });
 
   it('says what was held against every container when nothing fits', () => {
