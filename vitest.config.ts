@@ -10,6 +10,7 @@ export default defineConfig({
           name: 'core',
           include: ['tests/{shared,standards,config,drivers,server,tools}/**/*.test.ts'],
           globalSetup: ['tests/support/build.mjs'],
+          setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
         },
       },
