@@ -41,7 +41,12 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
   for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shop, bench, clock, log }));
   let ready = false;
   const http = createServer(createApp({ store, shop, stations, clock, log, pages, ready: () => ready }));
-  const io = new SocketServer(http, { serveClient: false, maxHttpBufferSize: 1_000_000, pingInterval: 1000, pingTimeout: 1500 });
+  const io = new SocketServer(http, {
+    serveClient: false,
+    maxHttpBufferSize: 1_000_000,
+    pingInterval: 1000,
+    pingTimeout: 1500,
+  });
   serveBenches({ io, stations, store, shop, log });
   const stop = async () => {
     ready = false;
