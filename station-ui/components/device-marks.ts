@@ -24,9 +24,11 @@ export class DeviceMarks extends LitElement {
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
-    return html`<ul class="small" role="status" aria-label=${this.words.bench.health}>
-      ${this.devices.map((each) => this.mark(each))}
-    </ul>`;
+    return html`<div role="status">
+      <ul class="small" aria-label=${this.words.bench.health}>
+        ${this.devices.map((each) => this.mark(each))}
+      </ul>
+    </div>`;
   }
 
   private mark(health: DeviceHealth): TemplateResult {

@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
-import { openBrowser, taskOf, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { openBrowser, taskOf, untilSeq, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { commandCode, containerCode } from '#shared/codes/our-codes.ts';
 import { massDigits, massFromBase } from '#shared/units/mass.ts';
@@ -146,10 +146,7 @@ it('an order is finished by touch alone', async () => {
     if (confirming > 0) await pause(600);
     await press(confirming > 0 ? 'confirm' : 'next');
     await hands.until(({ view }) => (view?.seq ?? 0) > seq, 'the next step');
-    await page
-      .locator(`[data-seq="${String(hands.view?.seq ?? 0)}"]`)
-      .first()
-      .waitFor();
+    await untilSeq(page, hands.view?.seq ?? 0);
   }
   await untilTask(page, 'done');
   expect(wordsOf(await printedSlip())).toContain(`BFO-${hands.view?.order?.id ?? '?'}`);

@@ -36,3 +36,14 @@ export function watchErrors(page: Page): readonly string[] {
   });
   return errors;
 }
+
+/** Waits until the page shows the run as it is after an input, or later. */
+export async function untilSeq(page: Page, seq: number): Promise<void> {
+  const shell = page.locator('[data-seq]').first();
+  const end = Date.now() + 10_000;
+  while (Date.now() < end) {
+    if (Number(await shell.getAttribute('data-seq')) >= seq) return;
+    await page.waitForTimeout(20);
+  }
+  throw new Error(`the page never showed input ${String(seq)}`);
+}
