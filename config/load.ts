@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, join, posix } from 'node:path';
 import type { z } from 'zod';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -79,7 +79,16 @@ function rateCardNames(folder: string): readonly string[] {
 
 /** Everything that is wrong with a config folder; empty when {@link loadShop} would load it. */
 export function checkFolder(folder: string): readonly Problem[] {
-  return readFolder(folder).problems;
+  const problem = folderProblem(folder);
+  return problem === null ? readFolder(folder).problems : [problem];
+}
+
+/** A folder that is not there is one problem, not one for each file that it lacks. */
+function folderProblem(folder: string): Problem | null {
+  const found = statSync(folder, { throwIfNoEntry: false });
+  if (found?.isDirectory() === true) return null;
+  const there = found === undefined ? 'no such folder' : 'a file';
+  return { file: folder, path: '', line: null, expected: "a folder with the shop's files", found: there };
 }
 
 /**
@@ -87,6 +96,8 @@ export function checkFolder(folder: string): readonly Problem[] {
  * @throws ConfigError with every problem of every file
  */
 export function loadShop(folder: string): Shop {
+  const missing = folderProblem(folder);
+  if (missing !== null) throw new ConfigError([missing]);
   const { files, problems } = readFolder(folder);
   if (problems.length > 0) throw new ConfigError(problems);
   // No problem means that every file passed its schema.

@@ -10,6 +10,10 @@ export function failureLine(error: unknown): string {
     const { code } = error;
     const port = 'port' in error ? String(error.port) : '?';
     if (code === 'EADDRINUSE') return `PORT ${port}: expected a free port, found another program on it`;
+    if (code === 'ENOTFOUND' || code === 'EADDRNOTAVAIL' || code === 'EAI_AGAIN') {
+      const host = 'hostname' in error ? String(error.hostname) : 'address' in error ? String(error.address) : '?';
+      return `BENCHFOLD_HOST: expected an address of this computer, found "${host}"`;
+    }
     if (code === 'EACCES') return `PORT ${port}: this user may not open it; choose one above 1023`;
   }
   return error instanceof Error ? (error.stack ?? error.message) : String(error);

@@ -8,6 +8,7 @@ import { serveBenches } from './realtime/bench-namespace.ts';
 import { Station } from './runs/station.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
+import { holdFolder } from './store/lock.ts';
 import { openStore, type Store } from './store/open.ts';
 import { loadShop } from '#config/load.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -35,6 +36,22 @@ export interface ServerParts {
  */
 export async function startServer({ settings, pages, log, clock = systemClock }: ServerParts): Promise<Running> {
   const shop = loadShop(settings.config);
+  const folder = holdFolder(settings.data);
+  try {
+    return await startHolding({ settings, pages, log, clock, shop, release: () => folder.release() });
+  } catch (error) {
+    folder.release();
+    throw error;
+  }
+}
+
+interface HoldingParts extends Required<ServerParts> {
+  readonly shop: Shop;
+  /** lets another server have the data folder */
+  readonly release: () => void;
+}
+
+async function startHolding({ settings, pages, log, clock, shop, release }: HoldingParts): Promise<Running> {
   const store = await openStore(settings.data);
   await seedDemo(settings.config, shop, store, clock);
   const stations = new Map<string, Station>();
@@ -51,8 +68,12 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));
-    await io.close();
+    const closed = io.close();
+    // A browser keeps its connections open, and a half-sent file would be waited for.
+    http.closeAllConnections();
+    await closed;
     await store.destroy();
+    release();
   };
   try {
     await listen(http, settings);

@@ -14,7 +14,9 @@ export class HttpError extends Error {
   static from(error: unknown): HttpError {
     if (error instanceof HttpError) return error;
     if (error instanceof Error && 'status' in error && typeof error.status === 'number' && error.status < 500) {
-      return new HttpError(error.status, error.status === 413 ? 'too-large' : 'bad-request', error.message);
+      if (error.status !== 413) return new HttpError(error.status, 'bad-request', error.message);
+      const most = 'limit' in error && typeof error.limit === 'number' ? error.limit : 0;
+      return new HttpError(413, 'too-large', `This file is larger than ${String(most / 2 ** 20)} MB.`);
     }
     return new HttpError(500, 'failed', 'The server could not do this. Nothing was changed.');
   }

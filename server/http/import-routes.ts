@@ -20,7 +20,7 @@ export function importRoutes(parts: AppParts): Router {
       const subject = subjectOf(request.params.subject);
       const body: unknown = request.body;
       const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
-      const fileName = decodeURIComponent(request.header('x-file-name') ?? `${subject}.csv`).slice(0, 200);
+      const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
       try {
         const previewed = await previewAgainstStore({ store, shop, clock }, { bytes, fileName, subject });
         response.json(shelf.put(previewed));
@@ -40,6 +40,16 @@ export function importRoutes(parts: AppParts): Router {
     response.json(applied);
   });
   return routes;
+}
+
+/** The name as the page sends it, percent-encoded; a program may send it as it is. */
+function fileNameOf(header: string | undefined): string | null {
+  if (header === undefined || header === '') return null;
+  try {
+    return decodeURIComponent(header).slice(0, 200);
+  } catch {
+    return header.slice(0, 200);
+  }
 }
 
 function subjectOf(text: string): ImportSubject {

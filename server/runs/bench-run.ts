@@ -73,6 +73,13 @@ export class BenchRun {
     return result;
   }
 
+  /** Tells the packer that an input which nobody waits for was lost, since the store refused it. Nothing is stored. */
+  tellNotStored(): void {
+    const notice = { tone: 'stop', code: 'not-stored', values: {} } as const;
+    this.#snapshot = { ...this.#snapshot, state: { ...this.#snapshot.state, notice } };
+    this.#dependencies.onChange();
+  }
+
   async #apply(input: RunInput, id: string): Promise<Applied> {
     const { store, onChange, onEffects } = this.#dependencies;
     const before = this.#snapshot;

@@ -104,9 +104,11 @@ export class Station {
   }
 
   /** A text that was scanned or typed at this bench. */
-  async scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
-    const meaning = await meaningOf(text, this.#parts.store, this.#parts.shop);
-    return this.#take({ type: 'scan', meaning, by }, id);
+  scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
+    return this.#orTell('scan', id, async () => {
+      const meaning = await meaningOf(text, this.#parts.store, this.#parts.shop);
+      return this.run.apply({ type: 'scan', meaning, by }, id);
+    });
   }
 
   /** @throws when the store fails */
@@ -145,12 +147,18 @@ export class Station {
       .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
   }
 
-  async #take(input: RunInput, id?: string): Promise<Applied | null> {
+  #take(input: RunInput): Promise<Applied | null> {
+    return this.#orTell(input.type, undefined, () => this.run.apply(input));
+  }
+
+  /** An input with an `id` is answered to the screen that sent it; one from a device has nobody who waits for an answer. */
+  async #orTell(input: string, id: string | undefined, take: () => Promise<Applied>): Promise<Applied | null> {
     try {
-      return await this.run.apply(input, id);
+      return await take();
     } catch (error) {
-      this.#parts.log.error({ error, bench: this.bench.id, input: input.type }, 'an input could not be stored');
+      this.#parts.log.error({ error, bench: this.bench.id, input }, 'an input could not be stored');
       if (id !== undefined) throw error;
+      this.run.tellNotStored();
       return null;
     }
   }

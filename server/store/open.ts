@@ -47,6 +47,12 @@ function openFile(folder: string): SqliteDatabase.Database {
     return file;
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
+    if (error instanceof SqliteDatabase.SqliteError && error.code === 'SQLITE_NOTADB') {
+      throw new StoreError(
+        'cannot-open',
+        `data folder ${folder}: expected a store in benchfold.db, found another file`,
+      );
+    }
     throw new StoreError(
       'cannot-open',
       `data folder ${folder}: expected a folder that can be written to (${why})`,

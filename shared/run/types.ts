@@ -87,6 +87,7 @@ export const NOTICE_CODES = [
   'help-called',
   'mass-mismatch',
   'undone',
+  'not-stored',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 

@@ -64,6 +64,7 @@ export const en: Words = {
     'scale-not-still': () => 'Let the scale come to rest, then again',
     'scale-empty': () => 'Put the parcel on the scale: it is empty',
     'scale-fault': () => 'Look at the scale: it reports a fault',
+    'not-stored': () => 'Not stored: do that again. Comes back? Call for help',
     'scale-not-emptied': () => 'Take everything off the scale first, then weigh again',
     'zero-asked': () => 'Zeroing the scale: keep the pan empty',
     'label-right': (v) => `Right label${ifThere(one(v, 'number', 'label'), ': ')}`,

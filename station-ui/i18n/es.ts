@@ -64,6 +64,7 @@ export const es: Words = {
     'scale-not-still': () => 'Deja que la balanza se pare y repite',
     'scale-empty': () => 'Pon el paquete en la balanza: está vacía',
     'scale-fault': () => 'Mira la balanza: avisa de un fallo',
+    'not-stored': () => 'No se guardó: repítelo. ¿Vuelve a pasar? Pide ayuda',
     'scale-not-emptied': () => 'Vacía primero la balanza y vuelve a pesar',
     'zero-asked': () => 'Poniendo a cero: deja el plato vacío',
     'label-right': (v) => `Etiqueta correcta${ifThere(one(v, 'number', 'label'), ': ')}`,

@@ -28,13 +28,14 @@ export interface Launch {
 }
 
 /** Spawns the server and leaves it running; for what it says when it cannot start. */
-export function spawnServer({ data, port = 0, config }: Launch): ChildProcess {
+export function spawnServer({ data, port = 0, config }: Launch, environment: NodeJS.ProcessEnv = {}): ChildProcess {
   return spawn(process.execPath, [join(ROOT, 'build/server/main.js')], {
     env: {
       ...process.env,
       PORT: String(port),
       BENCHFOLD_DATA: data,
       ...(config === undefined ? {} : { BENCHFOLD_CONFIG: config }),
+      ...environment,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
