@@ -109,7 +109,12 @@ export function reportOn(folder: string, changed = UNCHANGED): FolderReport {
 
 /** The rate cards of a folder with their files, those that can be read. */
 export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolder['rateCards'] {
-  return readFolder(folder, changed).files.rateCards;
+  return rateCardNames(folder, changed).flatMap((name) => {
+    const text = changed.get(name);
+    const read = text === undefined ? readSource(folder, name) : parseSource(name, text);
+    const valid = read.ok ? validate(read.source, rateCardSchema) : null;
+    return read.ok && valid?.ok === true ? [{ source: read.source, value: valid.value }] : [];
+  });
 }
 
 /**

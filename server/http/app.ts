@@ -6,6 +6,7 @@ import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
+import { rateRoutes } from './rate-routes.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -37,7 +38,7 @@ export function createApp(parts: AppParts): Express {
       .status(ready ? 200 : 503)
       .json({ ok: ready, shop: parts.shops.current.name, benches: parts.stations.size });
   });
-  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts));
+  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts), rateRoutes(parts));
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });
