@@ -17,16 +17,31 @@ import { recipesSchema, toRecipes } from './schema/recipes.ts';
 import { shopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
 import { suppliesFile } from './schema/supplies.ts';
-import { readSource } from './source-file.ts';
+import { bookProblems } from './rate-book.ts';
+import { parseSource, readSource } from './source-file.ts';
 import { validate } from './validate.ts';
 
 const RATE_CARDS = 'rate-cards';
 
+/** Texts to read in place of files of the folder, by name: what the folder would be with them. */
+export type ChangedFiles = ReadonlyMap<string, string>;
+
+const UNCHANGED: ChangedFiles = new Map();
+
+/** Everything that is known of a config folder. */
+export interface FolderReport {
+  /** what keeps it from being loaded */
+  readonly problems: readonly Problem[];
+  /** what leaves days or zones without a price */
+  readonly warnings: readonly Problem[];
+}
+
 /** Reads every file of the folder, each against its schema, and then what they say of each other. */
-function readFolder(folder: string): { readonly files: CheckedFolder; readonly problems: readonly Problem[] } {
+function readFolder(folder: string, changed: ChangedFiles): FolderReport & { readonly files: CheckedFolder } {
   const problems: Problem[] = [];
   const check = <Schema extends z.ZodType>(name: string, schema: Schema): Checked<z.output<Schema>> | undefined => {
-    const read = readSource(folder, name);
+    const text = changed.get(name);
+    const read = text === undefined ? readSource(folder, name) : parseSource(name, text);
     if (!read.ok) {
       problems.push(...read.problems);
       return undefined;
@@ -42,6 +57,7 @@ function readFolder(folder: string): { readonly files: CheckedFolder; readonly p
     const shared = shop?.value.sharedFiles?.find((path) => basename(path) === name);
     return shared === undefined ? name : posix.normalize(shared);
   };
+  const cardNames = rateCardNames(folder, changed);
   const files: CheckedFolder = {
     shop,
     staff: check(place('staff.yaml'), staffFile),
@@ -52,9 +68,9 @@ function readFolder(folder: string): { readonly files: CheckedFolder; readonly p
     recipes: check(place('recipes.yaml'), recipesSchema),
     garments: check(place('garments.yaml'), garmentsSchema),
     containers: check(place('containers.yaml'), containersSchema),
-    rateCards: rateCardNames(folder).flatMap((name) => check(name, rateCardSchema) ?? []),
+    rateCards: cardNames.flatMap((name) => check(name, rateCardSchema) ?? []),
   };
-  if (rateCardNames(folder).length === 0) {
+  if (cardNames.length === 0) {
     problems.push({
       file: RATE_CARDS,
       path: '',
@@ -63,15 +79,18 @@ function readFolder(folder: string): { readonly files: CheckedFolder; readonly p
       found: existsSync(join(folder, RATE_CARDS)) ? 'no .yaml file in it' : 'no such folder',
     });
   }
-  return { files, problems: [...problems, ...linkProblems(files)] };
+  const book = bookProblems(files);
+  return { files, problems: [...problems, ...linkProblems(files), ...book.problems], warnings: book.warnings };
 }
 
-function rateCardNames(folder: string): readonly string[] {
+function rateCardNames(folder: string, changed: ChangedFiles): readonly string[] {
+  const added = [...changed.keys()].filter((name) => name.startsWith(`${RATE_CARDS}/`));
+  return [...new Set([...filesOf(join(folder, RATE_CARDS)).map((name) => `${RATE_CARDS}/${name}`), ...added])].sort();
+}
+
+function filesOf(folder: string): readonly string[] {
   try {
-    return readdirSync(join(folder, RATE_CARDS))
-      .filter((name) => /\.ya?ml$/.test(name))
-      .sort()
-      .map((name) => `${RATE_CARDS}/${name}`);
+    return readdirSync(folder).filter((name) => /\.ya?ml$/.test(name));
   } catch {
     return [];
   }
@@ -79,8 +98,7 @@ function rateCardNames(folder: string): readonly string[] {
 
 /** Everything that is wrong with a config folder; empty when {@link loadShop} would load it. */
 export function checkFolder(folder: string): readonly Problem[] {
-  const problem = folderProblem(folder);
-  return problem === null ? readFolder(folder).problems : [problem];
+  return reportOn(folder).problems;
 }
 
 /** A folder that is not there is one problem, not one for each file that it lacks. */
@@ -91,14 +109,33 @@ function folderProblem(folder: string): Problem | null {
   return { file: folder, path: '', line: null, expected: "a folder with the shop's files", found: there };
 }
 
+/** What is wrong with a config folder and what its owner should know, with some files as they would be. */
+export function reportOn(folder: string, changed = UNCHANGED): FolderReport {
+  const missing = folderProblem(folder);
+  if (missing !== null) return { problems: [missing], warnings: [] };
+  const { problems, warnings } = readFolder(folder, changed);
+  return { problems, warnings };
+}
+
+/** The rate cards of a folder with their files, those that can be read. */
+export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolder['rateCards'] {
+  return rateCardNames(folder, changed).flatMap((name) => {
+    const text = changed.get(name);
+    const read = text === undefined ? readSource(folder, name) : parseSource(name, text);
+    const valid = read.ok ? validate(read.source, rateCardSchema) : null;
+    return read.ok && valid?.ok === true ? [{ source: read.source, value: valid.value }] : [];
+  });
+}
+
 /**
  * Loads the shop from its config folder.
+ * @param changed files to take as they would be
  * @throws ConfigError with every problem of every file
  */
-export function loadShop(folder: string): Shop {
+export function loadShop(folder: string, changed = UNCHANGED): Shop {
   const missing = folderProblem(folder);
   if (missing !== null) throw new ConfigError([missing]);
-  const { files, problems } = readFolder(folder);
+  const { files, problems } = readFolder(folder, changed);
   if (problems.length > 0) throw new ConfigError(problems);
   // No problem means that every file passed its schema.
   return toShop(files as CompleteFolder);

@@ -9,8 +9,8 @@ import { Station } from './runs/station.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
 import { holdFolder } from './store/lock.ts';
+import { ShopHolder } from './shop-holder.ts';
 import { openStore, type Store } from './store/open.ts';
-import { loadShop } from '#config/load.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** A running server. */
@@ -35,10 +35,10 @@ export interface ServerParts {
  * @throws ConfigError, StoreError, or the system's error when the port is taken
  */
 export async function startServer({ settings, pages, log, clock = systemClock }: ServerParts): Promise<Running> {
-  const shop = loadShop(settings.config);
+  const shops = new ShopHolder(settings.config);
   const folder = holdFolder(settings.data);
   try {
-    return await startHolding({ settings, pages, log, clock, shop, release: () => folder.release() });
+    return await startHolding({ settings, pages, log, clock, shops, release: () => folder.release() });
   } catch (error) {
     folder.release();
     throw error;
@@ -46,25 +46,26 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
 }
 
 interface HoldingParts extends Required<ServerParts> {
-  readonly shop: Shop;
+  readonly shops: ShopHolder;
   /** lets another server have the data folder */
   readonly release: () => void;
 }
 
-async function startHolding({ settings, pages, log, clock, shop, release }: HoldingParts): Promise<Running> {
+async function startHolding({ settings, pages, log, clock, shops, release }: HoldingParts): Promise<Running> {
+  const shop = shops.current;
   const store = await openStore(settings.data);
   await seedDemo(settings.config, shop, store, clock);
   const stations = new Map<string, Station>();
-  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shop, bench, clock, log }));
+  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shops, bench, clock, log }));
   let ready = false;
-  const http = createServer(createApp({ store, shop, stations, clock, log, pages, ready: () => ready }));
+  const http = createServer(createApp({ store, shops, stations, clock, log, pages, ready: () => ready }));
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
     pingInterval: 1000,
     pingTimeout: 1500,
   });
-  serveBenches({ io, stations, store, shop, log });
+  serveBenches({ io, stations, store, shops, log });
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));

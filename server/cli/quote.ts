@@ -1,45 +1,31 @@
 import { badInput, wrongUsage } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
-import { massDocument } from './documents.ts';
+import { lengthDocument, massDocument } from './documents.ts';
 import { languageOption } from './language-option.ts';
-import { optional, quantity, required, type Options } from './options.ts';
+import { optional, required, type Options } from './options.ts';
 import { dayOption, shopOption } from './shop-option.ts';
 import { table } from './table.ts';
-import { emptySize } from '#shared/planning/least-prices.ts';
-import { ratedParcel } from '#shared/planning/rated-parcel.ts';
+import { AskedError, askedMass, askedParcel, askedRoute } from '#server/office/rates/asked-parcel.ts';
 import { reasonWords } from '#shared/rating/explain.ts';
+import type { NextEdge } from '#shared/rating/next-edges.ts';
+import { nextEdges } from '#shared/rating/next-edges.ts';
 import { quote } from '#shared/rating/quote.ts';
 import { RatingError } from '#shared/rating/rating-error.ts';
 import type { Offer, RatedParcel, Refusal, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
-import { lengthFromDecimal, parseLength, toMillimetres, type Length, type LengthUnit } from '#shared/units/length.ts';
-import { formatMass, formatMassPlain, parseMass } from '#shared/units/mass.ts';
+import { lengthFromBase } from '#shared/units/length.ts';
+import { formatMass, formatMassPlain, massFromBase } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 
-/** "10x8x2in", "10 in x 8 in x 2 in"; sides without a unit take the last one's, or the shop's. */
-function sidesOption(name: string, text: string, counts: readonly number[], shopUnit: LengthUnit): readonly Length[] {
-  const sides = text.split(/[x×]/i).map((side) => side.trim());
-  if (!counts.includes(sides.length)) {
-    badInput(`--${name}: expected ${counts.join(' or ')} sides such as 10x8x2in, found "${text}"`);
+/** What the options say, with the option's name in front of what is wrong. */
+function asked<Value>(read: () => Value): Value {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof AskedError)) throw error;
+    badInput(`--${error.field}: ${error.message}`);
   }
-  const unit = /[a-z"]+$/i.exec(sides.at(-1) ?? '')?.[0] ?? shopUnit;
-  return sides.map((side) => {
-    const length = quantity(name, /[a-z"]$/i.test(side) ? side : `${side}${unit}`, parseLength);
-    return length > 0 ? length : badInput(`--${name}: expected sides above 0, found "${text}"`);
-  });
-}
-
-function containerParcel(id: string, options: Options, shop: Shop): RatedParcel {
-  const container = shop.containers.get(id);
-  if (container === undefined) {
-    badInput(`--container: expected one of ${[...shop.containers.keys()].join(', ')}; found "${id}"`);
-  }
-  const thickness = optional(options, 'thickness');
-  const filled = emptySize(container);
-  if (thickness === undefined) return ratedParcel(container, filled);
-  const [thick = lengthFromDecimal('0', 'mm')] = sidesOption('thickness', thickness, [1], shop.units.length);
-  return ratedParcel(container, { ...filled, thickness: toMillimetres(thick) });
 }
 
 function parcelOption(options: Options, shop: Shop): RatedParcel {
@@ -49,26 +35,16 @@ function parcelOption(options: Options, shop: Shop): RatedParcel {
   if ([container, size, soft].filter((text) => text !== undefined).length !== 1) {
     wrongUsage('expected one of --container, --size and --soft');
   }
-  if (container !== undefined) return containerParcel(container, options, shop);
-  const none = lengthFromDecimal('0', 'mm');
-  const longestFirst = (sides: readonly Length[]) => sides.toSorted((a, b) => b - a);
-  if (size !== undefined) {
-    const [a = none, b = none, c = none] = longestFirst(sidesOption('size', size, [3], shop.units.length));
-    return { shape: { form: 'box', sides: [a, b, c] }, containerType: 'carton' };
-  }
-  const sides = sidesOption('soft', soft ?? '', [2, 3], shop.units.length);
-  const [length = none, width = none] = longestFirst(sides.slice(0, 2));
-  return { shape: { form: 'soft', length, width, thickness: sides[2] ?? none }, containerType: 'pouch' };
+  return asked(() => askedParcel({ container, size, soft, thickness: optional(options, 'thickness') }, shop));
 }
 
 function routeOption(options: Options, shop: Shop): Route {
   const zone = optional(options, 'zone');
   const to = optional(options, 'to');
   if ((zone === undefined) === (to === undefined)) wrongUsage('expected either --zone or --to');
-  if (zone !== undefined) return { zone };
   const country = optional(options, 'country') ?? shop.from.country;
-  const from = { postcode: optional(options, 'from') ?? shop.from.postcode, country: shop.from.country };
-  return { from, to: { postcode: to ?? '', country: country.toUpperCase() } };
+  const place = to === undefined ? undefined : { postcode: to, country };
+  return asked(() => askedRoute(zone, place, shop, optional(options, 'from')));
 }
 
 /** An offer with its reasons as sentences. */
@@ -89,18 +65,31 @@ export function offerDocument(offer: Offer, language: Language) {
   };
 }
 
-function text(offers: readonly Offer[], refused: readonly Refusal[], shop: Shop, language: Language): string {
+/** An offer and how far its price is from changing. */
+interface WithEdges {
+  readonly offer: Offer;
+  readonly edges: readonly NextEdge[];
+}
+
+function edgeDocument({ leads, along, by, price, reason }: NextEdge, language: Language) {
+  const distance =
+    along === 'mass' ? { mass: massDocument(massFromBase(by)) } : { length: lengthDocument(lengthFromBase(by)) };
+  return { leads, along, by: distance, price, words: reasonWords(reason, language) };
+}
+
+function text(offers: readonly WithEdges[], refused: readonly Refusal[], shop: Shop, language: Language): string {
   const { mass: unit, massPlaces } = shop.units;
-  const priced = offers.map((offer) => [
+  const priced = offers.map(({ offer, edges }) => [
     offer.service,
     formatMoney(offer.price),
     offer.cubicTier === null ? offer.rule : `${offer.rule} ${offer.cubicTier}`,
     formatMass(offer.billedMass, unit, massPlaces),
     offer.bracketCeiling === null ? '' : formatMassPlain(offer.bracketCeiling, unit),
     offer.reasons.map((reason) => reasonWords(reason, language)).join('\n'),
+    edges.map(({ reason }) => reasonWords(reason, language)).join('\n'),
   ]);
   const why = refused.map((refusal) => [refusal.service, reasonWords(refusal.why, language)]);
-  const parts = [table(['service', 'price', 'rule', 'billed', 'up to', 'why'], priced)];
+  const parts = [table(['service', 'price', 'rule', 'billed', 'up to', 'why', 'next edges'], priced)];
   if (why.length > 0) parts.push(table(['refused by', 'why'], why));
   return parts.join('\n');
 }
@@ -110,14 +99,21 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   const shop = shopOption(options, surroundings);
   const language = languageOption(options, shop);
   const parcel = parcelOption(options, shop);
-  const mass = quantity('weight', weight, parseMass);
+  const mass = asked(() => askedMass(weight));
   const route = routeOption(options, shop);
   const day = dayOption(options, shop, surroundings);
   try {
-    const { offers, refused } = quote(shop.rates, parcel, mass, route, day);
+    const { offers: bare, refused } = quote(shop.rates, parcel, mass, route, day);
+    const offers = bare.map((offer) => ({
+      offer,
+      edges: nextEdges(shop.rates, offer.service, parcel, mass, route, day),
+    }));
     const document = {
       day,
-      offers: offers.map((offer) => offerDocument(offer, language)),
+      offers: offers.map(({ offer, edges }) => ({
+        ...offerDocument(offer, language),
+        nextEdges: edges.map((edge) => edgeDocument(edge, language)),
+      })),
       refused: refused.map(({ service, carrier, why }) => ({
         service,
         carrier,

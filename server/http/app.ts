@@ -6,14 +6,15 @@ import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
+import { rateRoutes } from './rate-routes.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
-import type { Shop } from '#shared/shop/shop.ts';
+import type { ShopHolder } from '#server/shop-holder.ts';
 
 export interface AppParts {
   readonly store: Store;
-  readonly shop: Shop;
+  readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
   readonly clock: Clock;
   readonly log: Logger;
@@ -33,9 +34,11 @@ export function createApp(parts: AppParts): Express {
   });
   app.get('/healthz', (_request, response) => {
     const ready = parts.ready();
-    response.status(ready ? 200 : 503).json({ ok: ready, shop: parts.shop.name, benches: parts.stations.size });
+    response
+      .status(ready ? 200 : 503)
+      .json({ ok: ready, shop: parts.shops.current.name, benches: parts.stations.size });
   });
-  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts));
+  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts), rateRoutes(parts));
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });

@@ -6,11 +6,11 @@ import { allOrders } from '#server/store/orders.ts';
 import { allParcels } from '#server/store/parcels.ts';
 
 /** Finished parcels as a file that a spreadsheet opens. */
-export function exportRoutes({ store, shop }: AppParts): Router {
+export function exportRoutes({ store, shops }: AppParts): Router {
   const routes = Router();
   routes.get('/exports/parcels.csv', async (_request, response) => {
     const orders = new Map((await allOrders(store)).map((stored) => [stored.order.id, stored]));
-    const csv = parcelsCsv(parcelRows(await allParcels(store), orders, shop));
+    const csv = parcelsCsv(parcelRows(await allParcels(store), orders, shops.current));
     response.attachment('parcels.csv').type('text/csv').send(csv);
   });
   return routes;

@@ -10,7 +10,7 @@ const LARGEST_FILE = '32mb';
 
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
-  const { store, shop, clock, stations } = parts;
+  const { store, shops, clock, stations } = parts;
   const shelf = new PreviewShelf(clock);
   const routes = Router();
   routes.post(
@@ -22,7 +22,10 @@ export function importRoutes(parts: AppParts): Router {
       const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
       const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
       try {
-        const previewed = await previewAgainstStore({ store, shop, clock }, { bytes, fileName, subject });
+        const previewed = await previewAgainstStore(
+          { store, shop: shops.current, clock },
+          { bytes, fileName, subject },
+        );
         response.json(shelf.put(previewed));
       } catch (error) {
         if (isImportError(error)) throw new HttpError(422, error.code, error.message);
@@ -35,7 +38,7 @@ export function importRoutes(parts: AppParts): Router {
     if (held === null) {
       throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
     }
-    const applied = await applyImport({ store, shop, clock }, held);
+    const applied = await applyImport({ store, shop: shops.current, clock }, held);
     for (const station of stations.values()) station.publish();
     response.json(applied);
   });

@@ -8,7 +8,7 @@ import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
-import type { Shop } from '#shared/shop/shop.ts';
+import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction, WireError } from '#shared/wire/events.ts';
 
 const inputId = z.string().min(8).max(100);
@@ -44,7 +44,7 @@ export interface BenchNamespaceParts {
   readonly io: Server;
   readonly stations: ReadonlyMap<string, Station>;
   readonly store: Store;
-  readonly shop: Shop;
+  readonly shops: ShopHolder;
   readonly log: Logger;
 }
 
@@ -54,7 +54,7 @@ type BenchSocket = Socket<BenchToServer, ServerToBench>;
 const LIVE_EVERY_MS = 100;
 
 /** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
-export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceParts): void {
+export function serveBenches({ io, stations, store, shops, log }: BenchNamespaceParts): void {
   const namespace = io.of('/bench');
   for (const [id, station] of stations) {
     const room = () => namespace.to(id);
@@ -69,7 +69,7 @@ export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceP
         room().emit('scale', live);
       },
       onSurroundings: () => {
-        offersOf(station, store, shop)
+        offersOf(station, store, shops.current)
           .then((offers) => room().emit('simulator', offers))
           .catch((error: unknown) => log.error({ error }, 'the simulator tray could not be filled'));
       },
@@ -83,7 +83,7 @@ export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceP
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
     void socket.join(station.bench.id);
-    welcome(socket, station, store, shop).catch((error: unknown) =>
+    welcome(socket, station, store, shops).catch((error: unknown) =>
       log.error({ error }, 'a screen could not be filled'),
     );
     socket.on('input', (raw, ack) => {
@@ -95,18 +95,18 @@ export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceP
     });
     socket.on('simulate', (raw, ack) => {
       void answer(ack, log, async () => {
-        await simulate(station, shop, check(simulatorAction, raw));
+        await simulate(station, shops.current, check(simulatorAction, raw));
         return station.run.seq;
       });
     });
   });
 }
 
-async function welcome(socket: BenchSocket, station: Station, store: Store, shop: Shop): Promise<void> {
+async function welcome(socket: BenchSocket, station: Station, store: Store, shops: ShopHolder): Promise<void> {
   socket.emit('view', await station.view());
   socket.emit('devices', station.devices.health());
   socket.emit('scale', station.devices.live());
-  socket.emit('simulator', await offersOf(station, store, shop));
+  socket.emit('simulator', await offersOf(station, store, shops.current));
 }
 
 function takeInput(station: Station, input: BenchInput) {

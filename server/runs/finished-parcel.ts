@@ -26,6 +26,7 @@ export function finishedParcel(
       packer: state.packer,
       pieces: parcel.pieces.map((each) => each.piece.sku),
       container: parcel.container.id,
+      filled: parcel.fit.filled,
       wrap: parcel.wrap.id,
       recipes: parcel.pieces.map((each) => each.fold.recipe),
       carrier: bracket.carrier,

@@ -4,17 +4,18 @@ import { meaningOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
+import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import type { RunInput } from '#shared/run/types.ts';
 import { benchView } from '#shared/run/view/bench-view.ts';
-import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
+import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 
 export interface StationParts {
   readonly store: Store;
-  readonly shop: Shop;
+  readonly shops: ShopHolder;
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly log: Logger;
@@ -48,7 +49,7 @@ export class Station {
     this.bench = parts.bench;
     this.run = new BenchRun({
       store: parts.store,
-      shop: () => parts.shop,
+      shop: () => parts.shops.current,
       bench: parts.bench,
       clock: parts.clock,
       onChange: () => this.#onRunChange(),
@@ -74,7 +75,7 @@ export class Station {
   async start(): Promise<void> {
     await this.run.load();
     this.#stepBefore = this.run.state.step.at;
-    this.#devices = await BenchDevices.start(this.bench, this.#parts.shop, {
+    this.#devices = await BenchDevices.start(this.bench, this.#parts.shops.current, {
       onSettled: (reading) => void this.#take({ type: 'reading', reading }),
       onLive: (live) => this.#listener?.onScale(live),
       onScan: (text) => void this.scan(text, 'scan'),
@@ -106,7 +107,7 @@ export class Station {
   /** A text that was scanned or typed at this bench. */
   scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
     return this.#orTell('scan', id, async () => {
-      const meaning = await meaningOf(text, this.#parts.store, this.#parts.shop);
+      const meaning = await meaningOf(text, this.#parts.store, this.#parts.shops.current);
       return this.run.apply({ type: 'scan', meaning, by }, id);
     });
   }
@@ -117,11 +118,11 @@ export class Station {
   }
 
   async view(): Promise<BenchView> {
-    const { store, shop, clock } = this.#parts;
+    const { store, shops, clock } = this.#parts;
     const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
     const now = clock.now();
     return benchView(this.run.state, {
-      shop,
+      shop: shops.current,
       bench: this.bench,
       seq: this.run.seq,
       facts: this.run.facts(),

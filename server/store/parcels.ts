@@ -11,6 +11,8 @@ export interface FinishedParcel {
   readonly packer: string | null;
   readonly pieces: readonly string[];
   readonly container: string;
+  /** outside of the filled container in float mm; absent on parcels of older versions */
+  readonly filled?: { readonly width: number; readonly length: number; readonly thickness: number };
   readonly wrap: string;
   readonly recipes: readonly string[];
   readonly carrier: string;

@@ -7,6 +7,9 @@ import type { RateCard, Service, ZoneRule } from './rate-card.ts';
 export interface BookProblem {
   /** an error makes prices ambiguous or wrong; a warning leaves days or zones without a price */
   readonly severity: 'error' | 'warning';
+  /** place of the card among those that were checked, and of what is wrong on it */
+  readonly card: number;
+  readonly path: readonly (string | number)[];
   readonly carrier: string;
   readonly service: string | null;
   readonly code:
@@ -24,7 +27,7 @@ export interface BookProblem {
 
 /** Overlapping or missing ranges of days, one service on two cards at once, mixed currencies, zones that no route reaches. */
 export function checkBook(cards: readonly RateCard[]): readonly BookProblem[] {
-  return [...currencyMix(cards), ...servicesTwice(cards), ...cards.flatMap(checkCard)];
+  return [...currencyMix(cards), ...servicesTwice(cards), ...cards.flatMap((card, index) => checkCard(card, index))];
 }
 
 function words(span: Span): string {
@@ -34,15 +37,12 @@ function words(span: Span): string {
 
 function currencyMix(cards: readonly RateCard[]): readonly BookProblem[] {
   const first = cards[0];
-  return cards
-    .filter((card) => first !== undefined && card.currency !== first.currency)
-    .map((card) => ({
-      severity: 'error',
-      carrier: card.carrier,
-      service: null,
-      code: 'currency-mix',
-      message: `currency: expected ${first?.currency ?? ''} as on the card of ${first?.carrier ?? ''}, found ${card.currency}`,
-    }));
+  return cards.flatMap((card, index) => {
+    if (first === undefined || card.currency === first.currency) return [];
+    const message = `currency: expected ${first.currency} as on the card of ${first.carrier}, found ${card.currency}`;
+    const at = { card: index, path: ['currency'], carrier: card.carrier, service: null };
+    return [{ severity: 'error', ...at, code: 'currency-mix', message }];
+  });
 }
 
 /** The days on which both are in force. */
@@ -56,7 +56,14 @@ function both(one: Dates, other: Dates): Dates {
 }
 
 function servicesTwice(cards: readonly RateCard[]): readonly BookProblem[] {
-  const all = cards.flatMap((card) => card.services.map((service) => ({ card, service, dates: both(card, service) })));
+  const all = cards.flatMap((card, index) =>
+    card.services.map((service, place) => ({
+      card,
+      service,
+      dates: both(card, service),
+      at: { card: index, path: ['services', place] },
+    })),
+  );
   const problems: BookProblem[] = [];
   for (const id of new Set(all.map(({ service }) => service.id))) {
     const same = all.filter(({ service }) => service.id === id);
@@ -64,47 +71,58 @@ function servicesTwice(cards: readonly RateCard[]): readonly BookProblem[] {
     for (const { first, second, span } of coverage(dates, {}).overlaps) {
       const [one, other] = [same[first]?.card.carrier ?? '', same[second]?.card.carrier ?? ''];
       const message = `the service "${id}" of ${other} is also on a card of ${one} ${words(span)}`;
-      problems.push({ severity: 'error', carrier: other, service: id, code: 'service-twice', message });
+      const at = same[second]?.at ?? { card: 0, path: [] };
+      problems.push({ severity: 'error', ...at, carrier: other, service: id, code: 'service-twice', message });
     }
   }
   return problems;
 }
 
-function checkCard(card: RateCard): readonly BookProblem[] {
-  const problems: BookProblem[] = reversed(card, card, null, 'the card');
+function checkCard(card: RateCard, index: number): readonly BookProblem[] {
+  const whole: Where = { card: index, path: [], carrier: card.carrier, service: null };
+  const problems: BookProblem[] = reversed(card, whole, 'the card');
   const reachable = new Set(card.zones.flatMap(zonesOf));
-  for (const service of card.services) {
-    const at = { carrier: card.carrier, service: service.id };
-    problems.push(...reversed(card, service, service.id, 'the service'));
+  for (const [place, service] of card.services.entries()) {
+    const at: Where = { ...whole, path: ['services', place], service: service.id };
+    problems.push(...reversed(service, at, 'the service'));
     const window = both(card, service);
     const { overlaps, gaps } = coverage(service.prices, window);
     for (const { first, second, span } of overlaps) {
       const message = `prices ${String(first + 1)} and ${String(second + 1)} are both in force ${words(span)}`;
-      problems.push({ severity: 'error', ...at, code: 'prices-overlap', message });
+      problems.push({ severity: 'error', ...below(at, 'prices', second), code: 'prices-overlap', message });
     }
     for (const gap of gaps) {
-      problems.push({ severity: 'warning', ...at, code: 'prices-gap', message: `no price is in force ${words(gap)}` });
+      const message = `no price is in force ${words(gap)}`;
+      problems.push({ severity: 'warning', ...below(at, 'prices'), code: 'prices-gap', message });
     }
-    problems.push(...cheaperWhenLarger(service).map((message) => larger(at, message)));
-    for (const rule of service.prices) {
-      problems.push(...reversed(card, rule, service.id, 'a price'));
+    for (const message of cheaperWhenLarger(service)) {
+      problems.push({ severity: 'error', ...at, code: 'cheaper-when-larger', message });
+    }
+    for (const [ruleIndex, rule] of service.prices.entries()) {
+      const inRule = below(at, 'prices', ruleIndex);
+      problems.push(...reversed(rule, inRule, 'a price'));
       for (const zone of (rule.zones ?? []).filter((each) => !reachable.has(each))) {
         const message = `zone "${zone}" has prices, but no zone rule of the card gives it`;
-        problems.push({ severity: 'warning', ...at, code: 'zone-unreachable', message });
+        problems.push({ severity: 'warning', ...below(inRule, 'zones'), code: 'zone-unreachable', message });
       }
       if (rule.rule === 'weight-bracket') {
         for (const { span } of coverage(rule.dimensional, window).overlaps) {
           const message = `two dimensional rules are in force ${words(span)}`;
-          problems.push({ severity: 'error', ...at, code: 'dimensional-overlap', message });
+          problems.push({ severity: 'error', ...below(inRule, 'dimensional'), code: 'dimensional-overlap', message });
         }
-      } else problems.push(...massGaps(service, both(rule, window)).map((each) => ({ ...at, ...each })));
+      } else {
+        const limits = below(at, 'limits');
+        problems.push(...massGaps(service, both(rule, window)).map((each) => ({ ...limits, ...each })));
+      }
     }
   }
   return problems;
 }
 
-function larger(at: Pick<BookProblem, 'carrier' | 'service'>, message: string): BookProblem {
-  return { severity: 'error', ...at, code: 'cheaper-when-larger', message };
+type Where = Pick<BookProblem, 'card' | 'path' | 'carrier' | 'service'>;
+
+function below(where: Where, ...parts: readonly (string | number)[]): Where {
+  return { ...where, path: [...where.path, ...parts] };
 }
 
 const SIZES: ReadonlySet<string> = new Set([
@@ -140,10 +158,10 @@ function massGaps(service: Service, window: Dates): readonly Pick<BookProblem, '
   }));
 }
 
-function reversed(card: RateCard, dates: Dates, service: string | null, what: string): BookProblem[] {
+function reversed(dates: Dates, where: Where, what: string): BookProblem[] {
   if (dates.from === undefined || dates.until === undefined || dates.from <= dates.until) return [];
   const message = `${what} ends on ${dates.until}, before it begins on ${dates.from}`;
-  return [{ severity: 'error', carrier: card.carrier, service, code: 'dates-reversed', message }];
+  return [{ severity: 'error', ...below(where, 'until'), code: 'dates-reversed', message }];
 }
 
 function zonesOf(rule: ZoneRule): readonly string[] {
