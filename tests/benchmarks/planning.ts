@@ -1,0 +1,119 @@
+import { demoOrder, demoPieces, type DemoPieces } from './demo-orders.ts';
+import { atMost, plain, type Figure } from './figure.ts';
+import type { Container } from '#shared/fitting/types.ts';
+import { isPlanError } from '#shared/planning/plan-error.ts';
+import { planOrder } from '#shared/planning/plan-order.ts';
+import type { Order, OrderPlan } from '#shared/planning/types.ts';
+import { bruteForceCost } from '#tests/shared/planning/brute-force.ts';
+import { randomOrder, randomShop } from '#tests/shared/planning/random-orders.ts';
+import { DAY } from '#tests/shared/planning/small-shop.ts';
+import { seeded } from '#tests/support/seeded.ts';
+
+function planned(order: Order, { shop, bySku }: Pick<DemoPieces, 'shop' | 'bySku'>): OrderPlan | null {
+  try {
+    return planOrder({ order, pieces: bySku, shop, day: DAY });
+  } catch (error) {
+    if (!isPlanError(error)) throw error;
+    return null;
+  }
+}
+
+/** @param most null where there is no goal */
+function figure(name: string, value: number, unit: string, most: number | null, against = 'nothing'): Figure {
+  const measured = { bench: 'planning', name, value: Number(value.toPrecision(4)), unit, against };
+  return most === null ? plain(measured) : atMost({ ...measured, goal: most });
+}
+
+/** Wall time of planning orders of one size, in ms, least first. Folds of the pieces are known, as at a bench that has seen them. */
+function times(demo: DemoPieces, size: number, orders: number): number[] {
+  const uniform = seeded(100 + size);
+  const found: number[] = [];
+  for (let i = 0; i < orders; i++) {
+    const order = demoOrder(demo.pieces, size, uniform);
+    const start = performance.now();
+    planned(order, demo);
+    found.push(performance.now() - start);
+  }
+  return found.sort((a, b) => a - b);
+}
+
+const at = (sorted: readonly number[], part: number) => sorted[Math.floor((sorted.length - 1) * part)] ?? 0;
+
+/** The shop's rule of thumb: the first kind of container, in this order, that takes everything; then its cheapest price. */
+const LADDER: readonly ((container: Container) => boolean)[] = [
+  ({ type, wall, ownedBy }) => type === 'pouch' && wall === 0 && ownedBy === undefined,
+  ({ type, ownedBy }) => type === 'card' && ownedBy !== undefined,
+  ({ type, wall, ownedBy }) => type === 'pouch' && (wall > 0 || ownedBy !== undefined),
+  ({ type }) => type === 'carton',
+];
+
+/**
+ * What following the ladder costs: the lightest container of the first rung that takes everything, with its own best folds
+ * and service; null where no one container does.
+ */
+function ladderCost({ parcels, cost, alternatives }: OrderPlan): number | null {
+  const singles = [{ parcels, cost }, ...alternatives].flatMap((each) => {
+    const [parcel] = each.parcels;
+    return each.parcels.length === 1 && parcel !== undefined
+      ? [{ container: parcel.container, total: each.cost.total }]
+      : [];
+  });
+  singles.sort((a, b) => a.container.mass - b.container.mass);
+  const [first] = LADDER.flatMap((belongs) => singles.filter(({ container }) => belongs(container)));
+  return first?.total ?? null;
+}
+
+function savings(demo: DemoPieces, orders: number): Figure {
+  const uniform = seeded(1000);
+  let saved = 0;
+  let compared = 0;
+  for (let i = 0; i < orders; i++) {
+    const order = demoOrder(demo.pieces, uniform() < 0.7 ? 1 : 2 + Math.floor(2 * uniform()), uniform);
+    const plan = planned(order, demo);
+    const byRule = plan === null ? null : ladderCost(plan);
+    if (plan === null || byRule === null) continue;
+    saved += byRule - plan.cost.total;
+    compared++;
+  }
+  const per1000 = (saved / compared / 100) * 1000;
+  const against = `lightest pouch, flat-fee card, padded, carton; ${String(compared)} orders that both can pack`;
+  return figure('expected cost saved per 1,000 orders', per1000, demo.shop.currency, null, against);
+}
+
+/** Random orders up to five pieces whose plan is dearer or cheaper than trying everything. */
+function disagreements(orders: number): Figure {
+  const uniform = seeded(2000);
+  let wrong = 0;
+  for (let i = 0; i < orders; i++) {
+    const shop = randomShop(uniform);
+    const { order, pieces, bySku } = randomOrder(1 + Math.floor(5 * uniform()), uniform);
+    const route = { from: shop.from, to: order.to };
+    const least = bruteForceCost(pieces, { shop, route, day: DAY, mayUse: () => true });
+    const total = planned(order, { shop, bySku })?.cost.total ?? Infinity;
+    if (total !== least && !(Math.abs(total - least) < 1e-6)) wrong++;
+  }
+  return figure('plans that are not the cheapest', wrong, `of ${String(orders)}`, 0, 'trying everything');
+}
+
+/** Speed of planning on the demo shop, agreement with trying everything, and money saved against the rule of thumb. */
+export function bench(): Promise<Figure[]> {
+  const demo = demoPieces();
+  const cold = performance.now();
+  for (const { sku } of demo.pieces)
+    planned({ ...demoOrder(demo.pieces, 1, () => 0), pieces: [{ sku, count: 1 }] }, demo);
+  const firstPlan = (performance.now() - cold) / demo.pieces.length;
+  const one = times(demo, 1, 1000);
+  const five = times(demo, 5, 100);
+  const ten = times(demo, 10, 8);
+  return Promise.resolve([
+    figure('first plan of a piece never seen, mean', firstPlan, 'ms', null),
+    figure('one piece, p50', at(one, 0.5), 'ms', 1),
+    figure('one piece, p99', at(one, 0.99), 'ms', 5),
+    figure('5 pieces, p50', at(five, 0.5), 'ms', null),
+    figure('5 pieces, p99', at(five, 0.99), 'ms', 25),
+    figure('10 pieces exactly, p50', at(ten, 0.5), 'ms', 500),
+    figure('10 pieces exactly, most', at(ten, 1), 'ms', 500),
+    savings(demo, 1000),
+    disagreements(60),
+  ]);
+}
