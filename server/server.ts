@@ -6,9 +6,11 @@ import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
 import { Station } from './runs/station.ts';
+import { PlannerThread } from './planning/planner.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
 import { openStore, type Store } from './store/open.ts';
+import { releaseUnbegun } from './store/orders.ts';
 import { loadShop } from '#config/load.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -37,16 +39,20 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
   const shop = loadShop(settings.config);
   const store = await openStore(settings.data);
   await seedDemo(settings.config, shop, store, clock);
+  const released = await releaseUnbegun(store, clock.now());
+  if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
+  const planner = new PlannerThread(shop);
   const stations = new Map<string, Station>();
-  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shop, bench, clock, log }));
+  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shop, bench, clock, log, planner }));
   let ready = false;
-  const http = createServer(createApp({ store, shop, stations, clock, log, pages, ready: () => ready }));
+  const http = createServer(createApp({ store, shop, stations, planner, clock, log, pages, ready: () => ready }));
   const io = new SocketServer(http, { serveClient: false, maxHttpBufferSize: 1_000_000, pingInterval: 1000, pingTimeout: 1500 });
   serveBenches({ io, stations, store, shop, log });
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));
     await io.close();
+    await planner.stop();
     await store.destroy();
   };
   try {

@@ -7,6 +7,7 @@ import { exportRoutes } from './export-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import type { Clock } from '#server/clock.ts';
+import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -15,6 +16,7 @@ export interface AppParts {
   readonly store: Store;
   readonly shop: Shop;
   readonly stations: ReadonlyMap<string, Station>;
+  readonly planner: Pick<Planner, 'fits'>;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */

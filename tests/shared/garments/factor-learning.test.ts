@@ -44,8 +44,7 @@ describe('what a kind learns from containers that closed or did not', () => {
     const density = Math.exp(-(z ** 2) / 2) / Math.sqrt(2 * Math.PI);
     const mean = mu + (sigma ** 2 * density) / (normalBelow(z) * v * Math.sqrt(1 + sigma ** 2 / v ** 2));
     const variance =
-      sigma ** 2 -
-      ((sigma ** 4 * density) / ((v ** 2 + sigma ** 2) * normalBelow(z))) * (z + density / normalBelow(z));
+      sigma ** 2 - ((sigma ** 4 * density) / ((v ** 2 + sigma ** 2) * normalBelow(z))) * (z + density / normalBelow(z));
     const { beliefs } = learnClosing(new Map(), evidence(true, 10, { coat: 9 }));
     expect(beliefs.get('coat')?.mean).toBeCloseTo(-mean, 10);
     expect(beliefs.get('coat')?.sd).toBeCloseTo(Math.sqrt(variance), 10);

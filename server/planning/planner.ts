@@ -1,0 +1,103 @@
+import { Worker } from 'node:worker_threads';
+import { PlanDesk, type Asked, type FitsJob, type Fitted, type PlanJob, type Planned } from './plan-job.ts';
+import { portable } from './portable-shop.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/** Who plans for the server. */
+export interface Planner {
+  /** @throws when planning itself breaks down; an order that cannot be planned is an answer */
+  plan(job: PlanJob): Promise<Planned>;
+  fits(job: FitsJob): Promise<Fitted>;
+  stop(): Promise<void>;
+}
+
+/** Plans on the thread that asks: for programs that have nothing else to do meanwhile. */
+export function plannerHere(shop: Shop): Planner {
+  const desk = new PlanDesk(shop);
+  return {
+    plan: (job) => Promise.resolve(desk.plan(job)),
+    fits: (job) => Promise.resolve(desk.fits(job)),
+    stop: () => Promise.resolve(),
+  };
+}
+
+interface Waiting {
+  readonly done: (answer: never) => void;
+  readonly failed: (error: Error) => void;
+}
+
+type Answer =
+  { readonly id: number; readonly done: Planned | Fitted } | { readonly id: number; readonly failed: string };
+
+/** Source files are run through the loader that runs this one; a build stands beside its worker as JavaScript. */
+function startWorker(shop: Shop): Worker {
+  const isSource = import.meta.url.endsWith('.ts');
+  return new Worker(new URL(isSource ? './plan-worker.ts' : './plan-worker.js', import.meta.url), {
+    workerData: { shop: portable(shop) },
+    ...(isSource ? { execArgv: ['--import', 'tsx'] } : {}),
+  });
+}
+
+/**
+ * Plans on a thread of its own, so that the loop which serves benches, scales and scanners is never held up. A thread that
+ * dies fails what it was asked; the next question starts another.
+ */
+export class PlannerThread implements Planner {
+  readonly #shop: Shop;
+  readonly #waiting = new Map<number, Waiting>();
+  #worker: Worker | null;
+  #asked = 0;
+  #stopped = false;
+
+  constructor(shop: Shop) {
+    this.#shop = shop;
+    this.#worker = this.#start();
+  }
+
+  plan(job: PlanJob): Promise<Planned> {
+    return this.#ask({ id: ++this.#asked, what: 'plan', job });
+  }
+
+  fits(job: FitsJob): Promise<Fitted> {
+    return this.#ask({ id: ++this.#asked, what: 'fits', job });
+  }
+
+  async stop(): Promise<void> {
+    this.#stopped = true;
+    await this.#worker?.terminate();
+  }
+
+  #ask<Kind extends Planned | Fitted>(asked: Asked): Promise<Kind> {
+    return new Promise<Kind>((done, failed) => {
+      if (this.#stopped) {
+        failed(new Error('planning has stopped'));
+        return;
+      }
+      this.#waiting.set(asked.id, { done, failed });
+      this.#worker ??= this.#start();
+      this.#worker.postMessage(asked);
+    });
+  }
+
+  #start(): Worker {
+    const worker = startWorker(this.#shop);
+    worker.unref();
+    worker.on('message', (answer: Answer) => {
+      const waiting = this.#waiting.get(answer.id);
+      this.#waiting.delete(answer.id);
+      if ('failed' in answer) waiting?.failed(new Error(answer.failed));
+      else waiting?.done(answer.done as never);
+    });
+    let why = new Error('the planning thread ended');
+    worker.on('error', (error) => {
+      why = error instanceof Error ? error : new Error(String(error));
+    });
+    worker.on('exit', () => {
+      const lost = [...this.#waiting.values()];
+      this.#waiting.clear();
+      this.#worker = null;
+      for (const { failed } of lost) failed(why);
+    });
+    return worker;
+  }
+}
