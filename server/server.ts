@@ -6,11 +6,13 @@ import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
 import { Station } from './runs/station.ts';
+import { PlannerThread } from './planning/planner.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
 import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openStore, type Store } from './store/open.ts';
+import { releaseUnbegun } from './store/orders.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** A running server. */
@@ -55,10 +57,13 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const shop = shops.current;
   const store = await openStore(settings.data);
   await seedDemo(settings.config, shop, store, clock);
+  const released = await releaseUnbegun(store, clock.now());
+  if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
+  const planner = new PlannerThread(() => shops.current);
   const stations = new Map<string, Station>();
-  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shops, bench, clock, log }));
+  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shops, bench, clock, log, planner }));
   let ready = false;
-  const http = createServer(createApp({ store, shops, stations, clock, log, pages, ready: () => ready }));
+  const http = createServer(createApp({ store, shops, stations, planner, clock, log, pages, ready: () => ready }));
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
@@ -73,6 +78,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     // A browser keeps its connections open, and a half-sent file would be waited for.
     http.closeAllConnections();
     await closed;
+    await planner.stop();
     await store.destroy();
     release();
   };

@@ -8,6 +8,7 @@ import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import type { Clock } from '#server/clock.ts';
+import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
@@ -16,6 +17,7 @@ export interface AppParts {
   readonly store: Store;
   readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
+  readonly planner: Pick<Planner, 'fits'>;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */

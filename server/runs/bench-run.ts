@@ -1,9 +1,13 @@
 import { randomUUID } from 'node:crypto';
-import { EffectsInStore } from './effects.ts';
+import { planJob } from './plan-for.ts';
+import { EffectsInStore, type ToPlan } from './effects.ts';
 import type { Clock } from '#server/clock.ts';
+import type { Planned } from '#server/planning/plan-job.ts';
+import type { Planner } from '#server/planning/planner.ts';
 import type { Store } from '#server/store/open.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
-import { findInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
+import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
+import { parcelHere } from '#shared/run/here.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
 import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
@@ -17,9 +21,16 @@ export interface BenchRunDependencies {
   readonly shop: () => Shop;
   readonly bench: BenchConfig;
   readonly clock: Clock;
+  readonly planner: Pick<Planner, 'plan'>;
   /** after each stored input, and after a notice that is shown but not stored */
   readonly onChange: () => void;
   readonly onEffects: (effects: readonly OutsideEffect[]) => void;
+}
+
+/** An input with the id under which it is stored once. */
+interface Numbered {
+  readonly input: RunInput;
+  readonly id: string;
 }
 
 export interface Applied {
@@ -32,7 +43,8 @@ export interface Applied {
 
 /**
  * The run at one bench. Inputs are taken one at a time; each accepted one is stored together with the state it leads to
- * and everything that follows from it in the store, in one transaction, before its number is given out.
+ * and everything that follows from it in the store, in one transaction, before its number is given out. Only planning lies
+ * between two: the first stores the claim, the second what was planned. A claim without a run is released at a start.
  */
 export class BenchRun {
   readonly #dependencies: BenchRunDependencies;
@@ -46,6 +58,22 @@ export class BenchRun {
   /** Picks up where the bench was when the server last stopped. */
   async load(): Promise<void> {
     this.#snapshot = await loadBench(this.#dependencies.store, this.#dependencies.bench.id);
+    await this.#planAgain();
+  }
+
+  /** The server stopped after a container was found too tight and before there was another plan: it is made now. */
+  async #planAgain(): Promise<void> {
+    const { store, bench } = this.#dependencies;
+    const last = await lastInput(store, bench.id);
+    if (last?.type !== 'command' || last.command !== 'too-tight') return;
+    const { order, tooTight } = this.state;
+    const parcel = parcelHere(this.state);
+    if (order === null || parcel === undefined) return;
+    const facts = this.facts();
+    const skus = parcel.pieces.map(({ piece }) => piece.sku);
+    const pieces = [...new Set(skus)].map((sku) => ({ sku, count: skus.filter((each) => each === sku).length }));
+    const job = await planJob(store, this.#dependencies.shop(), { ...order, pieces }, facts.now, tooTight);
+    await this.#plan({ for: 'parcel', job }, facts, []);
   }
 
   get state(): RunState {
@@ -80,6 +108,11 @@ export class BenchRun {
     this.#dependencies.onChange();
   }
 
+  /** Once everything that was given so far is stored. */
+  async settled(): Promise<void> {
+    await this.#queue;
+  }
+
   async #apply(input: RunInput, id: string): Promise<Applied> {
     const { store, onChange, onEffects } = this.#dependencies;
     const before = this.#snapshot;
@@ -94,34 +127,75 @@ export class BenchRun {
       return { seq: before.seq, repeated: false, accepted: false };
     }
     const outside: OutsideEffect[] = [];
-    const after = await store.transaction().execute(async (transaction) => {
+    let toPlan = await this.#store([{ input, id }], facts, outside);
+    // Planning may take a while: the claim is stored, the transaction is not held open.
+    while (toPlan !== null) toPlan = await this.#plan(toPlan, facts, outside);
+    if (outside.length > 0) onEffects(outside);
+    return { seq: before.seq + 1, repeated: false, accepted: true };
+  }
+
+  /** Stores inputs with all that follows from them in one transaction; answers what has to be planned next. */
+  async #store(inputs: readonly Numbered[], facts: RunFacts, outside: OutsideEffect[]): Promise<ToPlan | null> {
+    return this.#inTransaction(facts, outside, () => Promise.resolve({ follows: inputs, toPlan: null }));
+  }
+
+  async #plan(asked: ToPlan, facts: RunFacts, outside: OutsideEffect[]): Promise<ToPlan | null> {
+    let planned: Planned;
+    try {
+      planned = await this.#dependencies.planner.plan(asked.job);
+    } catch (error) {
+      await this.#inTransaction(facts, outside, async (inStore) => {
+        await inStore.unplanned(asked);
+        return { follows: [], toPlan: null };
+      });
+      throw error;
+    }
+    return this.#inTransaction(facts, outside, async (inStore) => {
+      const { follows, toPlan } = await inStore.planned(asked, planned, this.#snapshot.state);
+      return { follows: follows.map((each) => ({ input: each, id: randomUUID() })), toPlan };
+    });
+  }
+
+  async #inTransaction(
+    facts: RunFacts,
+    outside: OutsideEffect[],
+    begin: (inStore: EffectsInStore) => Promise<{ follows: readonly Numbered[]; toPlan: ToPlan | null }>,
+  ): Promise<ToPlan | null> {
+    const { store, bench, onChange } = this.#dependencies;
+    const before = this.#snapshot;
+    const remains: OutsideEffect[] = [];
+    const done = await store.transaction().execute(async (transaction) => {
       const inStore = new EffectsInStore(transaction, this.#dependencies, facts);
+      const begun = await begin(inStore);
+      let { toPlan } = begun;
       let snapshot = before;
-      const waiting: { input: RunInput; id: string }[] = [{ input, id }];
+      const waiting = [...begun.follows];
       for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
-        const step = next.input === input ? first : transition(snapshot.state, next.input, facts);
+        const was = snapshot.state;
+        const step = transition(was, next.input, facts);
         snapshot = { seq: snapshot.seq + 1, state: step.state };
         await saveInput(transaction, {
-          bench: this.#dependencies.bench.id,
+          bench: bench.id,
           seq: snapshot.seq,
           id: next.id,
-          run: step.state.run ?? before.state.run,
+          run: step.state.run ?? was.run,
           input: next.input,
           at: facts.now,
         });
         for (const effect of step.effects) {
-          const { follows, remains } = await inStore.execute(effect, step.state, snapshot.seq, before.state);
-          waiting.push(...follows.map((each) => ({ input: each, id: randomUUID() })));
-          outside.push(...remains);
+          const executed = await inStore.execute(effect, step.state, snapshot.seq, was);
+          waiting.push(...executed.follows.map((each) => ({ input: each, id: randomUUID() })));
+          remains.push(...executed.remains);
+          toPlan ??= executed.toPlan;
         }
       }
-      await saveBench(transaction, this.#dependencies.bench.id, snapshot);
-      return snapshot;
+      if (snapshot !== before) await saveBench(transaction, bench.id, snapshot);
+      return { snapshot, toPlan };
     });
-    this.#snapshot = after;
-    onChange();
-    if (outside.length > 0) onEffects(outside);
-    return { seq: before.seq + 1, repeated: false, accepted: true };
+    outside.push(...remains);
+    this.#snapshot = done.snapshot;
+    if (done.snapshot !== before) onChange();
+    return done.toPlan;
   }
 
   async #labelUsedBefore(input: RunInput): Promise<boolean> {

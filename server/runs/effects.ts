@@ -1,22 +1,44 @@
 import { randomUUID } from 'node:crypto';
 import { finishedParcel } from './finished-parcel.ts';
-import { planFor } from './plan-for.ts';
+import { planJob } from './plan-for.ts';
 import { slipBytes } from './slip.ts';
 import type { BenchRunDependencies, OutsideEffect } from './bench-run.ts';
+import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning/lessons.ts';
+import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { claimOrder, closeOrder, findOrder, openOrders, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel } from '#server/store/parcels.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
 import { endRun, startRun } from '#server/store/runs.ts';
+import { isFitError } from '#shared/fitting/fit-error.ts';
+import { isFoldError } from '#shared/folding/fold-error.ts';
+import { isGarmentError } from '#shared/garments/garment-error.ts';
+import type { Order, ParcelPlan } from '#shared/planning/types.ts';
+import { parcelHere } from '#shared/run/here.ts';
 import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
 
 /** What came of an effect: inputs for the run to take next, and what is left to do once all is stored. */
-interface Executed {
+export interface Executed {
   readonly follows: readonly RunInput[];
   readonly remains: readonly OutsideEffect[];
+  /** to be planned once all is stored, outside the transaction */
+  readonly toPlan: ToPlan | null;
 }
 
-const NOTHING: Executed = { follows: [], remains: [] };
+/** An order that was claimed for a run, or the parcel at hand, and what planning it needs. */
+export type ToPlan =
+  | {
+      readonly for: 'order';
+      readonly run: string;
+      readonly job: PlanJob;
+      /** the piece whose scan asked for it */
+      readonly sku?: string;
+      /** how many more orders may be tried in its place; none when it was asked for by name */
+      readonly passOver?: number;
+    }
+  | { readonly for: 'parcel'; readonly job: PlanJob };
+
+const NOTHING: Executed = { follows: [], remains: [], toPlan: null };
 
 /** How many orders that cannot be planned are passed over before a bench is told so. */
 const PASS_OVER = 20;
@@ -41,7 +63,7 @@ export class EffectsInStore {
     const { now } = this.#facts;
     switch (effect.type) {
       case 'take-order':
-        return this.#takeOrder(effect, state);
+        return this.#takeOrder(effect);
       case 'release-order':
         await closeOrder(this.#store, { order: effect.order, state: 'open', reason: null, now });
         return this.#endRun(before);
@@ -51,18 +73,16 @@ export class EffectsInStore {
       case 'order-done':
         await closeOrder(this.#store, { order: effect.order, state: 'packed', reason: null, now });
         return this.#endRun(state);
-      case 'parcel-done': {
-        const done = finishedParcel(state, effect.parcel, this.#dependencies.bench.id);
-        await saveParcel(this.#store, done.parcel, done.label, now);
+      case 'parcel-done':
+        await this.#parcelDone(state, effect.parcel);
         return NOTHING;
-      }
       case 'print-slip':
         return this.#printSlip(effect, state, seq);
       case 'replan':
-        return this.#replan(effect);
+        return this.#replan(effect, state);
       case 'zero-scale':
       case 'call-help':
-        return { follows: [], remains: [effect] };
+        return { ...NOTHING, remains: [effect] };
     }
   }
 
@@ -86,63 +106,106 @@ export class EffectsInStore {
       bytes,
       now,
     });
-    return { follows: [], remains: seq > 0 ? [effect] : [] };
+    return { ...NOTHING, remains: seq > 0 ? [effect] : [] };
   }
 
-  async #takeOrder(effect: Extract<RunEffect, { type: 'take-order' }>, state: RunState): Promise<Executed> {
+  async #takeOrder(effect: Extract<RunEffect, { type: 'take-order' }>): Promise<Executed> {
     const wanted =
       effect.order ?? (effect.sku === undefined ? undefined : await orderWaitingFor(this.#store, effect.sku));
     if (wanted === null) return refused('piece-not-in-order', effect.sku ?? '');
-    if (wanted !== undefined) return this.#takeNamed(wanted, state, effect.sku);
-    for (const { order } of await openOrders(this.#store, PASS_OVER)) {
-      const taken = await this.#take(order.id, state, undefined);
-      if (taken !== null) return taken;
-    }
-    return refused('no-order-waiting', '');
+    return wanted === undefined ? this.#claimNext(PASS_OVER) : this.#claimNamed(wanted, effect.sku);
   }
 
-  async #takeNamed(id: string, state: RunState, sku: string | undefined): Promise<Executed> {
+  async #claimNext(passOver: number): Promise<Executed> {
+    const [next] = passOver === 0 ? [] : await openOrders(this.#store, 1);
+    if (next === undefined) return refused('no-order-waiting', '');
+    return this.#claim(next.order, { passOver });
+  }
+
+  async #claimNamed(id: string, sku: string | undefined): Promise<Executed> {
     const stored = await findOrder(this.#store, id);
     if (stored === null) return refused('code-not-known', id);
     if (stored.state === 'packing') return refused('order-taken-elsewhere', id);
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);
-    return (await this.#take(id, state, sku)) ?? refused('cannot-be-planned', id);
+    return this.#claim(stored.order, sku === undefined ? {} : { sku });
   }
 
-  /** Claims and plans an order; null when it cannot be planned, and then it is set aside with the reason. */
-  async #take(id: string, state: RunState, sku: string | undefined): Promise<Executed | null> {
+  async #claim(order: Order, wish: { readonly sku?: string; readonly passOver?: number }): Promise<Executed> {
     const { now } = this.#facts;
-    const { bench } = this.#dependencies;
+    const { bench, shop } = this.#dependencies;
     const run = randomUUID();
-    if (!(await claimOrder(this.#store, { order: id, bench: bench.id, run, now }))) {
-      return refused('order-taken-elsewhere', id);
+    if (!(await claimOrder(this.#store, { order: order.id, bench: bench.id, run, now }))) {
+      return refused('order-taken-elsewhere', order.id);
     }
-    const stored = await findOrder(this.#store, id);
-    if (stored === null) return null;
-    const planned = await planFor(this.#store, this.#dependencies.shop(), stored.order, now);
-    if (!planned.ok) {
-      await closeOrder(this.#store, { order: id, state: 'set-aside', reason: planned.why, now });
-      return null;
-    }
-    await startRun(this.#store, { id: run, order: id, bench: bench.id, packer: state.packer, now });
-    const taken = { type: 'order-taken', run, order: stored.order, plan: planned.plan } as const;
-    return { follows: [sku === undefined ? taken : { ...taken, sku }], remains: [] };
+    const job = await planJob(this.#store, shop(), order, now);
+    return { ...NOTHING, toPlan: { for: 'order', run, job, ...wish } };
   }
 
-  async #replan(effect: Extract<RunEffect, { type: 'replan' }>): Promise<Executed> {
+  async #replan(effect: Extract<RunEffect, { type: 'replan' }>, state: RunState): Promise<Executed> {
+    const parcel = parcelHere(state);
+    if (parcel !== undefined) await this.#learn((seen) => this.#closing(parcel, false, seen), state);
     const pieces = [...new Set(effect.pieces)].map((sku) => ({
       sku,
       count: effect.pieces.filter((each) => each === sku).length,
     }));
     const part = { ...effect.order, pieces };
-    const planned = await planFor(this.#store, this.#dependencies.shop(), part, this.#facts.now, effect.without);
-    return {
-      follows: [planned.ok ? { type: 'replanned', plan: planned.plan } : { type: 'no-other-plan' }],
-      remains: [],
-    };
+    const job = await planJob(this.#store, this.#dependencies.shop(), part, this.#facts.now, effect.without);
+    return { ...NOTHING, toPlan: { for: 'parcel', job } };
+  }
+
+  /** Goes on with what was planned meanwhile. An order that cannot be planned is set aside with the reason. */
+  async planned(asked: ToPlan, planned: Planned, state: RunState): Promise<Executed> {
+    if (asked.for === 'parcel') {
+      const follow: RunInput = planned.ok ? { type: 'replanned', plan: planned.plan } : { type: 'no-other-plan' };
+      return { ...NOTHING, follows: [follow] };
+    }
+    const { run, job, sku, passOver } = asked;
+    const { order } = job;
+    const { now } = this.#facts;
+    if (!planned.ok) {
+      await closeOrder(this.#store, { order: order.id, state: 'set-aside', reason: planned.why, now });
+      return passOver === undefined ? refused('cannot-be-planned', order.id) : this.#claimNext(passOver - 1);
+    }
+    const bench = this.#dependencies.bench.id;
+    await startRun(this.#store, { id: run, order: order.id, bench, packer: state.packer, now });
+    const taken = { type: 'order-taken', run, order, plan: planned.plan } as const;
+    return { ...NOTHING, follows: [sku === undefined ? taken : { ...taken, sku }] };
+  }
+
+  /** Gives back what was claimed when planning broke down. */
+  async unplanned(asked: ToPlan): Promise<void> {
+    if (asked.for !== 'order') return;
+    const { now } = this.#facts;
+    await closeOrder(this.#store, { order: asked.job.order.id, state: 'open', reason: null, now });
+  }
+
+  async #parcelDone(state: RunState, index: number): Promise<void> {
+    const done = finishedParcel(state, index, this.#dependencies.bench.id);
+    await saveParcel(this.#store, done.parcel, done.label, this.#facts.now);
+    const parcel = state.parcels[index];
+    const weighing = state.progress[index]?.weighing;
+    if (parcel === undefined || !weighing) return;
+    await this.#learn(async (seen) => {
+      await learnFromWeighing(this.#store, this.#dependencies.shop(), parcel, weighing, seen);
+      await this.#closing(parcel, true, seen);
+    }, state);
+  }
+
+  #closing(parcel: ParcelPlan, closed: boolean, seen: Seen): Promise<void> {
+    return learnFromClosing(this.#store, this.#dependencies.shop(), parcel, closed, seen);
+  }
+
+  /** A piece that the shop's files can no longer make sense of teaches nothing; the parcel is finished all the same. */
+  async #learn(lesson: (seen: Seen) => Promise<void>, { order, run }: RunState): Promise<void> {
+    if (order === null || run === null) return;
+    try {
+      await lesson({ order: order.id, run, now: this.#facts.now });
+    } catch (error) {
+      if (!isGarmentError(error) && !isFoldError(error) && !isFitError(error)) throw error;
+    }
   }
 }
 
 function refused(code: Extract<RunInput, { type: 'order-refused' }>['code'], order: string): Executed {
-  return { follows: [{ type: 'order-refused', code, order }], remains: [] };
+  return { ...NOTHING, follows: [{ type: 'order-refused', code, order }] };
 }

@@ -3,6 +3,7 @@ import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { meaningOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
+import type { Planner } from '#server/planning/planner.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
@@ -19,6 +20,7 @@ export interface StationParts {
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly log: Logger;
+  readonly planner: Pick<Planner, 'plan'>;
 }
 
 /** What the screens of a bench are told. */
@@ -52,6 +54,7 @@ export class Station {
       shop: () => parts.shops.current,
       bench: parts.bench,
       clock: parts.clock,
+      planner: parts.planner,
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
     });
@@ -92,6 +95,7 @@ export class Station {
     this.#stopped = true;
     this.#printing.stop();
     await this.#devices?.stop();
+    await this.run.settled();
     await this.#publishing;
   }
 

@@ -128,3 +128,18 @@ export async function countByState(store: StoreOrTransaction): Promise<Readonly<
   for (const row of rows) counts[row.state] = row.count;
   return counts;
 }
+
+/**
+ * Opens again every order that was claimed but whose run never began: the server stopped between the two.
+ * @returns the ids of the orders that were released
+ */
+export async function releaseUnbegun(store: StoreOrTransaction, now: number): Promise<readonly string[]> {
+  const unbegun = await store
+    .selectFrom('shop_order')
+    .select('id')
+    .where('state', '=', 'packing')
+    .where('run', 'not in', (query) => query.selectFrom('run').select('id'))
+    .execute();
+  for (const { id } of unbegun) await closeOrder(store, { order: id, state: 'open', reason: null, now });
+  return unbegun.map(({ id }) => id);
+}

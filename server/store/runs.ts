@@ -28,6 +28,17 @@ export async function findInput(store: StoreOrTransaction, id: string): Promise<
   return row?.seq ?? null;
 }
 
+/** The last input that a bench took; null when it never took any. */
+export async function lastInput(store: StoreOrTransaction, bench: string): Promise<RunInput | null> {
+  const row = await store
+    .selectFrom('input')
+    .select('body')
+    .where('bench', '=', bench)
+    .orderBy('seq', 'desc')
+    .executeTakeFirst();
+  return row === undefined ? null : (JSON.parse(row.body) as RunInput);
+}
+
 export async function saveInput(
   store: StoreOrTransaction,
   stored: {

@@ -48,6 +48,20 @@ export interface Tables {
     body: string;
     finished_at: number;
   };
+  /** beliefs as JSON; null where a kind has taught nothing of it yet */
+  kind_belief: { kind: string; mass: string | null; factor: string | null; changed_at: number };
+  /** `learned` is 0 for what was too unlikely to be learned without a look */
+  lesson: {
+    id: Generated<number>;
+    kind: string;
+    about: 'mass' | 'closing';
+    order_id: string;
+    run: string;
+    container: string;
+    body: string;
+    learned: 0 | 1;
+    at: number;
+  };
 }
 
 /** `sending` found at a start means that nobody knows whether it was printed. */

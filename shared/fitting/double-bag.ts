@@ -34,5 +34,6 @@ export function doubleBagged(inner: Container, outer: Container): Container {
     cost: addMoney(inner.cost, outer.cost),
     seconds: inner.seconds + outer.seconds,
     cautions,
+    doubled: { outer: outer.id, inner: inner.id },
   };
 }

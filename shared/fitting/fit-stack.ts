@@ -120,9 +120,22 @@ function filledSize(container: Container, stack: Stack, turned: boolean, thickne
  * @throws FitError nothing-to-pack, bad-measure or missing-depth
  */
 export function fitStack(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap): Fit {
+  return scoredFit(blocks, container, wrap).fit;
+}
+
+/**
+ * By how many standard deviations the pieces are expected to close in a container: the probability of {@link fitStack} is
+ * that of a normal variable below it. Infinite where nothing is spread.
+ * @throws FitError as {@link fitStack}
+ */
+export function closingScore(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap): number {
+  return scoredFit(blocks, container, wrap).score;
+}
+
+function scoredFit(blocks: readonly FoldedBlock[], container: Container, wrap: Wrap): Scored {
   const stack = stackOf(blocks, wrap);
   const one = fitPile(container, stack);
-  if (container.type !== 'carton' || (one.fit.verdict === 'easy' && one.score >= CERTAIN)) return one.fit;
+  if (container.type !== 'carton' || (one.fit.verdict === 'easy' && one.score >= CERTAIN)) return one;
   return fitArranged(blocks, container, wrap, stack, one);
 }
 
@@ -184,7 +197,7 @@ function fitArranged(
   wrap: Wrap,
   stack: Stack,
   pile: Scored,
-): Fit {
+): Scored {
   const width = toMillimetres(container.inside.width);
   const length = toMillimetres(container.inside.length);
   const depth = container.inside.depth === undefined ? 0 : toMillimetres(container.inside.depth);
@@ -193,13 +206,14 @@ function fitArranged(
   const resting = arrange(blocks, wrap, inside, stack, false);
   const pressed = mayPress ? arrange(blocks, wrap, inside, stack, true) : resting;
   const surest = pressed ?? resting;
-  if (surest === null) return pile.fit;
-  const probability = probabilityOf(Math.max(pile.score, surest.score));
+  if (surest === null) return pile;
+  const score = Math.max(pile.score, surest.score);
+  const probability = probabilityOf(score);
   const verdict: FitVerdict = resting === null ? 'snug' : 'easy';
-  if (RANK[pile.fit.verdict] >= RANK[verdict]) return { ...pile.fit, probability };
+  if (RANK[pile.fit.verdict] >= RANK[verdict]) return { fit: { ...pile.fit, probability }, score };
   const { used, piles } = resting ?? surest;
   const room: Room = { width: width - used[0], length: length - used[1], thickness: depth - used[2], capped: false };
-  return {
+  const fit: Fit = {
     verdict,
     probability,
     slack: { width: room.width, length: room.length, thickness: room.thickness },
@@ -208,4 +222,5 @@ function fitArranged(
     limit: limitOf(container, room),
     ...(piles > 1 ? { piles } : {}),
   };
+  return { fit, score };
 }

@@ -30,6 +30,8 @@ export interface Container {
   readonly seconds: number;
   /** "film bag near children" and such, by id */
   readonly cautions: readonly string[];
+  /** one pouch in another: the ids of both; the carrier sees the outer one */
+  readonly doubled?: { readonly outer: string; readonly inner: string };
 }
 
 /** Tissue, inner bag or nothing. */

@@ -63,9 +63,10 @@ function carryOut(recipe: Recipe, prepared: Prepared): Fold {
     const flat: Lay = { ...outlineOf(kind, measures), up: 'face' };
     return foldShape(recipe, flat, { volume, companion: prepared.companion }, prepared.done);
   });
-  const thickness = shape.rolled
+  const bySums = shape.rolled
     ? rollThickness(shape.length, foldedThickness(mass, cloth, shape.area, 0))
     : foldedThickness(mass, cloth, shape.area, shape.bentLayers);
+  const thickness = asLearned(kind, bySums);
   return {
     recipe: recipe.id,
     recipeName: recipe.name,
@@ -93,17 +94,25 @@ function rollThickness(diameter: number, flat: Thickness): Thickness {
   };
 }
 
+/** The thickness times what parcels have taught of the kind, its doubt added. */
+function asLearned({ thicknessFactor }: Kind, { resting, pressed, sd }: Thickness): Thickness {
+  if (thicknessFactor === undefined) return { resting, pressed, sd };
+  const { mean, sd: doubt } = thicknessFactor;
+  return { resting: resting * mean, pressed: pressed * mean, sd: Math.hypot(sd * mean, resting * doubt) };
+}
+
 function blockOf(kind: Kind, measures: FlatMeasures): FoldedBlock {
   const height = measures.height;
   if (height === undefined) {
     throw new FoldError('not-foldable', `kind ${kind.id}: expected a height for a block, found none`);
   }
+  const thickness = asLearned(kind, { resting: height, pressed: height, sd: height * BLOCK_SPREAD });
   return {
     width: measures.width,
     length: measures.length,
-    thickness: height,
-    pressedThickness: height,
-    thicknessSd: height * BLOCK_SPREAD,
+    thickness: thickness.resting,
+    pressedThickness: thickness.pressed,
+    thicknessSd: thickness.sd,
     layers: 1,
     soft: false,
     mayPress: false,

@@ -29,6 +29,19 @@ function sizeScale(piece: Piece, kind: Kind, wardrobe: Wardrobe): number {
 }
 
 /**
+ * How many times as heavy as one of its kind's default size and cloth a piece should be: a weighing divided by this is
+ * what its kind learns from.
+ * @throws GarmentError unknown-kind, unknown-cloth, bad-measure or missing-measure
+ */
+export function massScale(piece: Piece, wardrobe: Wardrobe): number {
+  const kind = kindOf(piece, wardrobe);
+  const scale = sizeScale(piece, kind, wardrobe);
+  const usualCloth = wardrobe.cloths.get(kind.defaultCloth);
+  if (kind.outline === 'block' || piece.cloth === undefined || usualCloth === undefined) return scale;
+  return (scale * clothOf(piece, wardrobe).arealMass) / usualCloth.arealMass;
+}
+
+/**
  * What a piece weighs, in g: the intake weighing where there is one; else the kind's model, scaled by the area of this
  * size and the areal mass of this cloth, and spread wider where size or cloth had to be assumed.
  * @throws GarmentError unknown-kind, unknown-cloth, bad-measure, missing-measure or bad-mass (an intake mass not above 0)
@@ -45,11 +58,7 @@ export function pieceMass(piece: Piece, wardrobe: Wardrobe): MassModel {
   }
   const kind = kindOf(piece, wardrobe);
   const assumed = assumedOf(piece, wardrobe);
-  let scale = sizeScale(piece, kind, wardrobe);
-  if (kind.outline !== 'block' && piece.cloth !== undefined) {
-    const usualCloth = wardrobe.cloths.get(kind.defaultCloth);
-    if (usualCloth !== undefined) scale *= clothOf(piece, wardrobe).arealMass / usualCloth.arealMass;
-  }
+  const scale = massScale(piece, wardrobe);
   let variance = 1;
   if (!assumed.includes('size')) variance -= VARIANCE_OF_SIZE;
   if (!assumed.includes('cloth')) variance -= VARIANCE_OF_CLOTH;

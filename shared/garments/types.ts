@@ -83,6 +83,8 @@ export interface Kind {
   readonly clothLayers: number;
   /** what the drawing shows besides the outline */
   readonly details?: readonly Detail[];
+  /** how much thicker its folded pieces proved to be than the sums say, as it was learned; exactly as they say when absent */
+  readonly thicknessFactor?: { readonly mean: number; readonly sd: number };
   /** false where pressing would harm whatever the cloth: padded shoulders, feathers, a stiff brim */
   readonly mayPress?: boolean;
   /** recipe ids, preferred first; empty for a `block` */

@@ -22,6 +22,15 @@ const SENTENCES: Readonly<Record<RejectionCode, Localised>> = {
     en: 'Slower than {paid}, which the buyer paid for',
     es: 'Más lento que {paid}, que es lo que pagó quien compra',
   },
+  'later-than-promised': {
+    en: 'May take {days} days: later than {by}, which was promised',
+    es: 'Puede tardar {days} días: después del {by}, que es lo prometido',
+  },
+  'out-of-stock': { en: 'Out of stock', es: 'Agotado' },
+  'wants-double-bag': {
+    en: 'A piece is worth so much that one pouch is not enough for it',
+    es: 'Una prenda vale tanto que no basta un solo sobre',
+  },
   dearer: { en: 'Costs {by} more', es: 'Cuesta {by} más' },
   'no-cheaper': { en: 'Costs the same', es: 'Cuesta lo mismo' },
 };
@@ -63,6 +72,20 @@ export function savingOf(plan: OrderPlan): Saving | null {
   return { over: { container: container.id, name: container.name }, minor };
 }
 
+/** What the buyer was promised and no parcel can keep. */
+function promiseWords({ service, arriveBy }: NonNullable<OrderPlan['promise']>): Localised {
+  if (service === undefined || arriveBy !== undefined) {
+    return {
+      en: ` Nothing is sure to arrive by ${arriveBy ?? ''}, as was promised.`,
+      es: ` Nada llega con seguridad el ${arriveBy ?? ''}, como se prometió.`,
+    };
+  }
+  return {
+    en: ` It cannot go by ${service} or as quickly, which the buyer paid for.`,
+    es: ` No puede ir por ${service} ni igual de rápido, que es lo que pagó quien compra.`,
+  };
+}
+
 /** One sentence on why this plan: "Saves $2.31 against Carton 12 x 9 x 4." */
 export function whyWords(plan: OrderPlan, language: Language): string {
   const saving = savingOf(plan);
@@ -74,6 +97,7 @@ export function whyWords(plan: OrderPlan, language: Language): string {
           en: ' Not proven the cheapest: that costs at least {least}.',
           es: ' No está demostrado que sea el más barato: este cuesta al menos {least}.',
         }[language].replace('{least}', formatMoney(money(Math.floor(plan.lowerBound), plan.cost.currency)));
+  const broken = plan.promise?.kept === false ? promiseWords(plan.promise)[language] : '';
   if (saving === null) {
     const only = {
       en:
@@ -81,7 +105,7 @@ export function whyWords(plan: OrderPlan, language: Language): string {
       es:
         parcels > 1 ? `Ningún embalaje admite todas las prendas: ${parcels} paquetes.` : 'El único embalaje que sirve.',
     };
-    return only[language] + proof;
+    return only[language] + proof + broken;
   }
   const by = formatMoney(money(saving.minor, plan.cost.currency));
   const over = saving.over.name[language];
@@ -90,5 +114,5 @@ export function whyWords(plan: OrderPlan, language: Language): string {
     es: `En ${parcels} paquetes se ahorran ${by} frente a ${over}.`,
   };
   const one = { en: `Saves ${by} against ${over}.`, es: `Ahorra ${by} frente a ${over}.` };
-  return (parcels > 1 ? several : one)[language] + proof;
+  return (parcels > 1 ? several : one)[language] + proof + broken;
 }

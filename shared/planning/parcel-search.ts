@@ -31,7 +31,7 @@ function better(a: FoldSearch | null, b: FoldSearch): FoldSearch {
 /** The cheapest way to put all the pieces into this container, over every wrap and fold. */
 export function bestInContainer(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
   let best: FoldSearch | null = null;
-  for (const wrap of scene.wraps) {
+  for (const wrap of scene.wrapsFor(items)) {
     const below = best?.found === true ? best.candidate.cost.total + 2 * SAME_COST : Infinity;
     best = better(best, searchFolds(packing(items, container, wrap, scene), scene, below));
   }
@@ -76,9 +76,12 @@ export function boundsOf(
 ): Bounds {
   const bounded: Bounded[] = [];
   const tooSmall = new Set<Container>();
+  const wraps = scene.wrapsFor(items);
   for (const container of containers) {
+    // Not too small for them: with others beside these it may be what the shop wants.
+    if (!scene.admits(container, items)) continue;
     let mayHold = false;
-    for (const wrap of scene.wraps) {
+    for (const wrap of wraps) {
       const packed = packing(items, container, wrap, scene);
       const atLeast = leastCost(packed, scene);
       // A fit takes longer to work out than a bound on the cost.

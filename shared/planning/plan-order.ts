@@ -1,80 +1,10 @@
-import { itemsOf, type Item } from './item.ts';
-import { leastPricesFor } from './least-prices.ts';
-import { marketFor } from './market.ts';
-import { parcelPlan, together, type Errand } from './parcel-plan.ts';
-import { bestInContainer, compareCandidates } from './parcel-search.ts';
+import { parcelPlan, together } from './parcel-plan.ts';
 import { PlanError } from './plan-error.ts';
-import type { Scene } from './scene.ts';
-import type { Candidate } from './fold-search.ts';
-import { serviceWish, type ServiceWish } from './service-wish.ts';
-import { searchSplit, type SplitSearch } from './split.ts';
-import { whyNot, type Tried } from './why-not.ts';
+import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
 import type { Order, OrderPlan } from './types.ts';
-import type { Piece } from '#shared/garments/types.ts';
-import type { Day } from '#shared/rating/types.ts';
-import type { Shop } from '#shared/shop/shop.ts';
+import { whyNot } from './why-not.ts';
 
-/** What {@link planOrder} plans. */
-export interface PlanRequest {
-  readonly order: Order;
-  /** by SKU; may hold more than the order's */
-  readonly pieces: ReadonlyMap<string, Piece>;
-  readonly shop: Shop;
-  /** of posting: decides which prices are in force */
-  readonly day: Day;
-  /** containers that are not to be used, such as one that the packer found too tight */
-  readonly without?: readonly string[];
-}
-
-/** What the search found for all the pieces at once, container by container, and the cheapest way of splitting them. */
-interface Findings {
-  readonly tried: readonly Tried[];
-  /** one for each container that takes all the pieces, cheapest first */
-  readonly singles: readonly Candidate[];
-  readonly division: SplitSearch;
-}
-
-function search(items: readonly Item[], scene: Scene): Findings {
-  const tried = scene.containers.map((container) => ({ container, search: bestInContainer(items, container, scene) }));
-  const singles = tried.flatMap((each) => (each.search.found ? [each.search.candidate] : [])).sort(compareCandidates);
-  return { tried, singles, division: searchSplit(items, scene, singles[0] ?? null) };
-}
-
-function nothingFits(
-  order: Order,
-  findings: Findings,
-  leftOut: readonly string[],
-  scene: Scene,
-  wish: ServiceWish | null,
-) {
-  const reasons = whyNot(findings.tried, null, Infinity, leftOut, scene, wish);
-  const message = `order ${order.id}: no container takes its pieces and can be sent to this address`;
-  return new PlanError('nothing-fits', message, reasons);
-}
-
-function assemble(
-  { tried, singles, division }: Findings,
-  leftOut: readonly string[],
-  scene: Scene,
-  wish: ServiceWish | null,
-  errand: Errand,
-) {
-  const { split } = division;
-  const single = split === null ? singles[0] : undefined;
-  const chosen = split?.candidates ?? (single === undefined ? [] : [single]);
-  const others = singles.filter((candidate) => candidate !== single);
-  const plan = together(chosen, errand);
-  return {
-    ...plan,
-    alternatives: others.map((candidate) => ({ parcels: [parcelPlan(candidate, errand)], cost: candidate.cost })),
-    whyNot: whyNot(tried, single ?? null, plan.cost.total, leftOut, scene, wish),
-    ...(division.proven ? { proven: true } : { proven: false, lowerBound: division.lowerBound }),
-  };
-}
-
-function isEmpty({ singles, division }: Findings): boolean {
-  return singles.length === 0 && division.split === null;
-}
+export type { PlanRequest } from './survey.ts';
 
 /**
  * The plan of least expected cost for an order: over every way to divide its pieces into parcels, every container, every
@@ -84,27 +14,40 @@ function isEmpty({ singles, division }: Findings): boolean {
  * does not close times the cost of packing it anew. It is exact up to {@link MOST_EXACT} pieces; above that the plan is
  * marked as not proven, with a lower bound.
  *
- * A service named on the order is a preference: it, or a cheaper one that takes no more days, is used where the pieces can
- * go by it; where they cannot, any service may be used. Plans of equal cost prefer fewer parcels, then fewer folding
- * steps, then the smaller container.
+ * A service named on the order, or a day by which it must be there, is kept where it can be: it, or a cheaper service that
+ * takes no more days. Where the pieces cannot go by such a one, any service may be used and the plan says that the promise
+ * is broken; a shop may say that it must be kept. Plans of equal cost prefer fewer parcels, then fewer folding steps, then
+ * the smaller container.
  *
  * @throws PlanError no-pieces, too-many-pieces, unknown-piece, unknown-kind; nothing-fits, with what was held against
  *   every container
  */
-export function planOrder({ order, pieces, shop, day, without = [] }: PlanRequest): OrderPlan {
-  const items = itemsOf(order, pieces, shop);
-  const route = { from: shop.from, to: order.to };
-  const market = marketFor(shop, route, day);
-  const containers = [...shop.containers.values()].filter(({ id }) => !without.includes(id));
-  const wish = order.service === undefined ? null : serviceWish(order.service, containers, market);
-  const leastPrices = leastPricesFor(items, shop.rates, market);
-  const wraps = [...shop.wraps.values()];
-  let scene: Scene = { shop, market, containers, wraps, mayUse: wish?.keeps ?? (() => true), leastPrices };
-  let findings = search(items, scene);
-  if (wish !== null && isEmpty(findings)) {
-    scene = { ...scene, mayUse: () => true };
-    findings = search(items, scene);
+export function planOrder(request: PlanRequest): OrderPlan {
+  return planOf(surveyOrder(request), request.order);
+}
+
+/**
+ * The plan that a survey of an order found.
+ * @throws PlanError nothing-fits
+ */
+export function planOf(survey: Survey, order: Order): OrderPlan {
+  const { singles, division, leftOut, scene, wish, promise, errand, tried } = survey;
+  if (isEmpty(survey)) {
+    const reasons = whyNot(tried, null, Infinity, leftOut, scene, wish);
+    const message = `order ${order.id}: no container takes its pieces and can be sent to this address`;
+    throw new PlanError('nothing-fits', message, reasons);
   }
-  if (isEmpty(findings)) throw nothingFits(order, findings, without, scene, wish);
-  return { order: order.id, ...assemble(findings, without, scene, wish, { shop, route, day }) };
+  const { split } = division;
+  const single = split === null ? singles[0] : undefined;
+  const chosen = split?.candidates ?? (single === undefined ? [] : [single]);
+  const others = singles.filter((candidate) => candidate !== single);
+  const plan = together(chosen, errand);
+  return {
+    order: order.id,
+    ...plan,
+    alternatives: others.map((candidate) => ({ parcels: [parcelPlan(candidate, errand)], cost: candidate.cost })),
+    whyNot: whyNot(tried, single ?? null, plan.cost.total, leftOut, scene, wish),
+    ...(promise === undefined ? {} : { promise }),
+    ...(division.proven ? { proven: true } : { proven: false, lowerBound: division.lowerBound }),
+  };
 }

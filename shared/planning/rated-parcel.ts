@@ -41,5 +41,6 @@ function shapeOf(container: Container, filled: Fit['filled']): RatedParcel['shap
  */
 export function ratedParcel(container: Container, filled: Fit['filled']): RatedParcel {
   const owner = container.ownedBy === undefined ? {} : { containerOwner: container.ownedBy };
-  return { shape: shapeOf(container, filled), containerType: container.type, container: container.id, ...owner };
+  const id = container.doubled?.outer ?? container.id;
+  return { shape: shapeOf(container, filled), containerType: container.type, container: id, ...owner };
 }

@@ -12,8 +12,11 @@ export interface Scene {
   readonly shop: Shop;
   readonly market: Market;
   readonly containers: readonly Container[];
-  readonly wraps: readonly Wrap[];
-  /** services that may be chosen: quick enough for what the buyer paid */
+  /** the wraps that may be put around these pieces, all of them alike */
+  readonly wrapsFor: (items: readonly Item[]) => readonly Wrap[];
+  /** whether the shop would put these pieces into this container, room aside; with more pieces never again once not */
+  readonly admits: (container: Container, items: readonly Item[]) => boolean;
+  /** services that may be chosen: quick enough for what was promised */
   readonly mayUse: (steps: PriceSteps) => boolean;
   /** bounds the prices of a container however it is filled; the very same object each time */
   readonly leastPrices: (container: Container) => Prices;

@@ -1,7 +1,7 @@
 import type { Container, Fit, Wrap } from '#shared/fitting/types.ts';
 import type { Fold } from '#shared/folding/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
-import type { Destination, Offer, PriceSteps } from '#shared/rating/types.ts';
+import type { Day, Destination, Offer, PriceSteps } from '#shared/rating/types.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 
@@ -19,6 +19,8 @@ export interface Order {
   readonly shipBy: string;
   /** service the buyer paid for, when the order names one */
   readonly service?: string;
+  /** day by which it was promised to be there */
+  readonly arriveBy?: Day;
   readonly paidPostage?: Money;
   readonly note?: string;
 }
@@ -76,6 +78,9 @@ export const REJECTION_CODES = [
   'no-service',
   'too-heavy',
   'slower-than-paid',
+  'later-than-promised',
+  'out-of-stock',
+  'wants-double-bag',
   'dearer',
   'no-cheaper',
 ] as const;
@@ -90,6 +95,8 @@ export interface OrderPlan {
   /** other single-parcel or split plans, cheapest first */
   readonly alternatives: readonly { readonly parcels: readonly ParcelPlan[]; readonly cost: PlanCost }[];
   readonly whyNot: readonly PlanRejection[];
+  /** what the buyer was promised, and whether this plan keeps it; absent where nothing was */
+  readonly promise?: { readonly service?: string; readonly arriveBy?: Day; readonly kept: boolean };
   /** false where the search was cut short, with a lower bound on the cost */
   readonly proven: boolean;
   /** no plan can be expected to cost less, in minor units; given where the plan is not proven */

@@ -15,6 +15,12 @@ export interface Tried {
   readonly search: FoldSearch;
 }
 
+/** One container that was not searched, and why. */
+export interface LeftOut {
+  readonly container: string;
+  readonly code: Extract<RejectionCode, 'left-out' | 'out-of-stock' | 'wants-double-bag'>;
+}
+
 function rejection(
   container: string,
   code: RejectionCode,
@@ -53,14 +59,11 @@ function serviceRefusals(
   const slower = steps.filter((each) => !scene.mayUse(each));
   return [
     ...refused.map(({ service, why }) => ({ container: container.id, service, code: why.code, values: why.values })),
-    ...slower.map((each) =>
-      rejection(
-        container.id,
-        'slower-than-paid',
-        { paid: wish?.service ?? '', days: each.days === undefined ? '' : String(each.days[1]) },
-        each.service,
-      ),
-    ),
+    ...slower.flatMap((each) => {
+      if (wish === null) return [];
+      const { code, values } = wish.broken(each);
+      return [rejection(container.id, code, values, each.service)];
+    }),
   ];
 }
 
@@ -119,18 +122,18 @@ function notChosen({ container, search }: Tried, chosenTotal: number, scene: Sce
  * What was held against every container and service that was not chosen, for all the pieces in one parcel.
  * @param chosen the plan's single parcel, or null when it is split or there is none
  * @param total the plan's cost in minor units, infinite when there is none
- * @param leftOut containers that the caller ruled out
+ * @param leftOut containers that were not searched
  */
 export function whyNot(
   tried: readonly Tried[],
   chosen: Candidate | null,
   total: number,
-  leftOut: readonly string[],
+  leftOut: readonly LeftOut[],
   scene: Scene,
   wish: ServiceWish | null,
 ): readonly PlanRejection[] {
   return [
-    ...leftOut.map((container) => rejection(container, 'left-out', {})),
+    ...leftOut.map(({ container, code }) => rejection(container, code, {})),
     ...tried.flatMap((each) =>
       chosen !== null && each.container === chosen.packing.container
         ? otherServices(chosen, scene, wish)

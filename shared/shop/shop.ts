@@ -29,6 +29,9 @@ export interface Shop {
   readonly recipes: ReadonlyMap<string, Recipe>;
   readonly containers: ReadonlyMap<string, Container>;
   readonly wraps: ReadonlyMap<string, Wrap>;
+  /** containers that the shelf has run out of, by id */
+  readonly outOfStock?: readonly string[];
+  readonly preferences?: ShopPreferences;
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];
@@ -37,6 +40,16 @@ export interface Shop {
   /** header names of an import, by field, any of which may head the column */
   readonly importAliases: ImportAliases;
   readonly importFormats: ImportFormats;
+}
+
+/** What the shop does whatever is cheapest. */
+export interface ShopPreferences {
+  /** pieces worth this or more are wrapped in one of these, by id */
+  readonly wrapAbove?: { readonly value: Money; readonly wraps: readonly string[] };
+  /** what holds a piece worth this or more goes into no single film pouch, but into one pouch in another */
+  readonly doubleBagAbove?: Money;
+  /** whether the service that the buyer paid for, or the day that was promised, must be kept or is kept where it can be */
+  readonly promise?: 'must' | 'prefer';
 }
 
 export interface StaffMember {

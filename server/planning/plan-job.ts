@@ -1,0 +1,73 @@
+import { LearnedShop } from '#server/learning/learned-shop.ts';
+import type { KindBelief } from '#server/store/learning.ts';
+import type { Piece } from '#shared/garments/types.ts';
+import { planForRun } from '#shared/planning/for-run.ts';
+import type { PortableShop } from './portable-shop.ts';
+import { PlanError, type PlanErrorCode } from '#shared/planning/plan-error.ts';
+import { planOrder } from '#shared/planning/plan-order.ts';
+import type { Order, OrderPlan, PlanRejection } from '#shared/planning/types.ts';
+import { whatFits, type WhatFits, type WhatFitsRequest } from '#shared/planning/what-fits.ts';
+import type { Day } from '#shared/rating/types.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/** A plan that is wanted, as it crosses to another thread. */
+export interface PlanJob {
+  readonly order: Order;
+  /** those of the order */
+  readonly pieces: readonly Piece[];
+  readonly day: Day;
+  readonly without: readonly string[];
+  readonly beliefs: readonly KindBelief[];
+}
+
+export type Planned =
+  | { readonly ok: true; readonly plan: OrderPlan }
+  | {
+      readonly ok: false;
+      readonly code: PlanErrorCode;
+      readonly why: string;
+      readonly whyNot: readonly PlanRejection[];
+    };
+
+export type FitsJob = Omit<WhatFitsRequest, 'shop'> & { readonly beliefs: readonly KindBelief[] };
+
+export type Fitted =
+  | { readonly ok: true; readonly fits: WhatFits }
+  | { readonly ok: false; readonly code: PlanErrorCode; readonly why: string };
+
+/** What a planning thread is asked and answers. */
+export type Question =
+  | { readonly id: number; readonly what: 'plan'; readonly job: PlanJob }
+  | { readonly id: number; readonly what: 'fits'; readonly job: FitsJob };
+
+/** What a planning thread is sent: a question, or the shop to answer from now on. */
+export type Asked = Question | { readonly what: 'shop'; readonly shop: PortableShop };
+
+/** Does planning jobs for one shop, one after the other, on the thread that calls it. */
+export class PlanDesk {
+  readonly #shop: LearnedShop;
+
+  constructor(shop: Shop) {
+    this.#shop = new LearnedShop(shop);
+  }
+
+  plan({ order, pieces, day, without, beliefs }: PlanJob): Planned {
+    const bySku = new Map(pieces.map((piece) => [piece.sku, piece]));
+    try {
+      const shop = this.#shop.with(beliefs);
+      return { ok: true, plan: planForRun(planOrder({ order, pieces: bySku, shop, day, without })) };
+    } catch (error) {
+      if (!(error instanceof PlanError)) throw error;
+      return { ok: false, code: error.code, why: error.message, whyNot: error.whyNot };
+    }
+  }
+
+  fits({ beliefs, ...request }: FitsJob): Fitted {
+    try {
+      return { ok: true, fits: whatFits({ ...request, shop: this.#shop.with(beliefs) }) };
+    } catch (error) {
+      if (!(error instanceof PlanError)) throw error;
+      return { ok: false, code: error.code, why: error.message };
+    }
+  }
+}

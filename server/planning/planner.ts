@@ -1,0 +1,125 @@
+import { Worker } from 'node:worker_threads';
+import {
+  PlanDesk,
+  type Asked,
+  type Question,
+  type FitsJob,
+  type Fitted,
+  type PlanJob,
+  type Planned,
+} from './plan-job.ts';
+import { portable } from './portable-shop.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/** Who plans for the server. */
+export interface Planner {
+  /** @throws when planning itself breaks down; an order that cannot be planned is an answer */
+  plan(job: PlanJob): Promise<Planned>;
+  fits(job: FitsJob): Promise<Fitted>;
+  stop(): Promise<void>;
+}
+
+/** Plans on the thread that asks: for programs that have nothing else to do meanwhile. */
+export function plannerHere(shop: Shop): Planner {
+  const desk = new PlanDesk(shop);
+  return {
+    plan: (job) => Promise.resolve(desk.plan(job)),
+    fits: (job) => Promise.resolve(desk.fits(job)),
+    stop: () => Promise.resolve(),
+  };
+}
+
+interface Waiting {
+  readonly done: (answer: never) => void;
+  readonly failed: (error: Error) => void;
+}
+
+type Answer =
+  { readonly id: number; readonly done: Planned | Fitted } | { readonly id: number; readonly failed: string };
+
+/** Source files are run through the loader that runs this one; a build stands beside its worker as JavaScript. */
+function startWorker(shop: Shop): Worker {
+  const isSource = import.meta.url.endsWith('.ts');
+  return new Worker(new URL(isSource ? './plan-worker.ts' : './plan-worker.js', import.meta.url), {
+    workerData: { shop: portable(shop) },
+    ...(isSource ? { execArgv: ['--import', 'tsx'] } : {}),
+  });
+}
+
+/**
+ * Plans on a thread of its own, so that the loop which serves benches, scales and scanners is never held up. A thread that
+ * dies fails what it was asked; the next question starts another.
+ */
+export class PlannerThread implements Planner {
+  readonly #shops: () => Shop;
+  /** the shop that the thread has */
+  #shop: Shop;
+  readonly #waiting = new Map<number, Waiting>();
+  #worker: Worker | null;
+  #asked = 0;
+  #stopped = false;
+
+  /** @param shops the shop as it is at the time of asking; the thread is given a new one before the question */
+  constructor(shops: () => Shop) {
+    this.#shops = shops;
+    this.#shop = shops();
+    this.#worker = this.#start();
+  }
+
+  plan(job: PlanJob): Promise<Planned> {
+    return this.#ask({ id: ++this.#asked, what: 'plan', job });
+  }
+
+  fits(job: FitsJob): Promise<Fitted> {
+    return this.#ask({ id: ++this.#asked, what: 'fits', job });
+  }
+
+  async stop(): Promise<void> {
+    this.#stopped = true;
+    await this.#worker?.terminate();
+  }
+
+  #ask<Kind extends Planned | Fitted>(asked: Question): Promise<Kind> {
+    return new Promise<Kind>((done, failed) => {
+      if (this.#stopped) {
+        failed(new Error('planning has stopped'));
+        return;
+      }
+      this.#waiting.set(asked.id, { done, failed });
+      this.#keepShop();
+      this.#worker ??= this.#start();
+      this.#worker.postMessage(asked);
+    });
+  }
+
+  /** Messages arrive in order: a question that follows is answered for the new shop. */
+  #keepShop(): void {
+    const shop = this.#shops();
+    if (shop === this.#shop) return;
+    this.#shop = shop;
+    const changed: Asked = { what: 'shop', shop: portable(shop) };
+    this.#worker?.postMessage(changed);
+  }
+
+  #start(): Worker {
+    const worker = startWorker(this.#shop);
+    worker.unref();
+    worker.on('message', (answer: Answer) => {
+      const waiting = this.#waiting.get(answer.id);
+      this.#waiting.delete(answer.id);
+      if ('failed' in answer) waiting?.failed(new Error(answer.failed));
+      else waiting?.done(answer.done as never);
+    });
+    let why = new Error('the planning thread ended');
+    worker.on('error', (error) => {
+      why = error instanceof Error ? error : new Error(String(error));
+    });
+    worker.on('exit', () => {
+      const lost = [...this.#waiting.values()];
+      this.#waiting.clear();
+      this.#worker = null;
+      for (const { failed } of lost) failed(why);
+    });
+    return worker;
+  }
+}

@@ -1,0 +1,71 @@
+import type { Item } from './item.ts';
+import { doubleBagged } from '#shared/fitting/double-bag.ts';
+import { isFitError } from '#shared/fitting/fit-error.ts';
+import type { Container, Wrap } from '#shared/fitting/types.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { Money } from '#shared/units/money.ts';
+
+/** Whether some piece is worth a sum or more; pieces without a value are not. */
+function holdsWorth(items: readonly Item[], sum: Money | undefined): boolean {
+  return sum !== undefined && items.some(({ piece }) => piece.value !== undefined && piece.value.minor >= sum.minor);
+}
+
+/** The wraps that the shop wants around these pieces: all, unless one of them is worth so much that only some will do. */
+export function wrapsWanted(shop: Shop): (items: readonly Item[]) => readonly Wrap[] {
+  const all = [...shop.wraps.values()];
+  const above = shop.preferences?.wrapAbove;
+  if (above === undefined) return () => all;
+  const better = all.filter(({ id }) => above.wraps.includes(id));
+  return (items) => (holdsWorth(items, above.value) ? better : all);
+}
+
+/** A pouch that keeps a valuable piece from nobody's knife: a single one of film, without padding. */
+function isSingleFilm({ type, wall, doubled }: Container): boolean {
+  return type === 'pouch' && wall === 0 && doubled === undefined;
+}
+
+/**
+ * Whether the shop would put pieces into a container: a film pouch alone is not enough above a value, and one pouch in
+ * another is not used below it.
+ */
+export function admittedBy(shop: Shop): (container: Container, items: readonly Item[]) => boolean {
+  const above = shop.preferences?.doubleBagAbove;
+  return (container, items) => {
+    if (container.doubled !== undefined) return holdsWorth(items, above);
+    return !isSingleFilm(container) || !holdsWorth(items, above);
+  };
+}
+
+/** Shops are immutable, and prices asked before are found by the very same container. */
+const doubles = new WeakMap<ReadonlyMap<string, Container>, readonly Container[]>();
+
+function doublesOf({ containers }: Shop): readonly Container[] {
+  const before = doubles.get(containers);
+  if (before !== undefined) return before;
+  const all = [...containers.values()];
+  const films = all.filter((each) => isSingleFilm(each) && each.ownedBy === undefined);
+  const made = all.flatMap((outer) =>
+    films.flatMap((inner) => {
+      if (inner === outer || outer.type !== 'pouch') return [];
+      try {
+        return [doubleBagged(inner, outer)];
+      } catch (error) {
+        if (isFitError(error)) return [];
+        throw error;
+      }
+    }),
+  );
+  doubles.set(containers, made);
+  return made;
+}
+
+/** What may be packed into: the shop's containers and, where it wants them, its pouches in each other. */
+export function containersOf(shop: Shop): readonly Container[] {
+  const single = [...shop.containers.values()];
+  return shop.preferences?.doubleBagAbove === undefined ? single : [...single, ...doublesOf(shop)];
+}
+
+/** Whether one of some ids is this container's, or that of a pouch in it. */
+export function isAmong({ id, doubled }: Container, ids: readonly string[]): boolean {
+  return ids.includes(id) || (doubled !== undefined && (ids.includes(doubled.outer) || ids.includes(doubled.inner)));
+}

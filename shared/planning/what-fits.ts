@@ -1,0 +1,211 @@
+import { SAME_COST, tightestSlack, type Candidate } from './fold-search.ts';
+import type { Item } from './item.ts';
+import { rejectionWords, whyWords } from './explain.ts';
+import { planOf } from './plan-order.ts';
+import { isAmong } from './preferences.ts';
+import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
+import { whyNot } from './why-not.ts';
+import type { OrderPlan, PlanCost, PlanRejection } from './types.ts';
+import { fitStack } from '#shared/fitting/fit-stack.ts';
+import { stackOf } from '#shared/fitting/stack.ts';
+import type { Container, Fit, Wrap } from '#shared/fitting/types.ts';
+import type { Fold, FoldedBlock } from '#shared/folding/types.ts';
+import { assumedOf, clothOf } from '#shared/garments/measures.ts';
+import type { PriceSteps } from '#shared/rating/types.ts';
+import { toMillimetres, type Length } from '#shared/units/length.ts';
+import { toGrams } from '#shared/units/mass.ts';
+import type { Localised } from '#shared/words/language.ts';
+
+export type WhatFitsRequest = PlanRequest;
+
+/** The stack as it lies in a container, float mm; pressed where it only closes so. */
+export interface LaidStack {
+  /** along the container's width, its length and its depth */
+  readonly across: number;
+  readonly along: number;
+  readonly thickness: number;
+  readonly piles: number;
+}
+
+/** How some pieces sit in one container, and what they would cost in it. */
+export interface ContainerFit {
+  readonly container: Container;
+  readonly wrap: Wrap;
+  readonly folds: readonly Fold[];
+  readonly fit: Fit;
+  readonly stack: LaidStack;
+  /** null where they do not fit, or nothing takes them */
+  readonly cost: PlanCost | null;
+  /** what is likely charged, in minor units */
+  readonly postage: number | null;
+  readonly service: PriceSteps | null;
+  readonly isChosen: boolean;
+  /** why not this container, or why it is the one; one sentence */
+  readonly why: Localised;
+  /** what was held against the other services in it */
+  readonly services: readonly { readonly service: string; readonly why: Localised }[];
+}
+
+export interface WhatFits {
+  readonly pieces: readonly {
+    readonly sku: string;
+    readonly title: string;
+    readonly kind: string;
+    readonly cloth: string | null;
+    readonly grams: number;
+    readonly sd: number;
+    readonly weighed: boolean;
+    readonly assumed: readonly ('size' | 'cloth')[];
+  }[];
+  /** those that take the pieces, cheapest first; then those that come nearest to it */
+  readonly containers: readonly ContainerFit[];
+  /** containers that were not looked at, and why */
+  readonly leftOut: readonly { readonly name: Localised; readonly why: Localised }[];
+  /** the cheapest plan, in one parcel or several; null where there is none */
+  readonly plan: Pick<OrderPlan, 'parcels' | 'cost' | 'proven' | 'lowerBound'> | null;
+  readonly planWhy: Localised | null;
+}
+
+/** So many ways of folding all the pieces are looked at for the one that comes nearest to fitting. */
+const MOST_WAYS = 400;
+
+/** Every choice of one fold for each piece, the preferred ones first; no more than {@link MOST_WAYS}. */
+function waysOf(items: readonly Item[]): readonly (readonly Fold[])[] {
+  let ways: (readonly Fold[])[] = [[]];
+  for (const { folds } of items) {
+    ways = ways.flatMap((way) => folds.map((fold) => [...way, fold])).slice(0, MOST_WAYS);
+  }
+  return ways;
+}
+
+interface Laid {
+  readonly folds: readonly Fold[];
+  readonly wrap: Wrap;
+  readonly fit: Fit;
+}
+
+function nearest(ways: readonly (readonly Fold[])[], wraps: readonly Wrap[], container: Container): Laid | null {
+  let best: Laid | null = null;
+  for (const wrap of wraps) {
+    for (const folds of ways) {
+      const fit = fitStack(
+        folds.map(({ block }) => block),
+        container,
+        wrap,
+      );
+      if (best === null || tightestSlack(fit) > tightestSlack(best.fit)) best = { folds, wrap, fit };
+    }
+  }
+  return best;
+}
+
+function laidStack(blocks: readonly FoldedBlock[], wrap: Wrap, fit: Fit, { inside }: Container): LaidStack {
+  const { short, long, resting, pressed } = stackOf(blocks, wrap);
+  const thickness = fit.verdict === 'easy' || fit.limit === 'must-not-press' ? resting : pressed;
+  const piles = fit.piles ?? 1;
+  if (piles === 1) return { across: fit.turned ? long : short, along: fit.turned ? short : long, thickness, piles };
+  const within = (side: Length | undefined, spare: number) => (side === undefined ? 0 : toMillimetres(side)) - spare;
+  return {
+    across: within(inside.width, fit.slack.width),
+    along: within(inside.length, fit.slack.length),
+    thickness: within(inside.depth, fit.slack.thickness),
+    piles,
+  };
+}
+
+const both = (words: (language: 'en' | 'es') => string): Localised => ({ en: words('en'), es: words('es') });
+
+/** What was held against a container itself, not against a service in it. */
+function whyOf(container: Container, reasons: readonly PlanRejection[]): Localised {
+  const own = reasons.find((each) => each.container === container.id && each.service === undefined);
+  return own === undefined ? { en: '', es: '' } : both((language) => rejectionWords(own, language));
+}
+
+function servicesOf(container: Container, reasons: readonly PlanRejection[]): ContainerFit['services'] {
+  return reasons.flatMap((each) =>
+    each.container === container.id && each.service !== undefined
+      ? [{ service: each.service, why: both((language) => rejectionWords(each, language)) }]
+      : [],
+  );
+}
+
+function taken(candidate: Candidate): Laid & Pick<ContainerFit, 'cost' | 'postage' | 'service'> {
+  const { packing, folds, fit, postage, cost } = candidate;
+  return { folds, wrap: packing.wrap, fit, cost, postage: postage.expected, service: postage.steps };
+}
+
+function containerFits(survey: Survey, plan: OrderPlan | null): readonly ContainerFit[] {
+  const { tried, items, scene, leftOut, wish, division, singles } = survey;
+  const chosen = division.split === null ? (singles[0] ?? null) : null;
+  const reasons = whyNot(tried, chosen, plan?.cost.total ?? Infinity, leftOut, scene, wish);
+  const ways = waysOf(items);
+  const wraps = scene.wrapsFor(items);
+  const found = tried.flatMap(({ container, search }): ContainerFit[] => {
+    const near = search.found ? null : nearest(ways, wraps, container);
+    if (!search.found && near === null) return [];
+    const none = { cost: null, postage: null, service: null };
+    const laid = search.found ? taken(search.candidate) : near === null ? null : { ...near, ...none };
+    if (laid === null) return [];
+    const blocks = laid.folds.map(({ block }) => block);
+    const isChosen = search.found && search.candidate === chosen;
+    return [
+      {
+        ...laid,
+        container,
+        stack: laidStack(blocks, laid.wrap, laid.fit, container),
+        isChosen,
+        why: isChosen && plan !== null ? both((language) => whyWords(plan, language)) : whyOf(container, reasons),
+        services: servicesOf(container, reasons),
+      },
+    ];
+  });
+  return found.sort((a, b) => {
+    if (a.isChosen !== b.isChosen) return a.isChosen ? -1 : 1;
+    if (a.cost !== null && b.cost !== null) {
+      const difference = a.cost.total - b.cost.total;
+      return Math.abs(difference) > SAME_COST ? difference : 0;
+    }
+    if ((a.cost === null) !== (b.cost === null)) return a.cost === null ? 1 : -1;
+    return tightestSlack(b.fit) - tightestSlack(a.fit);
+  });
+}
+
+/**
+ * How the pieces of an order, all together, sit in every container of the shop: which take them, how surely, at what cost,
+ * and why not the others; and the cheapest plan, which may divide them.
+ * @throws PlanError no-pieces, too-many-pieces, unknown-piece or unknown-kind
+ */
+export function whatFits(request: WhatFitsRequest): WhatFits {
+  const { shop } = request;
+  const survey = surveyOrder(request);
+  const plan = isEmpty(survey) ? null : planOf(survey, request.order);
+  const leftOut = survey.leftOut.flatMap(({ container, code }) => {
+    const name = [...shop.containers.values()].find((each) => isAmong(each, [container]))?.name;
+    const why = both((language) => rejectionWords({ container, code, values: {} }, language));
+    return name === undefined ? [] : [{ name, why }];
+  });
+  return {
+    pieces: survey.items.map(({ piece, mass }) => ({
+      sku: piece.sku,
+      title: piece.title,
+      kind: piece.kind,
+      cloth: shop.wardrobe.kinds.get(piece.kind)?.outline === 'block' ? null : clothOf(piece, shop.wardrobe).id,
+      grams: mass.mean,
+      sd: mass.sd,
+      weighed: piece.mass !== undefined && toGrams(piece.mass) > 0,
+      assumed: assumedOf(piece, shop.wardrobe),
+    })),
+    containers: containerFits(survey, plan),
+    leftOut,
+    plan:
+      plan === null
+        ? null
+        : {
+            parcels: plan.parcels,
+            cost: plan.cost,
+            proven: plan.proven,
+            ...(plan.lowerBound === undefined ? {} : { lowerBound: plan.lowerBound }),
+          },
+    planWhy: plan === null ? null : both((language) => whyWords(plan, language)),
+  };
+}
