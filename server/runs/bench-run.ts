@@ -6,7 +6,7 @@ import { labelIsUsed } from '#server/store/parcels.ts';
 import { findInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
-import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
+import type { RunEffect, RunFacts, RunInput, RunState, WeighFacts } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** What remains to be done outside once an input is safely stored. */
@@ -17,6 +17,8 @@ export interface BenchRunDependencies {
   readonly shop: () => Shop;
   readonly bench: BenchConfig;
   readonly clock: Clock;
+  /** what this bench's weighing can be wrong by at this moment */
+  readonly weighFacts: () => WeighFacts;
   /** after each stored input, and after a notice that is shown but not stored */
   readonly onChange: () => void;
   readonly onEffects: (effects: readonly OutsideEffect[]) => void;
@@ -58,9 +60,8 @@ export class BenchRun {
 
   /** What the transition needs to know of the world now. */
   facts(labelUsedBefore = false): RunFacts {
-    const { clock, bench } = this.#dependencies;
-    const { accuracy, drift, division } = bench.scale;
-    return { now: clock.now(), labelUsedBefore, weigh: { accuracy, drift, division } };
+    const { clock, weighFacts } = this.#dependencies;
+    return { now: clock.now(), labelUsedBefore, weigh: weighFacts() };
   }
 
   /**

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect, type Transaction } from 'kysely';
 import { first } from './migrations/001-first.ts';
+import { weighing } from './migrations/003-weighing.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -11,7 +12,7 @@ export type Store = Kysely<Tables>;
 export type StoreOrTransaction = Store | Transaction<Tables>;
 
 /** In the order of their names; a released one is never changed. */
-const MIGRATIONS = { '001-first': first };
+const MIGRATIONS = { '001-first': first, '003-weighing': weighing };
 
 /**
  * Opens the shop's store in a data folder, making both when they are missing and bringing the schema up to date.
