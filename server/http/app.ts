@@ -4,6 +4,8 @@ import express, { type Express, type NextFunction, type Request, type Response }
 import type { Logger } from 'pino';
 import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
+import { deviceRoutes } from './device-routes.ts';
+import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import type { Clock } from '#server/clock.ts';
@@ -35,7 +37,14 @@ export function createApp(parts: AppParts): Express {
     const ready = parts.ready();
     response.status(ready ? 200 : 503).json({ ok: ready, shop: parts.shop.name, benches: parts.stations.size });
   });
-  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts));
+  app.use(
+    '/api',
+    importRoutes(parts),
+    exportRoutes(parts),
+    officeRoutes(parts),
+    deviceRoutes(parts),
+    scaleSettingRoutes(parts),
+  );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });

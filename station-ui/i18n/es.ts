@@ -1,3 +1,4 @@
+import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
 import { officeEs } from './office-es.ts';
 import type { Words } from './words.ts';
@@ -7,23 +8,7 @@ const plural = (count: number, single: string, many = `${single}s`): string =>
 
 export const es: Words = {
   languageName: 'Español',
-  commands: {
-    next: 'siguiente',
-    back: 'anterior',
-    repeat: 'repetir',
-    'set-aside': 'apartar',
-    help: 'pedir ayuda',
-    'too-tight': 'no cabe',
-    'item-missing': 'falta una prenda',
-    'item-damaged': 'prenda dañada',
-    'zero-scale': 'poner a cero',
-    'weigh-again': 'pesar otra vez',
-    'make-lighter': 'aligerar',
-    'pay-next-bracket': 'tramo siguiente',
-    'print-again': 'imprimir otra vez',
-    confirm: 'confirmar',
-    cancel: 'cancelar',
-  },
+  commands: COMMAND_WORDS.es,
   mainMeans: {
     idle: 'empezar el pedido',
     gather: 'tengo la primera de aquí',
