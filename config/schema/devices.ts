@@ -16,7 +16,7 @@ const transport = z.discriminatedUnion('kind', [
     adapter: z
       .strictObject({ serialNumber: adapterId, vendorId: adapterId, productId: adapterId })
       .refine(
-        (adapter) => Object.values(adapter).some((each) => each !== undefined),
+        (adapter) => Object.keys(adapter).length > 0,
         'expected at least one of serialNumber, vendorId, productId',
       ),
     baud,

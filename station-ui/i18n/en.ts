@@ -1,5 +1,6 @@
 import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
+import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
 import type { Words } from './words.ts';
 
@@ -286,4 +287,5 @@ export const en: Words = {
     badMass: 'expected a number and a unit, such as 15.9 oz',
   },
   office: officeEn,
+  devicesPage: devicesEn,
 };

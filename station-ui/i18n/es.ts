@@ -1,5 +1,6 @@
 import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
+import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
 import type { Words } from './words.ts';
 
@@ -283,4 +284,5 @@ export const es: Words = {
     badMass: 'se espera un número y una unidad, como 15.9 oz',
   },
   office: officeEs,
+  devicesPage: devicesEs,
 };
