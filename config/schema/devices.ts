@@ -1,11 +1,51 @@
 import { z } from 'zod';
 import { id, mass } from './quantities.ts';
+import { MASS_UNITS } from '#shared/units/mass.ts';
+import { compilePattern } from '#shared/weighing/own-form.ts';
+
+const baud = z.int().min(110).max(4_000_000);
+const affix = z.string().min(1).max(20).exactOptional();
+const adapterId = z.string('expected text in quotes, such as "0403"').min(1).exactOptional();
 
 const transport = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('simulated') }),
   z.strictObject({ kind: z.literal('tcp'), host: z.string().min(1), port: z.int().min(1).max(65_535) }),
-  z.strictObject({ kind: z.literal('serial'), path: z.string().min(1), baud: z.int().min(110).max(4_000_000) }),
+  z.strictObject({ kind: z.literal('serial'), path: z.string().min(1), baud }),
+  z.strictObject({
+    kind: z.literal('serial-adapter'),
+    adapter: z
+      .strictObject({ serialNumber: adapterId, vendorId: adapterId, productId: adapterId })
+      .refine(
+        (adapter) => Object.keys(adapter).length > 0,
+        'expected at least one of serialNumber, vendorId, productId',
+      ),
+    baud,
+  }),
+  z.strictObject({
+    kind: z.literal('device-file'),
+    path: z.string().startsWith('/', 'expected a path that begins with /'),
+  }),
 ]);
+
+const words = z.array(z.string().min(1)).min(1).exactOptional();
+const unit = z.enum(MASS_UNITS).exactOptional();
+
+/** A scale's output described by its owner; see compilePattern for what a pattern may hold. */
+const ownForm = z.strictObject({
+  kind: z.literal('own'),
+  pattern: z.string().superRefine((pattern, context) => {
+    const compiled = compilePattern(pattern);
+    if (!compiled.ok) {
+      context.addIssue({ code: 'custom', message: `expected ${compiled.expected}, found "${pattern}"` });
+    }
+  }),
+  words: z
+    .strictObject({ still: words, moving: words, over: words, under: words, fault: words, net: words })
+    .exactOptional(),
+  unit,
+  ask: z.string().min(1).exactOptional(),
+  zero: z.string().min(1).exactOptional(),
+});
 
 const accuracy = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('hb44'), when: z.enum(['in-service', 'acceptance']) }),
@@ -16,11 +56,26 @@ const accuracy = z.discriminatedUnion('kind', [
 const scale = z
   .strictObject({
     transport,
-    protocol: z.enum(['continuous', 'sma']),
+    protocol: z.union([z.enum(['continuous', 'sma', 'hid']), ownForm]),
+    unit,
     division: mass.refine((division) => division > 0, 'expected a division above zero'),
     capacity: mass,
     accuracy,
     drift: mass.refine((drift) => drift >= 0, 'expected a drift of zero or more'),
+    reference: z
+      .strictObject({
+        mass: mass.refine((known) => known > 0, 'expected a mass above zero'),
+        plusMinus: mass.refine((spread) => spread >= 0, 'expected zero or more'),
+      })
+      .exactOptional(),
+  })
+  .refine(({ transport: on, protocol }) => on.kind !== 'simulated' || typeof protocol === 'string', {
+    path: ['protocol'],
+    message: 'expected continuous, sma or hid for a simulated scale, found a form of your own',
+  })
+  .refine(({ capacity, reference }) => reference === undefined || reference.mass <= capacity, {
+    path: ['reference', 'mass'],
+    message: 'expected a mass that the scale may carry: no more than its capacity',
   })
   .refine(({ division, capacity }) => capacity >= division, {
     path: ['capacity'],
@@ -44,7 +99,7 @@ export const devicesFile = z.strictObject({
       z.strictObject({
         name: z.string().min(1),
         scale,
-        scanner: z.strictObject({ transport }).nullable(),
+        scanner: z.strictObject({ transport, prefix: affix, suffix: affix }).nullable(),
         printer,
         footSwitchKeys: z.array(z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter')),
       }),

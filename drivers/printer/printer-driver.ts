@@ -12,6 +12,7 @@ import {
   readStatus,
   STATUS_ORDER,
   STATUS_QUERIES,
+  type PrinterFrame,
   type PrinterStatus,
   type StatusQuery,
 } from './status.ts';
@@ -49,6 +50,8 @@ export interface PrinterDriverParts {
   /** how long the printer may take to acknowledge a document */
   readonly deadlineMs: number;
   readonly onHealth: (health: DeviceHealth) => void;
+  /** every answer, good or not, for the page that shows what a device sends */
+  readonly onFrame?: (frame: PrinterFrame) => void;
 }
 
 interface Line {
@@ -104,6 +107,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     const mine: Line = {
       send,
       answers: answersFor(clock, (frame) => {
+        parts.onFrame?.(frame);
         trace.counted(frame.kind !== 'discarded');
         if (frame.kind === 'acknowledge') owed = Math.max(0, owed - 1);
       }),

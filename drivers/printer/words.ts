@@ -31,6 +31,12 @@ export interface PaperWords {
   readonly notPassed: string;
   readonly trained: string;
   readonly signature: string;
+  readonly testPage: string;
+  readonly everyLetter: string;
+  readonly fullWidth: string;
+  readonly commandCards: string;
+  readonly binLabels: string;
+  readonly pieceLabels: string;
 }
 
 export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
@@ -64,6 +70,12 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     notPassed: 'DO NOT WEIGH WITH THIS SCALE',
     trained: 'Trained at the packing bench',
     signature: 'Signature',
+    testPage: 'Printer test',
+    everyLetter: 'Every letter must be readable:',
+    fullWidth: 'This line fills the paper from edge to edge:',
+    commandCards: 'Command cards',
+    binLabels: 'Bin labels',
+    pieceLabels: 'Piece labels',
   },
   es: {
     close: 'PESO DEMASIADO JUSTO',
@@ -95,5 +107,11 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     notPassed: 'NO PESAR CON ESTA BALANZA',
     trained: 'Formación en la mesa de embalaje',
     signature: 'Firma',
+    testPage: 'Prueba de la impresora',
+    everyLetter: 'Deben leerse todas las letras:',
+    fullWidth: 'Esta línea llena el papel de lado a lado:',
+    commandCards: 'Tarjetas de órdenes',
+    binLabels: 'Etiquetas de cajones',
+    pieceLabels: 'Etiquetas de prendas',
   },
 };

@@ -10,7 +10,7 @@ export interface DisplayUnit {
 }
 
 export interface IndicatorOptions extends DisplayUnit {
-  readonly protocol: 'continuous' | 'sma';
+  readonly protocol: 'continuous' | 'sma' | 'hid';
   readonly capacity: Mass;
   /** what the unit key and the command U go on to */
   readonly otherUnits?: readonly DisplayUnit[];
@@ -34,6 +34,8 @@ const EVERY_MS = 100;
 const SETTLES_WITHIN_MS = 400;
 /** An indicator takes a zero only near its true zero: 2 % of capacity (common practice, no source). */
 const ZERO_RANGE = 50;
+/** Unit codes of the HID report. */
+const HID_UNITS: Readonly<Record<MassUnit, number>> = { g: 2, kg: 3, oz: 11, lb: 12 };
 /** What it says of itself, line by line, to A and B (SMA SCP-0499, from memory). */
 const ABOUT = ['SMA:2/1.0', 'MFG:none', 'MOD:simulated', 'REV:1.0', 'SN_:0', 'END:'];
 
@@ -104,10 +106,22 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     return `\n${status}1${letter()}${moving() ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
   }
 
+  /** Scale data report of the USB HID Point of Sale Usage Tables, 4: number, status, unit, exponent, 16-bit count. */
+  function hidReport(): Buffer {
+    const mass = shown();
+    const status = overloaded() ? 6 : moving() ? 3 : mass === 0 ? 2 : mass < 0 ? 5 : 4;
+    const count = Math.min(
+      0xffff,
+      Math.round(Number(massDigits(massFromBase(Math.abs(mass)), unit, places)) * 10 ** places),
+    );
+    return Buffer.from([3, status, HID_UNITS[unit], -places & 0xff, count & 0xff, count >> 8]);
+  }
+
   const refusal = (status: 'E' | 'T'): string =>
     `\n${status}1${letter()}${moving() ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
 
   function answer(command: string): string | null {
+    if (options.protocol === 'hid') return null;
     if (options.protocol === 'continuous') {
       if (command === 'Z') zero();
       if (command === 'T') takeTare();
@@ -144,8 +158,8 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   }
 
   function tell(): void {
-    if (options.protocol === 'continuous') {
-      const frame = continuousFrame();
+    if (options.protocol !== 'sma') {
+      const frame = options.protocol === 'hid' ? hidReport() : continuousFrame();
       // A display sends to nobody in particular: a reader that does not keep up loses frames.
       for (const stream of streams) if (stream.writableLength === 0) stream.write(frame);
     }

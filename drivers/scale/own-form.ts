@@ -1,35 +1,16 @@
-import type { MassUnit } from '#shared/units/mass.ts';
+import { compilePattern, type OwnForm } from '#shared/weighing/own-form.ts';
 import { DriverError } from '../driver-error.ts';
 import { boundedFrames } from './bounded-frames.ts';
 import type { DiscardReason, ScaleDecoder, ScaleFrame } from './frames.ts';
 import { placesOf, shownMass, unitNamed } from './number.ts';
 
-/** A scale's output as its owner describes it in the config. */
-export interface OwnForm {
-  readonly kind: 'own';
-  /**
-   * A regular expression for one whole line, with the named groups `number` (required), `sign`, `unit`, `status` and
-   * `weighed`.
-   */
-  readonly pattern: string;
-  /** what the `status` group holds when the scale is still, moving, over or under; what `weighed` holds for net */
-  readonly words?: Partial<
-    Readonly<Record<'still' | 'moving' | 'over' | 'under' | 'fault' | 'net', readonly string[]>>
-  >;
-  /** unit of lines that name none */
-  readonly unit?: MassUnit;
-  /** sent to ask for one weight; left out for a scale that sends by itself */
-  readonly ask?: string;
-  /** sent to set the scale to zero */
-  readonly zero?: string;
-}
+export type { OwnForm } from '#shared/weighing/own-form.ts';
 
 const STX = 0x02;
 const ETX = 0x03;
 const LF = 0x0a;
 const CR = 0x0d;
 const LONGEST = 80;
-const GROUPS: ReadonlySet<string> = new Set(['number', 'sign', 'unit', 'status', 'weighed']);
 
 /**
  * The pattern, anchored to the whole line.
@@ -37,23 +18,9 @@ const GROUPS: ReadonlySet<string> = new Set(['number', 'sign', 'unit', 'status',
  *   repeats inside, which can take for ever on a line of garbage
  */
 export function compileForm(form: OwnForm): RegExp {
-  const bad = (what: string): DriverError =>
-    new DriverError('bad-pattern', `scale pattern: ${what}, found "${form.pattern}"`);
-  let regex: RegExp;
-  try {
-    regex = new RegExp(`^(?:${form.pattern})$`);
-  } catch (error) {
-    throw bad(`expected a regular expression (${error instanceof Error ? error.message : String(error)})`);
-  }
-  const names = Array.from(form.pattern.matchAll(/\(\?<([A-Za-z_]\w*)>/g), (match) => match[1] ?? '');
-  if (!names.includes('number')) throw bad('expected a group named number');
-  const unknown = names.find((name) => !GROUPS.has(name));
-  if (unknown !== undefined)
-    throw bad(`expected only the groups ${[...GROUPS].join(', ')}; "${unknown}" is none of them`);
-  if (/[*+}][^()]*\)\s*[*+{]/.test(form.pattern) || /\\[1-9]|\\k</.test(form.pattern)) {
-    throw bad('expected no repeated group that repeats inside and no back-reference');
-  }
-  return regex;
+  const compiled = compilePattern(form.pattern);
+  if (compiled.ok) return compiled.regex;
+  throw new DriverError('bad-pattern', `scale pattern: expected ${compiled.expected}, found "${form.pattern}"`);
 }
 
 /**

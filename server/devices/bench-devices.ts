@@ -8,7 +8,11 @@ import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanne
 import { transportFor } from '#drivers/transport/open.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
-import type { DeviceHealth, LiveScale } from '#shared/wire/views.ts';
+import type { DeviceTrace } from '#drivers/trace.ts';
+import { needsZeroing, NO_DRIFT, seenEmpty, type ZeroDrift } from '#drivers/scale/zero-drift.ts';
+import { massFromBase, type Mass } from '#shared/units/mass.ts';
+import type { DeviceHealth, DeviceName, LiveScale } from '#shared/wire/views.ts';
+import { FrameLog } from './frame-log.ts';
 
 /** What the devices of a bench tell. */
 export interface DeviceEvents {
@@ -27,6 +31,8 @@ const TELL_STALE_LOAD_AFTER_MS = 1000;
 export class BenchDevices {
   readonly simulators: Simulators;
   readonly printer: PrinterDriver;
+  readonly frames: Readonly<Record<DeviceName, FrameLog>>;
+  readonly #division: Mass;
   readonly #scale: ScaleDriver;
   readonly #scanner: ScannerDriver | null;
   readonly #events: DeviceEvents;
@@ -37,12 +43,15 @@ export class BenchDevices {
   #onPan: Reading | null = null;
   #live: Reading | null = null;
   #repeat: RepeatState | null = null;
+  #zero: ZeroDrift = NO_DRIFT;
 
   private constructor(bench: BenchConfig, simulators: Simulators, events: DeviceEvents) {
     this.#rules = settleRulesFor(bench.scale.division);
     this.#events = events;
     this.simulators = simulators;
+    this.#division = bench.scale.division;
     const clock = systemClock;
+    this.frames = { scale: new FrameLog(clock), scanner: new FrameLog(clock), printer: new FrameLog(clock) };
     const onHealth = () => events.onHealth(this.health());
     const { scale, scanner, printer } = bench;
     this.#scale = createScaleDriver({
@@ -52,10 +61,12 @@ export class BenchDevices {
       capacity: scale.capacity,
       clock,
       onReading: (reading) => this.#onReading(reading),
-      onHealth: () => {
-        if (this.#scale.health().state === 'lost') this.#forgetPan();
+      onFrame: (frame) => this.frames.scale.scale(frame),
+      onHealth: (health) => {
+        if (saysNothing(health)) this.#forgetPan();
         onHealth();
       },
+      ...(scale.unit === undefined ? {} : { unitIfMissing: scale.unit }),
     });
     this.#scanner =
       scanner === null
@@ -64,12 +75,18 @@ export class BenchDevices {
             transport: transportFor(addressOf(scanner.transport, simulators.scanner)),
             clock,
             onScan: (text) => this.#onScan(text, clock.now()),
+            onFrame: (frame) => this.frames.scanner.scanner(frame),
             onHealth,
+            framing: {
+              ...(scanner.prefix === undefined ? {} : { prefix: scanner.prefix }),
+              ...(scanner.suffix === undefined ? {} : { suffix: scanner.suffix }),
+            },
           });
     this.printer = createPrinterDriver({
       transport: transportFor(addressOf(printer.transport, simulators.printer)),
       clock,
       deadlineMs: PRINT_DEADLINE_MS,
+      onFrame: (frame) => this.frames.printer.printer(frame),
       onHealth,
     });
   }
@@ -93,6 +110,7 @@ export class BenchDevices {
     return {
       reading,
       needsEmptying: waited >= TELL_STALE_LOAD_AFTER_MS,
+      needsZeroing: reading !== null && needsZeroing(this.#zero, this.#division) ? this.#zero.drift : null,
       discarded: this.#scale.discarded(),
     };
   }
@@ -100,6 +118,16 @@ export class BenchDevices {
   /** The load that lies settled on the pan now, if one does. */
   onPan(): Reading | null {
     return this.#onPan;
+  }
+
+  /** How far the zero has moved as an empty pan showed it last, by its size. */
+  zeroDrift(): Mass {
+    return massFromBase(Math.abs(this.#zero.drift));
+  }
+
+  trace(device: DeviceName): DeviceTrace | null {
+    if (device === 'scale') return this.#scale.trace();
+    return device === 'printer' ? this.printer.trace() : (this.#scanner?.trace() ?? null);
   }
 
   zero(): Promise<'sent' | 'not-connected' | 'not-supported'> {
@@ -115,6 +143,11 @@ export class BenchDevices {
     this.#live = reading;
     const { state, event } = settle(this.#rules, this.#settling, reading);
     this.#settling = state;
+    // Seen empty and still: what the scale shows now is how far its zero has moved.
+    const still = state.agreeing.length >= (reading.stability === 'still' ? 2 : this.#rules.readings);
+    if (state.stage === 'empty' && still && Math.abs(reading.mass) <= this.#rules.emptyBelow && !reading.net) {
+      this.#zero = seenEmpty(reading);
+    }
     const stale = reading.condition === 'ok' && reading.mass > this.#rules.emptyBelow && state.stage !== 'empty';
     this.#staleSince = stale ? (this.#staleSince ?? reading.at) : null;
     this.#events.onLive(this.live());
@@ -125,11 +158,12 @@ export class BenchDevices {
     }
   }
 
-  /** With the scale gone nobody knows what lies on it: the pan must be seen empty again. */
+  /** With the scale gone or silent nobody knows what lies on it: the pan must be seen empty again. */
   #forgetPan(): void {
     this.#settling = UNSETTLED;
     this.#onPan = null;
     this.#live = null;
+    this.#staleSince = null;
     this.#events.onLive(this.live());
   }
 
@@ -138,4 +172,9 @@ export class BenchDevices {
     this.#repeat = state;
     if (act) this.#events.onScan(text);
   }
+}
+
+/** No good frame comes: what the scale said last is no reading any more. */
+function saysNothing({ state, trouble }: DeviceHealth): boolean {
+  return state === 'lost' || state === 'silent' || trouble === 'garbage';
 }

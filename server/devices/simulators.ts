@@ -20,7 +20,7 @@ export async function startSimulators(bench: BenchConfig, shop: Shop): Promise<S
     scale:
       scale.transport.kind === 'simulated'
         ? await startSimulatedScale({
-            protocol: scale.protocol,
+            protocol: simulatedProtocol(scale.protocol),
             division: scale.division,
             capacity: scale.capacity,
             unit: shop.units.mass,
@@ -31,6 +31,12 @@ export async function startSimulators(bench: BenchConfig, shop: Shop): Promise<S
     scanner: scanner?.transport.kind === 'simulated' ? await startSimulatedScanner({ host: HOST }) : null,
     printer: printer.transport.kind === 'simulated' ? await startSimulatedPrinter({ host: HOST }) : null,
   };
+}
+
+/** The schema lets no form of the owner's own stand beside a simulated scale: nobody could say what it sends. */
+function simulatedProtocol(protocol: BenchConfig['scale']['protocol']): 'continuous' | 'sma' | 'hid' {
+  if (typeof protocol === 'string') return protocol;
+  throw new Error('a simulated scale with a described form');
 }
 
 /** Where the driver reaches the device: a simulator is a device like any other, on a local socket. */

@@ -4,6 +4,8 @@ import express, { type Express, type NextFunction, type Request, type Response }
 import type { Logger } from 'pino';
 import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
+import { deviceRoutes } from './device-routes.ts';
+import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
@@ -40,7 +42,15 @@ export function createApp(parts: AppParts): Express {
       .status(ready ? 200 : 503)
       .json({ ok: ready, shop: parts.shops.current.name, benches: parts.stations.size });
   });
-  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts), rateRoutes(parts));
+  app.use(
+    '/api',
+    importRoutes(parts),
+    exportRoutes(parts),
+    officeRoutes(parts),
+    rateRoutes(parts),
+    deviceRoutes(parts),
+    scaleSettingRoutes(parts),
+  );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });

@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
 import { offersOf } from './simulator-offers.ts';
+import { simulatorAction } from './simulator-action.ts';
 import { simulate, SimulationRefused } from './simulate.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -9,7 +10,7 @@ import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
-import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction, WireError } from '#shared/wire/events.ts';
+import type { Ack, BenchInput, BenchToServer, ServerToBench, WireError } from '#shared/wire/events.ts';
 
 const inputId = z.string().min(8).max(100);
 const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
@@ -27,17 +28,6 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     by: z.enum(['scan', 'key']),
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
-]);
-
-const massText = z.string().min(1).max(40);
-const simulatorAction: z.ZodType<SimulatorAction> = z.discriminatedUnion('do', [
-  z.strictObject({ do: z.literal('put-mass'), mass: massText }),
-  z.strictObject({ do: z.literal('put-expected') }),
-  z.strictObject({ do: z.literal('empty-pan') }),
-  z.strictObject({ do: z.literal('drift'), mass: massText }),
-  z.strictObject({ do: z.literal('scan'), text: z.string().min(1).max(500) }),
-  z.strictObject({ do: z.literal('paper'), state: z.enum(['ok', 'near-end', 'out']) }),
-  z.strictObject({ do: z.enum(['unplug', 'plug']), device: z.enum(['scale', 'scanner', 'printer']) }),
 ]);
 
 export interface BenchNamespaceParts {

@@ -10,7 +10,7 @@ import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapsh
 import { parcelHere } from '#shared/run/here.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
-import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
+import type { RunEffect, RunFacts, RunInput, RunState, WeighFacts } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** What remains to be done outside once an input is safely stored. */
@@ -22,6 +22,8 @@ export interface BenchRunDependencies {
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly planner: Pick<Planner, 'plan'>;
+  /** what this bench's weighing can be wrong by at this moment */
+  readonly weighFacts: () => WeighFacts;
   /** after each stored input, and after a notice that is shown but not stored */
   readonly onChange: () => void;
   readonly onEffects: (effects: readonly OutsideEffect[]) => void;
@@ -86,9 +88,8 @@ export class BenchRun {
 
   /** What the transition needs to know of the world now. */
   facts(labelUsedBefore = false): RunFacts {
-    const { clock, bench } = this.#dependencies;
-    const { accuracy, drift, division } = bench.scale;
-    return { now: clock.now(), labelUsedBefore, weigh: { accuracy, drift, division } };
+    const { clock, weighFacts } = this.#dependencies;
+    return { now: clock.now(), labelUsedBefore, weigh: weighFacts() };
   }
 
   /**

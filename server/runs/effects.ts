@@ -98,12 +98,13 @@ export class EffectsInStore {
   ): Promise<Executed> {
     const { now } = this.#facts;
     if (state.run !== null) await dropWaiting(this.#store, state.run, effect.parcel, now);
-    const bytes = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench);
+    const { bytes, replaced } = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench);
     await addPrintJob(this.#store, {
       bench: this.#dependencies.bench.id,
       run: state.run,
       parcel: effect.parcel,
       bytes,
+      replaced: replaced.join(' '),
       now,
     });
     return { ...NOTHING, remains: seq > 0 ? [effect] : [] };

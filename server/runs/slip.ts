@@ -1,4 +1,4 @@
-import { encode } from '#drivers/printer/encode.ts';
+import { encodeWithReport, type Encoded } from '#drivers/printer/encode.ts';
 import type { MarginWarning } from '#drivers/printer/documents/margin-warning.ts';
 import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { slipWords } from './slip-words.ts';
@@ -16,7 +16,7 @@ import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** The bytes of the slip for the parcel that was just weighed, its warning first where one is due. */
-export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Uint8Array {
+export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Encoded {
   const parcel = parcelHere(state);
   const weighing = state.progress[state.parcel]?.weighing;
   if (parcel === undefined || !weighing || state.order === null) throw new Error('a slip without a weighed parcel');
@@ -42,7 +42,7 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Uint
     returns: shop.slip.returns[language],
     ...(warning === null ? {} : { warning }),
   });
-  return encode(document, bench.printer);
+  return encodeWithReport(document, bench.printer);
 }
 
 function plainCeiling(ceiling: Mass, unit: MassUnit): string {

@@ -7,6 +7,10 @@ import type { Planner } from '#server/planning/planner.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
+import { settlePrintJob } from '#server/store/print-jobs.ts';
+import { TestScanner } from '#server/devices/test-scan.ts';
+import { WeighingTrust } from './weighing-trust.ts';
+import { ZERO_MASS } from '#shared/units/mass.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import type { RunInput } from '#shared/run/types.ts';
@@ -38,6 +42,8 @@ const QUEUE_SHOWN = 8;
 export class Station {
   readonly bench: BenchConfig;
   readonly run: BenchRun;
+  readonly trust: WeighingTrust;
+  readonly testScan: TestScanner;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
   #devices: BenchDevices | null = null;
@@ -49,12 +55,15 @@ export class Station {
   constructor(parts: StationParts) {
     this.#parts = parts;
     this.bench = parts.bench;
+    this.trust = new WeighingTrust(parts.bench, parts.store);
+    this.testScan = new TestScanner(parts.clock);
     this.run = new BenchRun({
       store: parts.store,
       shop: () => parts.shops.current,
       bench: parts.bench,
       clock: parts.clock,
       planner: parts.planner,
+      weighFacts: () => this.trust.facts(this.#devices?.zeroDrift() ?? ZERO_MASS),
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
     });
@@ -77,6 +86,7 @@ export class Station {
   /** Loads the run where it was, starts the devices, and prints what still waits. */
   async start(): Promise<void> {
     await this.run.load();
+    await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
     this.#devices = await BenchDevices.start(this.bench, this.#parts.shops.current, {
       onSettled: (reading) => void this.#take({ type: 'reading', reading }),
@@ -112,8 +122,28 @@ export class Station {
   scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
     return this.#orTell('scan', id, async () => {
       const meaning = await meaningOf(text, this.#parts.store, this.#parts.shops.current);
+      if (this.testScan.takes(meaning)) return null;
       return this.run.apply({ type: 'scan', meaning, by }, id);
     });
+  }
+
+  /** Something was queued for this bench's printer. */
+  printQueued(): void {
+    this.#printing.kick();
+  }
+
+  /** A person has seen whether an unsettled job was printed. False when it was settled already. */
+  async settlePrint(id: number, as: 'printed' | 'again'): Promise<boolean> {
+    const { store, clock } = this.#parts;
+    const job = await store
+      .transaction()
+      .execute((transaction) => settlePrintJob(transaction, { bench: this.bench.id, id, as, now: clock.now() }));
+    if (job === null) return false;
+    const { state } = this.run;
+    const itsSlip = job.run !== null && job.run === state.run && job.parcel === state.parcel;
+    if (as === 'printed' && itsSlip) await this.run.apply({ type: 'print-result', outcome: 'printed' });
+    if (as === 'again') this.#printing.kick();
+    return true;
   }
 
   /** @throws when the store fails */
@@ -157,7 +187,7 @@ export class Station {
   }
 
   /** An input with an `id` is answered to the screen that sent it; one from a device has nobody who waits for an answer. */
-  async #orTell(input: string, id: string | undefined, take: () => Promise<Applied>): Promise<Applied | null> {
+  async #orTell(input: string, id: string | undefined, take: () => Promise<Applied | null>): Promise<Applied | null> {
     try {
       return await take();
     } catch (error) {

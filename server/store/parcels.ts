@@ -35,6 +35,7 @@ export interface FinishedParcel {
 }
 
 export interface StoredParcel extends FinishedParcel {
+  readonly id: number;
   readonly label: string | null;
   readonly finishedAt: number;
 }
@@ -67,6 +68,7 @@ export async function allParcels(store: StoreOrTransaction): Promise<readonly St
   const rows = await store.selectFrom('parcel').selectAll().orderBy('finished_at').orderBy('id').execute();
   return rows.map((row) => ({
     ...(JSON.parse(row.body) as FinishedParcel),
+    id: row.id,
     label: row.label,
     finishedAt: row.finished_at,
   }));

@@ -16,6 +16,10 @@ export async function addPrintJob(
     readonly parcel: number;
     readonly bytes: Uint8Array;
     readonly now: number;
+    /** what it is, for people; a slip is named by its run */
+    readonly title?: string;
+    /** characters that could not be printed as they are, parted by spaces */
+    readonly replaced?: string;
   },
 ): Promise<void> {
   const { now, ...rest } = job;
@@ -69,4 +73,71 @@ export async function dropWaiting(store: StoreOrTransaction, run: string, parcel
     .where('parcel', '=', parcel)
     .where('state', '=', 'queued')
     .execute();
+}
+
+/** A job as a person looks at it. */
+export interface PrintJobEntry {
+  readonly id: number;
+  readonly order: string | null;
+  readonly parcel: number;
+  readonly title: string;
+  readonly replaced: string;
+  readonly state: PrintJobState;
+  readonly why: string;
+  readonly madeAt: number;
+  readonly endedAt: number | null;
+}
+
+/** Every job of a bench that waits or is unsettled, then the newest others, newest first. */
+export async function printJobs(
+  store: StoreOrTransaction,
+  bench: string,
+  most: number,
+): Promise<readonly PrintJobEntry[]> {
+  const rows = await store
+    .selectFrom('print_job')
+    .leftJoin('run', 'run.id', 'print_job.run')
+    .select([
+      'print_job.id as id',
+      'run.order_id as order',
+      'print_job.parcel as parcel',
+      'print_job.title as title',
+      'print_job.replaced as replaced',
+      'print_job.state as state',
+      'print_job.why as why',
+      'print_job.made_at as madeAt',
+      'print_job.ended_at as endedAt',
+    ])
+    .where('print_job.bench', '=', bench)
+    .orderBy((order) => order.case().when('state', 'in', ['queued', 'sending', 'unknown']).then(0).else(1).end())
+    .orderBy('print_job.id', 'desc')
+    .limit(most)
+    .execute();
+  return rows;
+}
+
+/**
+ * Settles a job of which nobody knew whether it was printed, as a person saw it: it was, or it is to be printed again,
+ * as a new job. Null when the job is not unsettled (any more): two people settling the same one act once.
+ */
+export async function settlePrintJob(
+  store: StoreOrTransaction,
+  settled: { readonly bench: string; readonly id: number; readonly as: 'printed' | 'again'; readonly now: number },
+): Promise<PrintJob | null> {
+  const job = await store
+    .selectFrom('print_job')
+    .select(['id', 'run', 'parcel', 'bytes', 'title', 'replaced'])
+    .where('id', '=', settled.id)
+    .where('bench', '=', settled.bench)
+    .where('state', '=', 'unknown')
+    .executeTakeFirst();
+  if (job === undefined) return null;
+  const state = settled.as === 'printed' ? 'printed' : 'failed';
+  const why = settled.as === 'printed' ? 'seen by a person' : 'printed again';
+  await markPrintJob(store, job.id, { state, why, now: settled.now });
+  if (settled.as === 'again') {
+    const { run, parcel, bytes, title, replaced } = job;
+    await addPrintJob(store, { bench: settled.bench, run, parcel, bytes, title, replaced, now: settled.now });
+  }
+  return job;
 }

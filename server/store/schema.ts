@@ -38,6 +38,10 @@ export interface Tables {
     why: string;
     made_at: number;
     ended_at: number | null;
+    /** what it is, for people; empty for a slip, which its run names */
+    title: Generated<string>;
+    /** characters that could not be printed as they are, parted by spaces */
+    replaced: Generated<string>;
   };
   parcel: {
     id: Generated<number>;
@@ -62,6 +66,10 @@ export interface Tables {
     learned: 0 | 1;
     at: number;
   };
+  /** trials of the scales with a known mass; `body` is a ReferenceCheck */
+  reference_check: { id: Generated<number>; bench: string; body: string; at: number };
+  /** what the carrier found a parcel to weigh, masses in base units */
+  correction: { parcel: number; bench: string; ours: number; carriers: number; at: number };
 }
 
 /** `sending` found at a start means that nobody knows whether it was printed. */

@@ -2,6 +2,7 @@ import type { Command, GivenBy } from './commands.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Mass } from '#shared/units/mass.ts';
+import type { BiasShare } from '#shared/weighing/bias.ts';
 import type { Accuracy, Reading, Verdict } from '#shared/weighing/types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
@@ -191,5 +192,10 @@ export interface RunFacts {
 export interface WeighFacts {
   readonly division: Mass;
   readonly accuracy: Accuracy;
+  /** half-width of what the zero may have moved by: the config's figure, or what an empty pan shows if that is more */
   readonly drift: Mass;
+  /** from the last trial with a known mass */
+  readonly reference?: Mass;
+  /** from the carrier's corrections */
+  readonly learned?: BiasShare | null;
 }

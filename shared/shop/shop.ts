@@ -3,7 +3,8 @@ import type { Recipe } from '#shared/folding/types.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
-import type { Accuracy, Addition } from '#shared/weighing/types.ts';
+import type { OwnForm } from '#shared/weighing/own-form.ts';
+import type { Accuracy, Addition, ReferenceMass } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
@@ -80,21 +81,41 @@ export interface ImportFormats {
 export type TransportConfig =
   | { readonly kind: 'simulated' }
   | { readonly kind: 'tcp'; readonly host: string; readonly port: number }
-  | { readonly kind: 'serial'; readonly path: string; readonly baud: number };
+  | { readonly kind: 'serial'; readonly path: string; readonly baud: number }
+  /** by the adapter that the device hangs on, whatever name its port has today */
+  | { readonly kind: 'serial-adapter'; readonly adapter: AdapterIdentity; readonly baud: number }
+  /** a character device that is read and written as it is: a USB printer, a raw HID scale */
+  | { readonly kind: 'device-file'; readonly path: string };
+
+/** Which USB adapter a device hangs on. Every id that is given must agree. */
+export interface AdapterIdentity {
+  readonly serialNumber?: string;
+  readonly vendorId?: string;
+  readonly productId?: string;
+}
 
 export interface BenchConfig {
   readonly id: string;
   readonly name: string;
   readonly scale: {
     readonly transport: TransportConfig;
-    readonly protocol: 'continuous' | 'sma';
+    readonly protocol: 'continuous' | 'sma' | 'hid' | OwnForm;
+    /** unit of frames that name none; without it such a frame is no weight */
+    readonly unit?: MassUnit;
     readonly division: Mass;
     readonly capacity: Mass;
     readonly accuracy: Accuracy;
     /** how much the zero may have moved since the last zeroing, half-width */
     readonly drift: Mass;
+    /** the known mass that the scale is tried with every day */
+    readonly reference?: ReferenceMass;
   };
-  readonly scanner: { readonly transport: TransportConfig } | null;
+  readonly scanner: {
+    readonly transport: TransportConfig;
+    /** text that the scanner was set to put before and after every code; a scan without it is discarded */
+    readonly prefix?: string;
+    readonly suffix?: string;
+  } | null;
   readonly printer: {
     readonly transport: TransportConfig;
     readonly paper: 58 | 80;

@@ -21,6 +21,13 @@ export type Accuracy =
   | { readonly kind: 'r76'; readonly when: 'in-service' | 'verification' }
   | { readonly kind: 'own'; readonly plusMinus: Mass };
 
+/** A mass of known size, such as a check weight with its certificate. */
+export interface ReferenceMass {
+  readonly mass: Mass;
+  /** half-width of what it may differ by from what is stamped on it */
+  readonly plusMinus: Mass;
+}
+
 /** Something put on after the weighing. */
 export interface Addition {
   readonly name: string;
@@ -30,19 +37,21 @@ export interface Addition {
 }
 
 export interface UncertaintyComponent {
-  readonly name: 'resolution' | 'tolerance' | 'drift' | 'addition';
+  readonly name: 'resolution' | 'tolerance' | 'drift' | 'addition' | 'reference' | 'learned';
   readonly of?: string;
-  /** half-width of a rectangular distribution */
+  /** half-width of a rectangular distribution; of a learned mean its expanded uncertainty, k = 2 */
   readonly halfWidth: Mass;
-  /** standard uncertainty in grams: half-width / sqrt 3 (JCGM 100:2008, 4.3.7) */
+  /** standard uncertainty in grams: half-width / sqrt 3 (JCGM 100:2008, 4.3.7), or of a mean s / sqrt n (4.2.3) */
   readonly standardGrams: number;
 }
 
 /** A mass against a bracket's ceiling. */
 export interface Verdict {
   readonly verdict: 'clear' | 'close' | 'over';
-  /** reading plus what is still to come */
+  /** reading plus what is still to come, plus what the carrier has been finding on top */
   readonly total: Mass;
+  /** the part of the total that was learned from the carrier's corrections; absent without any */
+  readonly learned?: Mass;
   readonly ceiling: Mass;
   /** ceiling less total: positive below it */
   readonly margin: Mass;

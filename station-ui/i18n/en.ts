@@ -1,4 +1,6 @@
+import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
+import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
 import type { Words } from './words.ts';
 
@@ -7,23 +9,7 @@ const plural = (count: number, single: string, many = `${single}s`): string =>
 
 export const en: Words = {
   languageName: 'English',
-  commands: {
-    next: 'next item',
-    back: 'previous',
-    repeat: 'say again',
-    'set-aside': 'set aside',
-    help: 'call for help',
-    'too-tight': 'too tight',
-    'item-missing': 'item missing',
-    'item-damaged': 'item damaged',
-    'zero-scale': 'zero the scale',
-    'weigh-again': 'weigh again',
-    'make-lighter': 'make lighter',
-    'pay-next-bracket': 'next bracket',
-    'print-again': 'print again',
-    confirm: 'confirm',
-    cancel: 'cancel that',
-  },
+  commands: COMMAND_WORDS.en,
   mainMeans: {
     idle: 'start the next order',
     gather: 'I have the first one here',
@@ -302,4 +288,5 @@ export const en: Words = {
     badMass: 'expected a number and a unit, such as 15.9 oz',
   },
   office: officeEn,
+  devicesPage: devicesEn,
 };

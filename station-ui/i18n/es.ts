@@ -1,4 +1,6 @@
+import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
+import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
 import type { Words } from './words.ts';
 
@@ -7,23 +9,7 @@ const plural = (count: number, single: string, many = `${single}s`): string =>
 
 export const es: Words = {
   languageName: 'Español',
-  commands: {
-    next: 'siguiente',
-    back: 'anterior',
-    repeat: 'repetir',
-    'set-aside': 'apartar',
-    help: 'pedir ayuda',
-    'too-tight': 'no cabe',
-    'item-missing': 'falta una prenda',
-    'item-damaged': 'prenda dañada',
-    'zero-scale': 'poner a cero',
-    'weigh-again': 'pesar otra vez',
-    'make-lighter': 'aligerar',
-    'pay-next-bracket': 'tramo siguiente',
-    'print-again': 'imprimir otra vez',
-    confirm: 'confirmar',
-    cancel: 'cancelar',
-  },
+  commands: COMMAND_WORDS.es,
   mainMeans: {
     idle: 'empezar el pedido',
     gather: 'tengo la primera de aquí',
@@ -299,4 +285,5 @@ export const es: Words = {
     badMass: 'se espera un número y una unidad, como 15.9 oz',
   },
   office: officeEs,
+  devicesPage: devicesEs,
 };

@@ -4,6 +4,7 @@ import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/w
 import type { WireError } from '#shared/wire/events.ts';
 import type { FitVerdict } from '#shared/fitting/types.ts';
 import type { Reading } from '#shared/weighing/types.ts';
+import type { DevicesWords } from './devices-words.ts';
 import type { OfficeWords } from './office-words.ts';
 
 export type Values = Readonly<Record<string, string>>;
@@ -44,6 +45,7 @@ export interface Words {
   readonly decide: DecideWords;
   readonly tray: TrayWords;
   readonly office: OfficeWords;
+  readonly devicesPage: DevicesWords;
 }
 
 export interface BenchWords {

@@ -19,7 +19,9 @@ export class OfficeRequestError extends Error {
   }
 }
 
-async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
+/** One request of the office; the answer as JSON.
+ * @throws OfficeRequestError */
+export async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
   let response: Response;
   try {
     response = await fetch(path, request);

@@ -5,16 +5,20 @@ import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
+import type { Words } from '../i18n/words.ts';
 import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import './devices.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './orders.ts';
 
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
+
+const DEVICES = '#devices';
 
 /** The owner's page: orders, imports, the export, and the way to each bench. */
 @customElement('bf-office')
@@ -24,17 +28,21 @@ export class Office extends LitElement {
   @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
   @state() private failure = '';
+  /** the devices page has an address of its own, so that it can be kept open on a screen */
+  @state() private onDevices = location.hash === DEVICES;
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-imported', this.readAll);
+    addEventListener('hashchange', this.turned);
     this.readAll();
     this.timer = setInterval(this.readAll, READ_AGAIN_MS);
   }
 
   override disconnectedCallback(): void {
     clearInterval(this.timer);
+    removeEventListener('hashchange', this.turned);
     this.removeEventListener('bf-imported', this.readAll);
     super.disconnectedCallback();
   }
@@ -53,6 +61,9 @@ export class Office extends LitElement {
               >`,
           )}
         </nav>
+        <a class="button" href=${this.onDevices ? '#' : DEVICES} data-page="devices"
+          >${this.onDevices ? words.devicesPage.back : words.devicesPage.title}</a
+        >
         <a class="button" href=${PARCELS_CSV} download data-export="parcels">${office.exportParcels}</a>
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
@@ -63,16 +74,28 @@ export class Office extends LitElement {
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <main>
-        <section>
-          <div class="heading">
-            <h2>${office.orders}</h2>
-            <button type="button" @click=${this.readAll}>${office.refresh}</button>
-          </div>
-          <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
-        </section>
-        <bf-import .words=${office} .api=${this.api}></bf-import>
+        ${
+          this.onDevices
+            ? html`<bf-devices .words=${words} .language=${this.language}></bf-devices>`
+            : this.orders(words)
+        }
       </main>`;
   }
+
+  private orders({ office }: Words): TemplateResult {
+    return html`<section>
+        <div class="heading">
+          <h2>${office.orders}</h2>
+          <button type="button" @click=${this.readAll}>${office.refresh}</button>
+        </div>
+        <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
+      </section>
+      <bf-import .words=${office} .api=${this.api}></bf-import>`;
+  }
+
+  private readonly turned = (): void => {
+    this.onDevices = location.hash === DEVICES;
+  };
 
   private readonly readAll = (): void => {
     void this.read();

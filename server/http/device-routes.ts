@@ -1,0 +1,126 @@
+import express, { Router } from 'express';
+import { z } from 'zod';
+import type { AppParts } from './app.ts';
+import { HttpError } from './http-error.ts';
+import { checkBody } from './check-body.ts';
+import { encodeWithReport, type Encoded } from '#drivers/printer/encode.ts';
+import { interpret } from '#drivers/printer/interpret.ts';
+import { paperSvg } from '#drivers/printer/paper-svg.ts';
+import { readCorrections } from '#server/office/devices/corrections.ts';
+import { devicesView } from '#server/office/devices/desks.ts';
+import { documentFor } from '#server/office/devices/documents.ts';
+import { tryReference, type TrialRefusal } from '#server/office/devices/reference-trial.ts';
+import { isImportError } from '#server/office/imports/import-error.ts';
+import { simulate, SimulationRefused } from '#server/realtime/simulate.ts';
+import { simulatorAction } from '#server/realtime/simulator-action.ts';
+import type { Station } from '#server/runs/station.ts';
+import { saveCorrections } from '#server/store/corrections.ts';
+import { allParcels } from '#server/store/parcels.ts';
+import { addPrintJob } from '#server/store/print-jobs.ts';
+import { LANGUAGES } from '#shared/words/language.ts';
+import { PRINTABLES, type CorrectionsTaken, type PrintPreview } from '#shared/wire/devices.ts';
+
+const LARGEST_FILE = '8mb';
+
+const documentBody = z.strictObject({
+  what: z.enum(PRINTABLES),
+  language: z.enum(LANGUAGES),
+  ids: z.array(z.string().min(1).max(100)).max(500).default([]),
+  print: z.boolean(),
+});
+
+const REFUSED: Readonly<Record<TrialRefusal, string>> = {
+  'no-reference': 'This bench has no known mass: give it a reference in devices.yaml.',
+  packing: 'A parcel is being weighed at this bench: finish it first.',
+  'pan-empty': 'Nothing lies settled on the pan. Empty it, wait for zero, and put the known mass on.',
+  'other-mass': 'What lies on the pan is not the known mass of this bench.',
+};
+
+/** The devices of every bench: how they are, and trying each. */
+export function deviceRoutes(parts: AppParts): Router {
+  const { store, shops, stations, clock } = parts;
+  const routes = Router();
+  const stationOf = (bench: string): Station => {
+    const station = stations.get(bench);
+    if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${bench}".`);
+    return station;
+  };
+  routes.get('/devices', async (_request, response) => {
+    response.json(await devicesView({ store, shop: shops.current, stations, clock }));
+  });
+  routes.post('/devices/:bench/documents', express.json(), async (request, response) => {
+    const station = stationOf(request.params.bench);
+    const { print, ...wanted } = checkBody(documentBody, request.body);
+    const document = await documentFor(wanted, { store, shop: shops.current, bench: station.bench, now: clock.now() });
+    if (document === null) throw new HttpError(404, 'nothing-to-print', 'Nothing of what was named is known here.');
+    const { bytes, replaced } = encoded(() => encodeWithReport(document, station.bench.printer));
+    if (print) {
+      const job = { bench: station.bench.id, run: null, parcel: 0, bytes, title: document.title, now: clock.now() };
+      await addPrintJob(store, { ...job, replaced: replaced.join(' ') });
+      station.printQueued();
+    }
+    const svg = paperSvg(interpret(bytes, station.bench.printer));
+    const preview: PrintPreview = { title: document.title, svg, bytes: bytes.length, replaced, queued: print };
+    response.json(preview);
+  });
+  routes.post('/devices/:bench/zero', async (request, response) => {
+    response.json({ outcome: await stationOf(request.params.bench).devices.zero() });
+  });
+  routes.post('/devices/:bench/test-scan', (request, response) => {
+    response.json(stationOf(request.params.bench).testScan.wait());
+  });
+  routes.post('/devices/:bench/jobs/:id', express.json(), async (request, response) => {
+    const { as } = checkBody(z.strictObject({ as: z.enum(['printed', 'again']) }), request.body);
+    const settled = await stationOf(request.params.bench).settlePrint(Number(request.params.id), as);
+    if (!settled) throw new HttpError(409, 'settled-before', 'This print job is settled already.');
+    response.json({ ok: true });
+  });
+  routes.post('/devices/:bench/reference-check', express.json(), async (request, response) => {
+    const station = stationOf(request.params.bench);
+    const { language } = checkBody(z.strictObject({ language: z.enum(LANGUAGES) }), request.body);
+    const result = await tryReference({ station, store, shop: shops.current, clock }, language);
+    if (typeof result === 'string') throw new HttpError(409, result, REFUSED[result]);
+    response.json({ ...result, at: clock.now() });
+  });
+  routes.post('/devices/:bench/simulate', express.json(), async (request, response) => {
+    const station = stationOf(request.params.bench);
+    try {
+      await simulate(station, shops.current, checkBody(simulatorAction, request.body));
+    } catch (error) {
+      if (error instanceof SimulationRefused) throw new HttpError(409, error.code, error.message);
+      throw error;
+    }
+    response.json({ ok: true });
+  });
+  routes.post('/corrections', express.raw({ type: () => true, limit: LARGEST_FILE }), async (request, response) => {
+    const body: unknown = request.body;
+    const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
+    try {
+      const read = readCorrections(bytes, await allParcels(store), {
+        unit: shops.current.units.mass,
+        mark: shops.current.importFormats.decimalMark,
+      });
+      await store.transaction().execute((transaction) => saveCorrections(transaction, read.corrections, clock.now()));
+      for (const station of stations.values()) {
+        await station.trust.load();
+        station.publish();
+      }
+      const taken: CorrectionsTaken = { taken: read.corrections.length, refused: read.refused };
+      response.json(taken);
+    } catch (error) {
+      if (isImportError(error)) throw new HttpError(422, error.code, error.message);
+      throw error;
+    }
+  });
+  return routes;
+}
+
+/** A code that is too wide for the paper is the request's fault, not the server's. */
+function encoded(encode: () => Encoded): Encoded {
+  try {
+    return encode();
+  } catch (error) {
+    if (error instanceof Error && error.name === 'PrintError') throw new HttpError(422, 'not-printable', error.message);
+    throw error;
+  }
+}

@@ -1,0 +1,150 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { DeviceRow, FrameLine } from '#shared/wire/devices.ts';
+import type { DeviceState } from '#shared/wire/views.ts';
+import { shape } from '../components/shapes.ts';
+import type { Standing } from '../components/shapes.ts';
+import { base } from '../theme/styles.ts';
+import { DeviceElement } from './device-element.ts';
+import { howLong } from './how-long.ts';
+import { officeStyles } from './office-styles.ts';
+
+const STANDING: Readonly<Record<DeviceState, Standing>> = {
+  working: 'well',
+  attention: 'attention',
+  silent: 'attention',
+  lost: 'stop',
+  faulty: 'stop',
+};
+
+/** How each device of a bench is, since when, what it sent last, and frame by frame when opened. */
+@customElement('bf-device-table')
+export class DeviceTable extends DeviceElement {
+  @property({ attribute: false }) rows: readonly DeviceRow[] = [];
+  @property({ type: Number }) now = 0;
+
+  override render(): TemplateResult {
+    const { columns } = this.say;
+    return html`<table>
+      <thead>
+        <tr>
+          <th class="plain" scope="col">${columns.device}</th>
+          <th class="plain" scope="col">${columns.state}</th>
+          <th class="plain" scope="col">${columns.place}</th>
+          <th class="plain" scope="col">${columns.counts}</th>
+          <th class="plain" scope="col">${columns.last}</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${this.rows.map((row) => this.row(row))}
+      </tbody>
+    </table>`;
+  }
+
+  private row(row: DeviceRow): TemplateResult {
+    const { words, say, now } = this;
+    const { health } = row;
+    const trouble = words.troubles[health.trouble];
+    return html`<tr data-device=${row.device} data-state=${health.state}>
+      <th class="plain name" scope="row">${words.devices[row.device]}</th>
+      <td>
+        <span class="said"
+          >${shape(STANDING[health.state], 22)}
+          <span><b>${words.deviceStates[health.state]}</b>${trouble === '' ? null : html`: ${trouble}`}</span></span
+        >
+        <span class="secondary">${say.since(howLong(now - health.since, say))}</span>
+      </td>
+      <td>
+        ${row.simulated ? say.simulated : row.place}
+        ${row.protocol === null ? null : html`<br /><code>${row.protocol}</code>`}
+      </td>
+      <td>${say.counts(row.good, row.discarded, row.connections)}</td>
+      <td class="bytes">
+        ${
+          row.lastAt === null
+            ? say.nothingYet
+            : html`<code class="text">${row.lastText}</code> <code class="hex">${row.lastHex}</code>`
+        }
+        <details data-frames=${row.device}>
+          <summary>${say.frames}</summary>
+          <ol>
+            ${row.frames.map((frame) => this.frame(frame))}
+          </ol>
+        </details>
+      </td>
+    </tr>`;
+  }
+
+  private frame(frame: FrameLine): TemplateResult {
+    const { say } = this;
+    return html`<li data-frame=${frame.kind}>
+      <b>${say.frameKinds[frame.kind]}</b> <code>${frame.shown}</code> ${say.whys[frame.why] ?? frame.why}
+      ${frame.times > 1 ? html`<span class="secondary">${say.times(frame.times)}</span>` : null}
+    </li>`;
+  }
+
+  static override styles = [
+    base,
+    officeStyles,
+    css`
+      th.name {
+        border-bottom: 1px solid var(--kraft);
+        vertical-align: top;
+      }
+      code {
+        font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
+        font-size: 14px;
+        overflow-wrap: anywhere;
+        white-space: pre-wrap;
+      }
+      .bytes {
+        width: 42%;
+      }
+      .bytes > code {
+        display: block;
+      }
+      .hex {
+        color: var(--walnut);
+      }
+      summary {
+        min-height: 32px;
+        padding: 6px 0;
+        cursor: pointer;
+        color: var(--indigo);
+      }
+      @media (max-width: 900px) {
+        table,
+        tbody,
+        tr,
+        td,
+        th.name {
+          display: block;
+          width: auto;
+        }
+        thead {
+          position: absolute;
+          clip-path: inset(50%);
+        }
+        td {
+          border: 0;
+          padding: 2px 0;
+        }
+        tr {
+          border-bottom: 1px solid var(--thread);
+          padding: 6px 0;
+        }
+        th.name {
+          border: 0;
+          font-size: 18px;
+        }
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-device-table': DeviceTable;
+  }
+}

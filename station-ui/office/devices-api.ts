@@ -1,0 +1,56 @@
+import type {
+  CorrectionsTaken,
+  DevicesView,
+  FormToTry,
+  FormTrial,
+  PortRow,
+  PrintPreview,
+  Printable,
+  ReferenceCheckRow,
+  ScaleFinding,
+  TestScan,
+} from '#shared/wire/devices.ts';
+import type { SimulatorAction } from '#shared/wire/events.ts';
+import type { Language } from '#shared/words/language.ts';
+import { ask } from './api.ts';
+
+export interface DocumentWish {
+  readonly what: Printable;
+  readonly language: Language;
+  readonly ids: readonly string[];
+  readonly print: boolean;
+}
+
+function post<Answer>(path: string, body: unknown = {}): Promise<Answer> {
+  return ask<Answer>(path, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  });
+}
+const at = (bench: string): string => `/api/devices/${encodeURIComponent(bench)}`;
+
+/** The devices page's side of the HTTP contract. */
+export const devicesApi = {
+  view: () => ask<DevicesView>('/api/devices'),
+  document: (bench: string, wish: DocumentWish) => post<PrintPreview>(`${at(bench)}/documents`, wish),
+  zero: (bench: string) => post<{ outcome: 'sent' | 'not-connected' | 'not-supported' }>(`${at(bench)}/zero`),
+  testScan: (bench: string) => post<TestScan>(`${at(bench)}/test-scan`),
+  settle: (bench: string, job: number, as: 'printed' | 'again') =>
+    post<{ ok: true }>(`${at(bench)}/jobs/${String(job)}`, { as }),
+  referenceCheck: (bench: string, language: Language) =>
+    post<ReferenceCheckRow>(`${at(bench)}/reference-check`, { language }),
+  simulate: (bench: string, action: SimulatorAction) => post<{ ok: true }>(`${at(bench)}/simulate`, action),
+  ports: () => ask<readonly PortRow[]>('/api/ports'),
+  finding: () => ask<ScaleFinding>('/api/scale-finding'),
+  find: (port: string) => post<ScaleFinding>('/api/scale-finding', { port }),
+  tryForm: (trial: FormToTry) => post<FormTrial>('/api/form-trial', trial),
+  corrections: (file: File) =>
+    ask<CorrectionsTaken>('/api/corrections', {
+      method: 'POST',
+      headers: { 'content-type': 'application/octet-stream' },
+      body: file,
+    }),
+} as const;
+
+export type DevicesApi = typeof devicesApi;

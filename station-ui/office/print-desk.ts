@@ -1,0 +1,168 @@
+import { css, html } from 'lit';
+import type { TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { PRINTABLES } from '#shared/wire/devices.ts';
+import type { BenchDesk, PrintJobRow, PrintPreview, Printable } from '#shared/wire/devices.ts';
+import { shape } from '../components/shapes.ts';
+import type { Standing } from '../components/shapes.ts';
+import { dayAndTime } from '../i18n/time.ts';
+import { base } from '../theme/styles.ts';
+import { DeviceElement } from './device-element.ts';
+import { officeStyles } from './office-styles.ts';
+
+const STANDING: Readonly<Record<PrintJobRow['state'], Standing>> = {
+  queued: 'waiting',
+  sending: 'current',
+  printed: 'well',
+  failed: 'waiting',
+  unknown: 'attention',
+};
+
+/** The printer of a bench: documents with a look at the paper first, and the queue with what a person must settle. */
+@customElement('bf-print-desk')
+export class PrintDesk extends DeviceElement {
+  @property({ attribute: false }) desk!: BenchDesk;
+  @state() private what: Printable = 'test';
+  @state() private skus = '';
+  @state() private shown: PrintPreview | null = null;
+
+  override render(): TemplateResult {
+    const { say, shown } = this;
+    return html`<h3>${say.print}</h3>
+      <div class="tools">
+        <select aria-label=${say.print} data-choose="document" @change=${this.choose}>
+          ${PRINTABLES.map((each) => html`<option value=${each}>${say.printables[each]}</option>`)}
+        </select>
+        ${
+          this.what === 'piece-labels'
+            ? html`<label
+                >${say.skus}
+                <input
+                  type="search"
+                  data-field="skus"
+                  .value=${this.skus}
+                  @input=${(event: Event) => (this.skus = (event.target as HTMLInputElement).value)}
+              /></label>`
+            : null
+        }
+        <button type="button" data-do="preview" @click=${() => this.document(false)}>${say.preview}</button>
+        <button type="button" class="main" data-do="print" @click=${() => this.document(true)}>${say.printIt}</button>
+      </div>
+      ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
+      ${shown === null ? null : this.paper(shown)}
+      <h3>${say.queue}</h3>
+      ${this.desk.jobs.length === 0 ? html`<p>${say.noJobs}</p>` : this.queue()}`;
+  }
+
+  private paper(shown: PrintPreview): TemplateResult {
+    const { say } = this;
+    return html`${shown.queued ? html`<p class="said" role="status">${shape('well', 20)} ${say.queued(shown.title)}</p>` : null}
+      ${shown.replaced.length === 0 ? null : html`<p data-replaced>${say.replaced(shown.replaced.join(' '))}</p>`}
+      <div class="paper" tabindex="0">
+        <img
+          alt=${say.paperPicture(shown.title)}
+          src=${`data:image/svg+xml;charset=utf-8,${encodeURIComponent(shown.svg)}`}
+        />
+      </div>`;
+  }
+
+  private queue(): TemplateResult {
+    return html`<ul class="jobs" data-list="jobs">
+      ${this.desk.jobs.map((job) => this.job(job))}
+    </ul>`;
+  }
+
+  private job(job: PrintJobRow): TemplateResult {
+    const { say } = this;
+    const name = job.order === null ? job.title : say.slipOf(job.order, job.parcel + 1);
+    const at = dayAndTime(new Date(job.madeAt).toISOString(), this.language, { now: new Date(), timeZone: undefined });
+    const why = job.state === 'printed' && job.why === 'printed' ? '' : (say.jobWhys[job.why] ?? job.why);
+    return html`<li data-job=${job.id} data-state=${job.state}>
+      <span class="said"
+        >${shape(STANDING[job.state], 20)}
+        <span><b>${say.jobStates[job.state]}</b>${why === '' ? null : html` (${why})`}: ${name}, ${at}</span></span
+      >
+      ${job.replaced === '' ? null : html`<p class="secondary">${say.replaced(job.replaced)}</p>`}
+      ${
+        job.state === 'unknown'
+          ? html`<p>${say.settleHow}</p>
+              <p class="tools">
+                <button type="button" data-settle="printed" @click=${() => this.settle(job, 'printed')}>
+                  ${say.settlePrinted}
+                </button>
+                <button type="button" data-settle="again" @click=${() => this.settle(job, 'again')}>
+                  ${say.settleAgain}
+                </button>
+              </p>`
+          : null
+      }
+    </li>`;
+  }
+
+  private readonly choose = (event: Event): void => {
+    const chosen = (event.target as HTMLSelectElement).value;
+    this.what = PRINTABLES.find((each) => each === chosen) ?? 'test';
+    this.shown = null;
+  };
+
+  private document(print: boolean): void {
+    void this.attempt(async () => {
+      const ids = this.what === 'piece-labels' ? this.skus.split(/[\s,;]+/).filter((each) => each !== '') : [];
+      this.shown = await this.api.document(this.desk.bench.id, {
+        what: this.what,
+        language: this.language,
+        ids,
+        print,
+      });
+      if (print) this.changed();
+    });
+  }
+
+  private settle(job: PrintJobRow, as: 'printed' | 'again'): void {
+    void this.attempt(async () => {
+      await this.api.settle(this.desk.bench.id, job.id, as);
+      this.changed();
+    });
+  }
+
+  static override styles = [
+    base,
+    officeStyles,
+    css`
+      h3 {
+        margin: 14px 0 4px;
+      }
+      .tools {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px;
+        align-items: center;
+      }
+      .paper {
+        max-height: 420px;
+        overflow: auto;
+        margin-top: 8px;
+        border: 2px dashed var(--thread);
+        background: #fff;
+      }
+      .paper img {
+        display: block;
+        width: min(100%, 420px);
+      }
+      .jobs li {
+        padding: 6px 0;
+        border-bottom: 1px solid var(--thread);
+      }
+      .failure {
+        color: var(--madder);
+        font-weight: 700;
+      }
+    `,
+  ];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-print-desk': PrintDesk;
+  }
+}
