@@ -1,0 +1,64 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { orderCode } from '#shared/codes/our-codes.ts';
+import type { OrderRow } from '#shared/wire/office.ts';
+
+const data = temporaryFolder('two-benches');
+let server: ServerProcess;
+let benches: readonly BenchClient[];
+
+beforeAll(async () => {
+  server = await startProcess({ data: data.path });
+  benches = ['bench-1', 'bench-2'].map((id) => new BenchClient(server.url, id));
+  for (const bench of benches) await bench.at('idle');
+});
+
+afterAll(async () => {
+  for (const bench of benches) bench.close();
+  await server.stop();
+  data.remove();
+});
+
+const rows = async () => (await (await fetch(`${server.url}/api/orders`)).json()) as readonly OrderRow[];
+
+/** Puts an order that was taken, and nothing of it gathered, back to the others. */
+async function release(bench: BenchClient): Promise<void> {
+  await bench.command('back');
+  await bench.at('idle');
+}
+
+async function scanned(bench: BenchClient, text: string, id: string): Promise<void> {
+  expect(await bench.input({ id, type: 'scan', text, by: 'key' })).toMatchObject({ ok: true });
+}
+
+describe('two benches at the same moment', () => {
+  it('one order goes to exactly one of them, and the other is told so, twenty times over', async () => {
+    const [wanted] = (await rows()).filter((row) => row.state === 'open');
+    const id = wanted?.id ?? '';
+    for (let round = 0; round < 20; round++) {
+      await Promise.all(
+        benches.map((bench, index) => scanned(bench, orderCode(id), `same-order-${String(round)}-${String(index)}`)),
+      );
+      const winner = await benches[0]?.until(
+        () => benches.find((bench) => bench.view?.task.at === 'gather'),
+        'one bench with the order',
+      );
+      const loser = benches.find((bench) => bench !== winner);
+      if (winner === undefined || loser === undefined) throw new Error('no bench won');
+      await loser.until(({ view }) => view?.notice?.code === 'order-taken-elsewhere', 'the other bench told');
+      expect(loser.view?.task.at).toBe('idle');
+      expect((await rows()).filter((row) => row.state === 'packing').map((row) => row.id)).toEqual([id]);
+      await release(winner);
+    }
+  });
+
+  it('"next" at both takes two different orders', async () => {
+    for (let round = 0; round < 5; round++) {
+      await Promise.all(benches.map((bench) => bench.command('next')));
+      const taken = await Promise.all(benches.map(async (bench) => (await bench.at('gather')).order?.id));
+      expect(new Set(taken).size).toBe(2);
+      await Promise.all(benches.map(release));
+    }
+  });
+});
