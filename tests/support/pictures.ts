@@ -2,13 +2,13 @@
  * Takes the pictures of the README from the running demo: `npx tsx tests/support/pictures.ts`. The bench packs one order
  * by its own devices, so that what the pictures show is what a packer sees.
  */
+import { spawnSync } from 'node:child_process';
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Page } from 'playwright-core';
 import { BenchClient } from './bench-client.ts';
 import { openBrowser, untilTask } from './browser.ts';
 import { startProcess, temporaryFolder } from './server-process.ts';
-import { buildStale } from '../../server/build-steps.mjs';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import { massDigits, massFromBase } from '#shared/units/mass.ts';
 
@@ -42,7 +42,7 @@ async function goOn(bench: BenchClient, there: () => boolean): Promise<void> {
   if (!there()) throw new Error(`the bench stands at ${bench.view?.task.at ?? 'nothing'}`);
 }
 
-await buildStale();
+spawnSync(process.execPath, [resolve(import.meta.dirname, '../../server/build.mjs')], { stdio: 'inherit' });
 const data = temporaryFolder('pictures');
 const server = await startProcess({ data: data.path });
 const bench = new BenchClient(server.url, 'bench-1');
