@@ -1,10 +1,10 @@
 import type { Clock } from '#server/clock.ts';
 import { previewImport } from './imports/preview.ts';
 import type { Store } from '#server/store/open.ts';
-import { allOrders, saveOrder } from '#server/store/orders.ts';
+import { allOrders, findOrder, saveOrder } from '#server/store/orders.ts';
 import { allPieces, savePieces } from '#server/store/pieces.ts';
 import type { Piece } from '#shared/garments/types.ts';
-import type { Order } from '#shared/planning/types.ts';
+import type { Order, OrderState } from '#shared/planning/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { ImportApplied, ImportPreview, ImportSubject } from '#shared/wire/office.ts';
 
@@ -39,17 +39,31 @@ export async function previewAgainstStore({ store, shop, clock }: ImportParts, f
     : { subject: 'orders', ...previewImport({ ...request, subject: 'orders' }) };
 }
 
-/** Stores every record of a preview, or none. */
+/**
+ * Stores every record of a preview, or none. An order that a bench has taken since the preview stays as the bench packs
+ * it, and is counted as refused.
+ */
 export async function applyImport({ store, clock }: ImportParts, previewed: Previewed): Promise<ImportApplied> {
   const { preview } = previewed;
-  await store.transaction().execute(async (transaction) => {
+  const takenSince = await store.transaction().execute(async (transaction) => {
+    const taken = new Set<string>();
     if (previewed.subject === 'pieces') await savePieces(transaction, previewed.records);
-    else for (const order of previewed.records) await saveOrder(transaction, order, clock.now());
+    else {
+      for (const order of previewed.records) {
+        const stored = await findOrder(transaction, order.id);
+        if (stored === null || CHANGEABLE.has(stored.state)) await saveOrder(transaction, order, clock.now());
+        else taken.add(order.id);
+      }
+    }
+    return taken;
   });
+  const storedOf = (lines: ImportPreview['added']) => lines.filter(({ id }) => !takenSince.has(id)).length;
   return {
-    added: preview.added.length,
-    changed: preview.changed.length,
+    added: storedOf(preview.added),
+    changed: storedOf(preview.changed),
     unchanged: preview.unchanged,
-    refused: preview.refused.length,
+    refused: preview.refused.length + takenSince.size,
   };
 }
+
+const CHANGEABLE: ReadonlySet<OrderState> = new Set(['open', 'set-aside']);

@@ -1,3 +1,4 @@
+import { offerWords } from './offer-words.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { openOrders } from '#server/store/orders.ts';
@@ -8,7 +9,9 @@ import { commandCode, containerCode, orderCode } from '#shared/codes/our-codes.t
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { missingPieces, parcelHere, titleOf } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
+import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { SimulatorOffers } from '#shared/wire/events.ts';
 
 type OfferedCode = SimulatorOffers['codes'][number];
@@ -21,7 +24,7 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   const { printer } = station.devices.simulators;
   const jobs = printer === null ? [] : printer.jobs().slice(-SLIPS_SHOWN).toReversed();
   const codes = [
-    ...(await codesOfStep(state, store)),
+    ...(await codesOfStep(state, store, languageOf(state, shop))),
     ...commandsFor(state).map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
@@ -32,45 +35,46 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   };
 }
 
-async function codesOfStep(state: RunState, store: Store): Promise<readonly OfferedCode[]> {
+async function codesOfStep(state: RunState, store: Store, language: Language): Promise<readonly OfferedCode[]> {
+  const words = offerWords[language];
   switch (state.step.at) {
     case 'idle':
     case 'done': {
       const waiting = await openOrders(store, 4);
-      return waiting.map(({ order }) => ({ label: `order ${order.id}`, text: orderCode(order.id) }));
+      return waiting.map(({ order }) => ({ label: words.order(order.id), text: orderCode(order.id) }));
     }
     case 'gather': {
       const missing = [...new Set(missingPieces(state))];
       const other = (await openOrders(store, 1)).flatMap(({ order }) => order.pieces.slice(0, 1));
       return [
         ...missing.map((sku) => ({ label: titleOf(state, sku), text: sku })),
-        ...other.map((line) => ({ label: 'a piece of another order', text: line.sku })),
+        ...other.map((line) => ({ label: words.foreignPiece, text: line.sku })),
       ];
     }
     case 'fold': {
       const piece = parcelHere(state)?.pieces[state.step.piece]?.piece;
-      return piece === undefined ? [] : [{ label: `${piece.title}, folded`, text: piece.sku }];
+      return piece === undefined ? [] : [{ label: words.folded(piece.title), text: piece.sku }];
     }
     case 'fill': {
       const parcel = parcelHere(state);
       if (parcel === undefined) return [];
-      return [{ label: `bin: ${parcel.container.name.en}`, text: containerCode(parcel.container.id) }];
+      return [{ label: words.bin(parcel.container.name[language]), text: containerCode(parcel.container.id) }];
     }
     case 'seal':
     case 'label':
-      return labelCodes(state);
+      return labelCodes(state, language);
     default:
       return [];
   }
 }
 
 /** A label as a carrier prints it: GS1 (420) with the ship-to postcode, then a number with a good check digit. */
-function labelCodes(state: RunState): readonly OfferedCode[] {
+function labelCodes(state: RunState, language: Language): readonly OfferedCode[] {
   const postcode = state.order?.to.postcode ?? '';
   const number = labelNumber(`${state.run ?? ''}${String(state.parcel)}`);
   return [
-    { label: 'the label', text: `]C1420${postcode}\u001d${number}` },
-    { label: 'a label for another postcode', text: `]C142000501\u001d${number}` },
+    { label: offerWords[language].label, text: `]C1420${postcode}\u001d${number}` },
+    { label: offerWords[language].foreignLabel, text: `]C142000501\u001d${number}` },
   ];
 }
 

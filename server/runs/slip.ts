@@ -4,12 +4,12 @@ import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { slipWords } from './slip-words.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import { parcelHere } from '#shared/run/here.ts';
-import { nextBracket } from '#shared/run/pay.ts';
+import { nextBracket, settledBracket } from '#shared/run/pay.ts';
 import type { RunState, Weighing } from '#shared/run/types.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import { lighterChoices } from '#shared/run/view/lighter.ts';
 import { serviceName } from '#shared/run/view/tags.ts';
-import type { ParcelPlan } from '#shared/planning/types.ts';
+import type { Order, ParcelPlan } from '#shared/planning/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import { formatMass, formatMassPlain, massFromBase, type Mass, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
@@ -29,13 +29,13 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Enco
   const warning = warningOf(state, parcel, weighing, shop, language);
   const document = slipDocument({
     language,
-    shop: { name: shop.name, address: shop.address },
+    shop: { name: shop.name, address: shop.address.filter((line) => line !== shop.name) },
     order: order.id,
     orderCode: orderCode(order.id),
-    buyer: [order.buyer, ...order.address, order.to.postcode],
+    buyer: buyerLines(order),
     pieces: parcel.pieces.map(({ piece }) => ({ sku: piece.sku, title: piece.title })),
     container: parcel.container.name[language],
-    service: serviceName(shop, parcel.offer.service)[language],
+    service: serviceName(shop, (settledBracket(state) ?? parcel.offer).service)[language],
     reading: shown(reading.mass),
     margin: words.below(fine(verdict.margin), plainCeiling(verdict.ceiling, reading.unit), fine(verdict.uncertainty)),
     thanks: shop.slip.thanks[language],
@@ -43,6 +43,12 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Enco
     ...(warning === null ? {} : { warning }),
   });
   return encodeWithReport(document, bench.printer);
+}
+
+/** An address whose last line has the postcode in it already is not given a second one. */
+function buyerLines({ buyer, address, to }: Order): readonly string[] {
+  const lines = [buyer, ...address];
+  return address.some((line) => line.includes(to.postcode)) ? lines : [...lines, to.postcode];
 }
 
 function plainCeiling(ceiling: Mass, unit: MassUnit): string {
@@ -53,11 +59,11 @@ function plainCeiling(ceiling: Mass, unit: MassUnit): string {
 function warningOf(
   state: RunState,
   parcel: ParcelPlan,
-  { reading, verdict, because }: Weighing,
+  { reading, verdict, because, decided }: Weighing,
   shop: Shop,
   language: Language,
 ): MarginWarning | null {
-  if (because !== 'close' && because !== 'over') return null;
+  if ((because !== 'close' && because !== 'over') || decided !== null) return null;
   const words = slipWords[language];
   const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
   const next = nextBracket(state);

@@ -66,6 +66,14 @@ export function nextBracket(state: RunState): Bracket | null {
   return safe !== null && safe.ceiling > weighing.verdict.ceiling ? safe : null;
 }
 
+/** What the parcel at hand is sent and paid as, once its weight is settled; null before. */
+export function settledBracket(state: RunState): Bracket | null {
+  const parcel = parcelHere(state);
+  const weighing = state.progress[state.parcel]?.weighing;
+  const settled = state.step.at === 'seal' || state.step.at === 'label' || state.step.at === 'done';
+  return settled && parcel !== undefined && weighing ? owed(parcel, weighing) : null;
+}
+
 /**
  * The bracket that is owed for a weighed parcel: the lowest that holds it with its margin of error, which after a clear
  * weighing may lie below the planned one, and after paying for the next may be another service's. Above every bracket,

@@ -121,8 +121,12 @@ export function formatMass(mass: Mass, unit: MassUnit, places: number): string {
   return `${massDigits(mass, unit, places)} ${unit}`;
 }
 
-/** As many decimals as the mass needs in the unit, four at most: "16 oz", "0.1 oz". */
+/**
+ * As many decimals as the mass needs in the unit, four at most: "16 oz", "0.1 oz". Whole pounds above the first are said
+ * as pounds, "20 lb", as price lists do.
+ */
 export function formatMassPlain(mass: Mass, unit: MassUnit): string {
+  if (unit === 'oz' && mass > PER_UNIT.lb && mass % PER_UNIT.lb === 0) return formatMassPlain(mass, 'lb');
   const text = massDigits(mass, unit, 4).replace(/\.?0+$/, '');
   return `${text} ${unit}`;
 }

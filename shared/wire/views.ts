@@ -76,7 +76,7 @@ export interface PieceLine {
   readonly mark: 'waiting' | 'current' | 'done';
 }
 
-/** Container and service of the parcel being packed, and why. */
+/** Container and service of the parcel being packed, and why; once its weight is settled, what is paid for it. */
 export interface ContainerTag {
   readonly id: string;
   readonly name: Localised;
@@ -97,7 +97,7 @@ export interface ContainerTag {
 export interface WeighScale {
   /** every bracket of the planned service: its ceiling and price; dearest last */
   readonly brackets: readonly { readonly ceiling: Mass; readonly price: Money }[];
-  /** index in `brackets` that was planned and paid for */
+  /** index in `brackets` that was planned; once the weight is settled, the one that is paid for */
   readonly planned: number;
   readonly toCome: Mass;
   /** k = 2 margin of error at the planned mass */

@@ -12,7 +12,7 @@ export const en: Words = {
   commands: COMMAND_WORDS.en,
   mainMeans: {
     idle: 'start the next order',
-    gather: 'I have the first one here',
+    gather: 'I have the marked one',
     'look-over': 'the piece is fine',
     fold: 'folded',
     fill: 'it is in and closes',
@@ -151,7 +151,8 @@ export const en: Words = {
     idle: 'Start the next order',
     idleNobody: 'Scan your badge',
     idleHow: 'or scan the order you want to pack',
-    gather: (missing) => (missing === 1 ? 'Scan the last piece' : `Scan ${String(missing)} pieces`),
+    gather: (missing, pieces) =>
+      missing > 1 ? `Scan ${String(missing)} pieces` : pieces === 1 ? 'Scan the piece' : 'Scan the last piece',
     gatherAll: 'All pieces are here',
     noPlace: 'no shelf given',
     gathered: (gathered, due) => `${String(gathered)} of ${String(due)}`,
@@ -165,7 +166,7 @@ export const en: Words = {
     foldPicture: (words) => `Drawing: ${words}`,
     fill: { pouch: 'Fill the pouch', card: 'Fill the card envelope', carton: 'Fill the carton' },
     fillHow: 'scan its code; do not seal it yet',
-    wrap: (wrap) => `wrap: ${wrap}`,
+    wrap: (wrap) => `wrap: ${wrap.toLowerCase()}`,
     fits: { easy: 'closes easily', snug: 'closes when pressed by hand', no: 'does not close' },
     spare: (length) => `${length} to spare`,
     saves: (amount, over) => `${amount} less than ${over}`,

@@ -12,7 +12,7 @@ export const es: Words = {
   commands: COMMAND_WORDS.es,
   mainMeans: {
     idle: 'empezar el pedido',
-    gather: 'tengo la primera de aquí',
+    gather: 'tengo la marcada',
     'look-over': 'la prenda está bien',
     fold: 'doblado',
     fill: 'está dentro y cierra',
@@ -148,7 +148,8 @@ export const es: Words = {
     idle: 'Empieza el pedido',
     idleNobody: 'Lee tu tarjeta',
     idleHow: 'o lee el pedido que quieras preparar',
-    gather: (missing) => (missing === 1 ? 'Lee la última prenda' : `Lee ${String(missing)} prendas`),
+    gather: (missing, pieces) =>
+      missing > 1 ? `Lee ${String(missing)} prendas` : pieces === 1 ? 'Lee la prenda' : 'Lee la última prenda',
     gatherAll: 'Están todas las prendas',
     noPlace: 'sin estante',
     gathered: (gathered, due) => `${String(gathered)} de ${String(due)}`,
@@ -162,7 +163,7 @@ export const es: Words = {
     foldPicture: (words) => `Dibujo: ${words}`,
     fill: { pouch: 'Llena el sobre', card: 'Llena el sobre de cartón', carton: 'Llena la caja' },
     fillHow: 'lee su código; no lo cierres todavía',
-    wrap: (wrap) => `envoltura: ${wrap}`,
+    wrap: (wrap) => `envoltura: ${wrap.toLowerCase()}`,
     fits: { easy: 'cierra bien', snug: 'cierra si se aprieta', no: 'no cierra' },
     spare: (length) => `sobran ${length}`,
     saves: (amount, over) => `${amount} menos que ${over}`,

@@ -64,7 +64,7 @@ export interface BenchWords {
   readonly idle: string;
   readonly idleNobody: string;
   readonly idleHow: string;
-  readonly gather: (missing: number) => string;
+  readonly gather: (missing: number, pieces: number) => string;
   readonly gatherAll: string;
   readonly noPlace: string;
   readonly gathered: (gathered: number, due: number) => string;

@@ -1,58 +1,64 @@
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
+import type { OrderRow } from '#shared/wire/office.ts';
 
 const data = temporaryFolder('two-benches');
 let server: ServerProcess;
-let first: BenchClient;
-let second: BenchClient;
+let benches: readonly BenchClient[];
 
 beforeAll(async () => {
   server = await startProcess({ data: data.path });
-  first = new BenchClient(server.url, 'bench-1');
-  second = new BenchClient(server.url, 'bench-2');
-  await Promise.all([first.at('idle'), second.at('idle')]);
+  benches = ['bench-1', 'bench-2'].map((id) => new BenchClient(server.url, id));
+  for (const bench of benches) await bench.at('idle');
 });
 
 afterAll(async () => {
-  first.close();
-  second.close();
+  for (const bench of benches) bench.close();
   await server.stop();
   data.remove();
 });
 
-const scan = (client: BenchClient, text: string, id: string) => client.input({ id, type: 'scan', text, by: 'scan' });
+const rows = async () => (await (await fetch(`${server.url}/api/orders`)).json()) as readonly OrderRow[];
 
-it('of two benches that scan one order at the same moment exactly one packs it, and the other is told', async () => {
-  for (let round = 0; round < 12; round++) {
-    const order = first.view?.queue[round % 4]?.id ?? '';
-    await Promise.all([
-      scan(first, orderCode(order), `race-${String(round)}-first`),
-      scan(second, orderCode(order), `race-${String(round)}-second`),
-    ]);
-    const outcome = (client: BenchClient) =>
-      client.until(
-        ({ view }) =>
-          view?.task.at === 'gather' ? 'packs' : view?.notice?.code === 'order-taken-elsewhere' ? 'told' : null,
-        'an outcome of the race',
+/** Puts an order that was taken, and nothing of it gathered, back to the others. */
+async function release(bench: BenchClient): Promise<void> {
+  await bench.command('back');
+  await bench.at('idle');
+}
+
+async function scanned(bench: BenchClient, text: string, id: string): Promise<void> {
+  expect(await bench.input({ id, type: 'scan', text, by: 'key' })).toMatchObject({ ok: true });
+}
+
+describe('two benches at the same moment', () => {
+  it('one order goes to exactly one of them, and the other is told so, twenty times over', async () => {
+    const [wanted] = (await rows()).filter((row) => row.state === 'open');
+    const id = wanted?.id ?? '';
+    for (let round = 0; round < 20; round++) {
+      await Promise.all(
+        benches.map((bench, index) => scanned(bench, orderCode(id), `same-order-${String(round)}-${String(index)}`)),
       );
-    expect((await Promise.all([outcome(first), outcome(second)])).sort()).toEqual(['packs', 'told']);
-    const packer = first.view?.task.at === 'gather' ? first : second;
-    expect(packer.view?.order?.id).toBe(order);
-    await packer.command('back');
-    await packer.at('idle');
-    // Clears the other bench's notice, so that the next round starts clean.
-    const other = packer === first ? second : first;
-    await other.command('next');
-    await other.at('gather');
-    await other.command('back');
-    await other.at('idle');
-  }
-});
+      const winner = await benches[0]?.until(
+        () => benches.find((bench) => bench.view?.task.at === 'gather'),
+        'one bench with the order',
+      );
+      const loser = benches.find((bench) => bench !== winner);
+      if (winner === undefined || loser === undefined) throw new Error('no bench won');
+      await loser.until(({ view }) => view?.notice?.code === 'order-taken-elsewhere', 'the other bench told');
+      expect(loser.view?.task.at).toBe('idle');
+      expect((await rows()).filter((row) => row.state === 'packing').map((row) => row.id)).toEqual([id]);
+      await release(winner);
+    }
+  });
 
-it('a bench that asks for the next order never gets one that another bench is packing', async () => {
-  await Promise.all([first.command('next'), second.command('next')]);
-  const [mine, yours] = await Promise.all([first.at('gather'), second.at('gather')]);
-  expect(mine.order?.id).not.toBe(yours.order?.id);
+  it('"next" at both takes two different orders', async () => {
+    for (let round = 0; round < 5; round++) {
+      await Promise.all(benches.map((bench) => bench.command('next')));
+      const taken = await Promise.all(benches.map(async (bench) => (await bench.at('gather')).order?.id));
+      expect(new Set(taken).size).toBe(2);
+      await Promise.all(benches.map(release));
+    }
+  });
 });

@@ -1,4 +1,5 @@
 import { allPieces, dueOf, parcelHere } from '#shared/run/here.ts';
+import { settledBracket } from '#shared/run/pay.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Localised } from '#shared/words/language.ts';
@@ -58,22 +59,25 @@ export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null
   const parcel = parcelHere(state);
   if (parcel === undefined) return null;
   const { container, fit, offer, wrap } = parcel;
+  const paid = settledBracket(state) ?? offer;
+  // What the plan saved and why are no longer told once the parcel is paid for otherwise.
+  const asPlanned = paid.service === offer.service && paid.price.minor === offer.price.minor;
   const { width, length, thickness } = fit.slack;
   return {
     id: container.id,
     name: container.name,
     type: container.type,
     wrap: wrap.name,
-    service: offer.service,
-    serviceName: serviceName(shop, offer.service),
-    price: offer.price,
+    service: paid.service,
+    serviceName: serviceName(shop, paid.service),
+    price: paid.price,
     fit: fit.verdict,
     spare: Math.max(0, Math.min(width, length, thickness)),
     saves:
-      state.nextBest !== null && state.nextBest.dearerBy > 0
+      asPlanned && state.nextBest !== null && state.nextBest.dearerBy > 0
         ? { over: state.nextBest.container, by: money(state.nextBest.dearerBy, offer.price.currency) }
         : null,
-    reasons: offer.reasons,
+    reasons: asPlanned ? offer.reasons : [],
   };
 }
 

@@ -1,6 +1,6 @@
 import { parcelHere } from '#shared/run/here.ts';
 import { verdictOf } from '#shared/run/on-reading.ts';
-import { bracketsOf, plannedCeiling } from '#shared/run/pay.ts';
+import { bracketsOf, plannedCeiling, settledBracket } from '#shared/run/pay.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import { massFromGrams, subtractMass } from '#shared/units/mass.ts';
 import { matchMass } from '#shared/weighing/mismatch.ts';
@@ -13,7 +13,7 @@ export function weighScaleOf(state: RunState, facts: RunFacts): WeighScale | nul
   const mean = massFromGrams(parcel.mass.mean);
   const onTheScale = { mass: subtractMass(mean, parcel.toCome.mass), division: facts.weigh.division };
   const brackets = bracketsOf(parcel);
-  const planned = plannedCeiling(parcel);
+  const planned = settledBracket(state)?.ceiling ?? plannedCeiling(parcel);
   const verdict = state.progress[state.parcel]?.weighing?.verdict ?? verdictOf(parcel, onTheScale, facts);
   return {
     brackets,

@@ -14,6 +14,7 @@ import './seal.ts';
 import './label.ts';
 import './done.ts';
 import './confirm.ts';
+import { piecesDue } from '../pieces-due.ts';
 import { question } from '../question.ts';
 
 export interface Shown {
@@ -73,7 +74,7 @@ export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): str
     case 'idle':
       return view.packer === null ? bench.idleNobody : bench.idle;
     case 'gather':
-      return task.missing === 0 ? bench.gatherAll : bench.gather(task.missing);
+      return task.missing === 0 ? bench.gatherAll : bench.gather(task.missing, piecesDue(view));
     case 'look-over':
       return `${bench.lookOver}: ${task.piece}`;
     case 'fold':

@@ -2,6 +2,7 @@ import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../../components/piece-list.ts';
+import { piecesDue } from '../pieces-due.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -12,7 +13,8 @@ export class TaskGather extends TaskElement {
 
   override render(): TemplateResult {
     const { bench } = this.words;
-    const instruction = this.task.missing === 0 ? bench.gatherAll : bench.gather(this.task.missing);
+    const instruction =
+      this.task.missing === 0 ? bench.gatherAll : bench.gather(this.task.missing, piecesDue(this.view));
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
       <bf-piece-list class="fill" large .pieces=${this.view.order?.pieces ?? []} .words=${this.words}></bf-piece-list>`;
   }

@@ -64,6 +64,10 @@ describe('what people write', () => {
     ['15.9oz', '15.9 oz'],
     ['15.9 ounces', '15.9 oz'],
     ['1 lb 2.5 oz', '18.5 oz'],
+    // Whole pounds above the first are said as price lists say them.
+    ['16 oz', '16 oz'],
+    ['32 oz', '2 lb'],
+    ['320 oz', '20 lb'],
     ['.5 lb', '8 oz'],
     ['-0.1 oz', '-0.1 oz'],
   ])('%s is %s', (text, expected) => {
