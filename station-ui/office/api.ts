@@ -19,7 +19,8 @@ export class OfficeRequestError extends Error {
   }
 }
 
-async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
+/** @throws OfficeRequestError when the server says no or does not answer */
+export async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
   let response: Response;
   try {
     response = await fetch(path, request);

@@ -5,6 +5,8 @@ import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
+import { OFFICE_PARTS } from '../i18n/office-words.ts';
+import type { OfficePart } from '../i18n/office-words.ts';
 import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
@@ -12,9 +14,15 @@ import type { OfficeApi } from './api.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './orders.ts';
+import './rates.ts';
 
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
+
+/** The part that an address names; the orders where it names none. */
+function partOf(hash: string): OfficePart {
+  return OFFICE_PARTS.find((part) => `#${part}` === hash) ?? 'orders';
+}
 
 /** The owner's page: orders, imports, the export, and the way to each bench. */
 @customElement('bf-office')
@@ -23,12 +31,14 @@ export class Office extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
+  @state() private showing: OfficePart = partOf(location.hash);
   @state() private failure = '';
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-imported', this.readAll);
+    window.addEventListener('hashchange', this.turned);
     this.readAll();
     this.timer = setInterval(this.readAll, READ_AGAIN_MS);
   }
@@ -36,6 +46,7 @@ export class Office extends LitElement {
   override disconnectedCallback(): void {
     clearInterval(this.timer);
     this.removeEventListener('bf-imported', this.readAll);
+    window.removeEventListener('hashchange', this.turned);
     super.disconnectedCallback();
   }
 
@@ -44,6 +55,14 @@ export class Office extends LitElement {
     const { office } = words;
     return html`<header>
         <h1>${office.title}</h1>
+        <nav class="parts" aria-label=${office.partsOfOffice}>
+          ${OFFICE_PARTS.map(
+            (part) =>
+              html`<a href=${`#${part}`} data-part=${part} aria-current=${this.showing === part ? 'page' : 'false'}
+                >${office.parts[part]}</a
+              >`,
+          )}
+        </nav>
         <nav aria-label=${office.benches}>
           <b>${office.benches}</b>
           ${this.benches.map(
@@ -63,16 +82,21 @@ export class Office extends LitElement {
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <main>
-        <section>
+        <section ?hidden=${this.showing !== 'orders'}>
           <div class="heading">
             <h2>${office.orders}</h2>
             <button type="button" @click=${this.readAll}>${office.refresh}</button>
           </div>
           <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
         </section>
-        <bf-import .words=${office} .api=${this.api}></bf-import>
+        <bf-import ?hidden=${this.showing !== 'import'} .words=${office} .api=${this.api}></bf-import>
+        ${this.showing === 'rates' ? html`<bf-rates .words=${office.rates} .language=${this.language}></bf-rates>` : null}
       </main>`;
   }
+
+  private readonly turned = (): void => {
+    this.showing = partOf(location.hash);
+  };
 
   private readonly readAll = (): void => {
     void this.read();
@@ -134,8 +158,19 @@ export class Office extends LitElement {
         gap: 20px;
         padding: 16px 28px 40px;
       }
-      bf-import {
-        order: -1;
+      .parts {
+        flex: none;
+      }
+      .parts a {
+        text-decoration: none;
+        border-bottom: 4px solid transparent;
+      }
+      .parts a[aria-current='page'] {
+        font-weight: 700;
+        border-bottom: 4px dashed var(--indigo);
+      }
+      section[hidden] {
+        display: none;
       }
       .heading {
         display: flex;
