@@ -1,8 +1,7 @@
-import { LitElement, css, html, unsafeCSS } from 'lit';
+import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type uPlot from 'uplot';
-import chartSheet from 'uplot/dist/uPlot.min.css?inline';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { PriceCurve, WhatIf } from '#shared/wire/rates.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
@@ -92,8 +91,10 @@ export class RatesCurve extends LitElement {
     const place = this.renderRoot.querySelector<HTMLElement>('.chart');
     const { curve, answer, words } = this;
     if (place === null || curve === undefined) return;
-    const { default: Chart } = await import('uplot');
+    // Read when the first curve is drawn: most visits to the office draw none.
+    const [{ default: Chart }, sheet] = await Promise.all([import('uplot'), import('uplot/dist/uPlot.min.css?inline')]);
     if (!place.isConnected) return;
+    this.wear(sheet.default);
     const most = this.whole ? (curve.steps.at(-1)?.upTo ?? 0) : nearCeiling(curve, answer.mass);
     const points = curvePoints(curve, most);
     const dye = (name: string): string => getComputedStyle(this).getPropertyValue(`--${name}`).trim();
@@ -135,6 +136,14 @@ export class RatesCurve extends LitElement {
     this.chart = new Chart(options, [[...points.masses], [...points.prices]], place);
     this.resized.disconnect();
     this.resized.observe(place);
+  }
+
+  private wear(sheet: string): void {
+    if (this.renderRoot.querySelector('style[data-chart]') !== null) return;
+    const style = document.createElement('style');
+    style.dataset['chart'] = '';
+    style.textContent = sheet;
+    this.renderRoot.append(style);
   }
 
   /** A madder post at each ceiling, up to the price that ends there; a diamond where the parcel is. */
@@ -185,8 +194,10 @@ export class RatesCurve extends LitElement {
     base,
     officeStyles,
     ratesStyles,
-    unsafeCSS(chartSheet),
     css`
+      .fields {
+        margin-top: 16px;
+      }
       .both {
         display: grid;
         grid-template-columns: minmax(0, 1fr) minmax(220px, 300px);

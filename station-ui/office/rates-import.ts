@@ -43,9 +43,9 @@ export class RatesImport extends LitElement {
           ><span>${words.paste}</span>
           <textarea name="text" rows="6" spellcheck="false" wrap="off" @input=${() => (this.file = null)}></textarea>
         </label>
-        <label class="field file"
-          ><span>${this.file === null ? words.orFile : words.fileChosen(this.file.name)}</span>
-          <input type="file" accept=".csv,.tsv,.txt,text/csv" @change=${this.chosen}
+        <label class="button file"
+          >${this.file === null ? words.orFile : words.fileChosen(this.file.name)}
+          <input class="only-read" type="file" accept=".csv,.tsv,.txt,text/csv" @change=${this.chosen}
         /></label>
         <div class="fields">${this.headFields()}</div>
         <fieldset>
@@ -348,10 +348,9 @@ export class RatesImport extends LitElement {
       form > .field:first-child {
         width: 100%;
       }
-      input[type='file'] {
-        font: inherit;
-        min-height: 44px;
-        padding: 8px 0;
+      .file:focus-within {
+        outline: 3px solid var(--indigo);
+        outline-offset: 2px;
       }
       .answer {
         display: flex;

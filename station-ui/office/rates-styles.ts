@@ -70,6 +70,8 @@ export const ratesStyles = css`
     font-weight: 700;
     border-bottom: 1px solid var(--kraft);
     padding: 6px 12px 6px 0;
+    text-align: left;
+    vertical-align: top;
     white-space: nowrap;
   }
   td.amount,

@@ -132,7 +132,7 @@ export class RatesWhatIf extends LitElement {
 
   private shown(answer: WhatIf): TemplateResult {
     const { words } = this;
-    return html`<h3 role="status">${words.offers(answer.offers.length)} · ${answer.day}</h3>
+    return html`<div role="status"><h3>${words.offers(answer.offers.length)} · ${answer.day}</h3></div>
       ${answer.offers.length === 0 ? html`<p class="said">${shape('stop', 20)} ${words.noOffers}</p>` : null}
       <ul class="offers">
         ${answer.offers.map((offer, index) => this.offer(offer, index === 0))}
