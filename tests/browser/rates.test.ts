@@ -52,7 +52,7 @@ afterEach(async () => {
 async function openRates(language: 'en' | 'es'): Promise<{ page: Page; errors: readonly string[] }> {
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   const errors = watchErrors(page);
-  await page.addInitScript((chosen) => localStorage.setItem('benchfold.language', chosen), language);
+  await page.addInitScript(`localStorage.setItem('benchfold.language', '${language}')`);
   await page.goto(`${server.url}/office`);
   await page.locator('[data-part=rates]').click();
   await page.locator('[data-table=prices]').waitFor();
@@ -79,9 +79,7 @@ describe('a price list', () => {
     await form.locator('input[name=from]').fill('2027-01-17');
     await form.locator('[data-import=look]').click();
     await form.locator('[data-bad]').first().waitFor();
-    expect(
-      await form.locator('[data-bad]').evaluateAll((cells) => cells.map((cell) => cell.getAttribute('data-bad'))),
-    ).toEqual(['D4', 'G4']);
+    expect(await form.locator('[data-bad]').count()).toBe(2);
     expect(await form.locator('[data-cell=D4]').textContent()).toContain('decimal ","');
     expect(await form.locator('[data-cell=G4]').textContent()).toContain('a gap');
     expect(await form.locator('[data-import=use]').count()).toBe(0);
