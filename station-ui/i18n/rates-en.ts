@@ -140,6 +140,8 @@ export const ratesEn: RatesWords = {
         return `expected ${expected}, found ${quoted(found)}`;
       case 'gap':
         return `a gap: every zone needs a price in every row; found ${quoted(found)}`;
+      case 'zone-ends':
+        return 'no price: is the zone not served at this mass?';
       case 'repeated-row':
         return `this mass has a row already: ${quoted(found)}`;
       case 'not-rising':
@@ -178,7 +180,7 @@ export const ratesEn: RatesWords = {
         return `${found} is there already`;
     }
   },
-  acceptWarnings: 'The prices that fall are meant',
+  acceptWarnings: 'The list is meant like this',
   replace: 'It gives way to this one and is kept beside it',
   ends: (service, file, day) => `${service} on ${file} ends on ${day}.`,
   wouldNotLoad: 'The shop could not be loaded with this card:',

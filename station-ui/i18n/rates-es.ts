@@ -140,6 +140,8 @@ export const ratesEs: RatesWords = {
         return `se esperaba un precio en la moneda y con los decimales elegidos, hay ${quoted(found)}`;
       case 'gap':
         return `un hueco: cada zona necesita precio en cada fila; hay ${quoted(found)}`;
+      case 'zone-ends':
+        return 'sin precio: ¿no se sirve la zona con este peso?';
       case 'repeated-row':
         return `este peso ya tiene una fila: ${quoted(found)}`;
       case 'not-rising':
@@ -178,7 +180,7 @@ export const ratesEs: RatesWords = {
         return `${found} ya existe`;
     }
   },
-  acceptWarnings: 'Los precios que bajan son así',
+  acceptWarnings: 'La lista es así',
   replace: 'Deja su sitio a esta y se guarda al lado',
   ends: (service, file, day) => `${service} en ${file} termina el ${day}.`,
   wouldNotLoad: 'La tienda no podría cargarse con esta tarifa:',
