@@ -1,8 +1,9 @@
 import { z } from 'zod';
+import { NOT_SERVED } from '#shared/rating/rate-card.ts';
 import { compareVolumes } from '#shared/rating/volume.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
-import { prices } from './price.ts';
+import { bracketPrices, prices } from './price.ts';
 import { volume } from './postcodes.ts';
 import { day, id, length, mass } from './quantities.ts';
 
@@ -65,7 +66,12 @@ function checkRows<Row extends { prices: number[] }>(
       });
     }
     for (const [column, price] of row.prices.entries()) {
-      if (mayFall || price >= (before.prices[column] ?? 0)) continue;
+      const last = before.prices[column] ?? 0;
+      if (last === NOT_SERVED && price !== NOT_SERVED) {
+        const message = `expected none: this zone ends in the row before, found ${String(price / 100)}`;
+        context.addIssue({ code: 'custom', path: [name, index, 'prices', column], message });
+      }
+      if (mayFall || price === NOT_SERVED || price >= last) continue;
       const message = 'the price falls below that of the row before; "fallingPrices: true" accepts it';
       context.addIssue({ code: 'custom', path: [name, index, 'prices', column], message });
     }
@@ -77,7 +83,9 @@ const weightBracket = z
     rule: z.literal('weight-bracket'),
     zones,
     brackets: z
-      .array(z.strictObject({ upTo: mass.refine((one) => one > 0, 'expected a mass above nothing'), prices }))
+      .array(
+        z.strictObject({ upTo: mass.refine((one) => one > 0, 'expected a mass above nothing'), prices: bracketPrices }),
+      )
       .min(1),
     dimensional: z.array(dimensional).default([]),
     fallingPrices: z.boolean().default(false),
@@ -85,6 +93,11 @@ const weightBracket = z
   })
   .superRefine((rule, context) => {
     checkWidth(rule, rule.brackets, 'brackets', context);
+    for (const [column, price] of (rule.brackets[0]?.prices ?? []).entries()) {
+      if (price !== NOT_SERVED) continue;
+      const message = 'expected a price: a zone has at least its first bracket, found none';
+      context.addIssue({ code: 'custom', path: ['brackets', 0, 'prices', column], message });
+    }
     checkRows(rule.brackets, (a, b) => b.upTo > a.upTo, rule.fallingPrices, 'brackets', context);
   });
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { NOT_SERVED } from '#shared/rating/rate-card.ts';
 import { parseMoney } from '#shared/units/money.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 
@@ -20,6 +21,20 @@ export const price = z.unknown().transform((written, context) => {
   context.addIssue({ code: 'custom', message: `expected a price such as 4.10, found ${found}` });
   return z.NEVER;
 });
+
+const bracketPrice = z.unknown().transform((written, context) => {
+  if (written === 'none') return NOT_SERVED;
+  const result = price.safeParse(written);
+  if (result.success) return result.data;
+  for (const { message } of result.error.issues) context.addIssue({ code: 'custom', message });
+  return z.NEVER;
+});
+
+/** One price per zone; `none` above the heaviest bracket that a zone takes. */
+export const bracketPrices = z.preprocess(
+  (written) => (Array.isArray(written) ? (written as unknown[]) : [written]),
+  z.array(bracketPrice).min(1),
+);
 
 /** One price per zone, or a single one for every zone. */
 export const prices = z.preprocess(

@@ -1,7 +1,9 @@
 import { checkCommand } from './check.ts';
+import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
 import type { Command, Surroundings } from './command.ts';
 import { readOptions } from './options.ts';
+import { importRatesCommand } from './import-rates.ts';
 import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
 import { verdictCommand } from './verdict.ts';
@@ -11,6 +13,8 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   plan: planCommand,
   verdict: verdictCommand,
   check: checkCommand,
+  'import-rates': importRatesCommand,
+  'compare-rates': compareRatesCommand,
 };
 
 /** What a run of the command line leaves behind. */
@@ -41,7 +45,7 @@ export function runCli(args: readonly string[], surroundings: Surroundings): Cli
     return { exit: 2, stdout: '', stderr: lines([found, USAGE]) };
   }
   try {
-    const options = readOptions(rest, command.options, command.repeatable, command.positionals);
+    const options = readOptions(rest, command);
     if (options.help) return { exit: 0, stdout: lines([`usage: ${command.usage} [--json]`]), stderr: '' };
     const { document, text, complaints } = command.run(options, surroundings);
     const stdout = options.json ? lines([JSON.stringify(document, null, 2)]) : lines(text === '' ? [] : [text]);

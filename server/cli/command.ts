@@ -18,6 +18,8 @@ export interface Surroundings {
   readonly config: string;
   /** against which file names are resolved */
   readonly workingFolder: string;
+  /** everything that comes in */
+  readonly stdin: () => Uint8Array;
 }
 
 export interface Command {
@@ -25,6 +27,8 @@ export interface Command {
   /** names of the options that take a text */
   readonly options: readonly string[];
   readonly repeatable?: readonly string[];
+  /** names of the options that take none */
+  readonly flags?: readonly string[];
   /** how many arguments without a name it takes */
   readonly positionals?: number;
   /** @throws CliError */

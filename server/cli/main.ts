@@ -1,4 +1,4 @@
-import { writeSync } from 'node:fs';
+import { readFileSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runCli } from './cli.ts';
@@ -25,6 +25,7 @@ const { exit, stdout, stderr } = runCli(process.argv.slice(2), {
   now: Date.now(),
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
+  stdin: () => readFileSync(0),
   workingFolder: process.env.INIT_CWD ?? process.cwd(),
 });
 write(2, stderr);

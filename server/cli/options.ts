@@ -11,23 +11,31 @@ const COMMON = { json: { type: 'boolean' }, help: { type: 'boolean' } } as const
 export interface Options {
   readonly json: boolean;
   readonly help: boolean;
+  /** options without a text that were given */
+  readonly flags: ReadonlySet<string>;
   readonly texts: ReadonlyMap<string, readonly string[]>;
   readonly positionals: readonly string[];
 }
 
+/** Which options a command takes: those with a text, those of them that may come more than once, and those without. */
+export interface Taken {
+  readonly options: readonly string[];
+  readonly repeatable?: readonly string[];
+  readonly flags?: readonly string[];
+  readonly positionals?: number;
+}
+
 /**
- * Reads a command's options; every one takes a text.
- * @param repeatable names that may come more than once
+ * Reads a command's options.
  * @throws CliError with exit 2 on an unknown option, a missing value or an argument too many
  */
 export function readOptions(
   args: readonly string[],
-  names: readonly string[],
-  repeatable: readonly string[] = [],
-  positionals = 0,
+  { options: names, repeatable = [], flags = [], positionals = 0 }: Taken,
 ): Options {
   const options: OptionsConfig = { ...COMMON };
   for (const name of names) options[name] = { type: 'string', multiple: true };
+  for (const name of flags) options[name] = { type: 'boolean' };
   let parsed: ReturnType<typeof parseArgs>;
   try {
     parsed = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
@@ -49,6 +57,7 @@ export function readOptions(
   return {
     json: parsed.values.json === true,
     help: parsed.values.help === true,
+    flags: new Set(flags.filter((name) => parsed.values[name] === true)),
     texts,
     positionals: parsed.positionals,
   };

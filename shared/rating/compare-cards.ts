@@ -2,6 +2,7 @@ import type { Mass } from '#shared/units/mass.ts';
 import { plainMass } from './plain.ts';
 import { inForce } from './dates.ts';
 import { bracketOf } from './price.ts';
+import { NOT_SERVED } from './rate-card.ts';
 import type { PriceRule, Prices, RateCard, Service } from './rate-card.ts';
 import type { Day } from './types.ts';
 
@@ -91,7 +92,8 @@ function zonesOfEither(old: PriceRule, fresh: PriceRule): readonly string[] {
 
 function priceIn(prices: Prices | undefined, rule: PriceRule, zone: string | null): number | null {
   const column = rule.zones === null ? 0 : rule.zones.indexOf(zone ?? '');
-  return prices?.[column] ?? null;
+  const minor = prices?.[column] ?? NOT_SERVED;
+  return minor === NOT_SERVED ? null : minor;
 }
 
 function ceilings(rule: PriceRule): readonly Mass[] {

@@ -57,6 +57,11 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     en: 'More than {by} heavier and this service refuses it',
     es: 'Con más de {by} más, este servicio no lo acepta',
   },
+  'next-dearer-mass-at-once': { en: 'Any heavier costs {price}', es: 'Con algo más de peso cuesta {price}' },
+  'heaviest-mass-at-once': {
+    en: 'Any heavier and this service refuses it',
+    es: 'Con algo más de peso, este servicio no lo acepta',
+  },
   'next-cheaper-side': {
     en: '{by} less on the {side} would cost {price}',
     es: 'Con {by} menos de {side} costaría {price}',

@@ -6,6 +6,7 @@ import type { DimensionalFactor } from './dimensional.ts';
 import { dimensionalFactor } from './dimensional.ts';
 import type { Limit, SizeLimit } from './limit.ts';
 import type { PriceRule, Prices, RateBook, RateCard, Service } from './rate-card.ts';
+import { NOT_SERVED } from './rate-card.ts';
 import { RatingError } from './rating-error.ts';
 import type { SideRounding } from './rounding.ts';
 import type { Day } from './types.ts';
@@ -19,6 +20,8 @@ export interface ServiceInForce {
   readonly rows: readonly Prices[];
   /** weight brackets: highest mass of each row */
   readonly ceilings: readonly number[];
+  /** highest mass of each zone, where zones end at different ones */
+  readonly zoneEnds: readonly number[] | null;
   /** cubic: tier ceilings in the count of `cubicCount` */
   readonly tiers: readonly (number | bigint)[];
   readonly rounding: SideRounding | null;
@@ -88,6 +91,7 @@ function ready(card: RateCard, service: Service, rule: PriceRule, day: Day): Ser
     rule,
     rows: rowsOf(rule),
     ceilings,
+    zoneEnds: zoneEnds(rule),
     tiers: cubic ? tierCounts(rule).map((count) => (count <= Number.MAX_SAFE_INTEGER ? Number(count) : count)) : [],
     rounding: cubic ? rule.sides : (factor?.sides ?? null),
     dimensional: factor === undefined ? null : dimensionalFactor(factor),
@@ -97,6 +101,12 @@ function ready(card: RateCard, service: Service, rule: PriceRule, day: Day): Ser
     surcharges,
     massEdges: massEdges(ceilings, [...discounts, ...surcharges], largestMass),
   };
+}
+
+function zoneEnds(rule: PriceRule): readonly number[] | null {
+  if (rule.rule !== 'weight-bracket' || rule.brackets.at(-1)?.prices.includes(NOT_SERVED) !== true) return null;
+  const columns = rule.brackets[0]?.prices ?? [];
+  return columns.map((_, column) => rule.brackets.findLast(({ prices }) => prices[column] !== NOT_SERVED)?.upTo ?? 0);
 }
 
 function massEdges(ceilings: readonly Mass[], adjustments: readonly Adjustment[], largestMass: Mass): readonly Mass[] {

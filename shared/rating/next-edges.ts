@@ -88,7 +88,7 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
   if (step === undefined) return edges;
   const by = subtractMass(step.ceiling, mass);
   if (after === undefined) {
-    const reason = { code: 'heaviest-mass', values: { by: plainMass(by, unit) } };
+    const reason = { code: atOnce('heaviest-mass', by), values: { by: plainMass(by, unit) } };
     edges.push({ leads: 'refused', along: 'mass', by, price: null, reason });
   } else {
     const values = { by: plainMass(by, unit), price: formatMoney(after.price) };
@@ -97,10 +97,15 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
       along: 'mass',
       by,
       price: after.price,
-      reason: { code: 'next-dearer-mass', values },
+      reason: { code: atOnce('next-dearer-mass', by), values },
     });
   }
   return edges;
+}
+
+/** On a ceiling the next price begins at once. */
+function atOnce(code: string, by: Mass): string {
+  return by === 0 ? `${code}-at-once` : code;
 }
 
 interface Side {

@@ -7,6 +7,7 @@ import { dimensionalMass } from './dimensional.ts';
 import type { ServiceInForce } from './in-force.ts';
 import { keepsLimit } from './limit.ts';
 import type { Measures } from './measures.ts';
+import { NOT_SERVED } from './rate-card.ts';
 import type { RatedParcel } from './types.ts';
 
 /**
@@ -29,7 +30,7 @@ export type Obstacle =
   | 'beyond-brackets';
 
 /** A price that there is none of. */
-export const NO_PRICE = -1;
+export const NO_PRICE = NOT_SERVED;
 
 /** Column of the zone in the rule's prices, or -1. */
 export function zoneColumn(service: ServiceInForce, zone: string): number {
@@ -105,7 +106,7 @@ export function settle(service: ServiceInForce, parcel: RatedParcel, at: Circums
   if (column < 0) return 'zone-not-on-card';
   if (rule.rule !== 'weight-bracket' && row < 0) return 'beyond-tiers';
   const floor = massFloor(service, measures);
-  if (floor > (service.ceilings.at(-1) ?? floor)) return 'beyond-brackets';
+  if (floor > (service.zoneEnds?.[column] ?? service.ceilings.at(-1) ?? floor)) return 'beyond-brackets';
   return { service, column, row, floor, at };
 }
 

@@ -2,7 +2,7 @@ import type { Mass } from '#shared/units/mass.ts';
 import { money } from '#shared/units/money.ts';
 import { checkMass } from './measures.ts';
 import type { Settled } from './price.ts';
-import { priceAt } from './price.ts';
+import { basePrice, NO_PRICE, priceAt } from './price.ts';
 import { ruleKind, stepsOfService } from './price-steps.ts';
 import type { RateBook } from './rate-card.ts';
 import { offerReasons, priceChanges } from './reasons.ts';
@@ -21,8 +21,8 @@ export function quote(book: RateBook, parcel: RatedParcel, mass: Mass, route: Ro
   const tooHeavyFor: Refusal[] = [];
   for (const { settled, zone, zoneHow } of taking) {
     const { service, card } = settled.service;
-    if (mass <= settled.service.largestMass) offers.push(offerOf(settled, mass, zone, zoneHow));
-    else tooHeavyFor.push({ service: service.id, carrier: card.carrier, why: tooHeavy(settled.service, mass) });
+    if (basePrice(settled, mass) !== NO_PRICE) offers.push(offerOf(settled, mass, zone, zoneHow));
+    else tooHeavyFor.push({ service: service.id, carrier: card.carrier, why: tooHeavy(settled, mass) });
   }
   offers.sort((a, b) => a.price.minor - b.price.minor);
   return { offers, refused: [...refused, ...tooHeavyFor] };

@@ -62,8 +62,14 @@ export interface DestinationSet {
   readonly postcodes?: readonly PostcodeRange[];
 }
 
-/** Minor units per zone, in the order of the rule's zones; one entry where the rule has no zones. */
+/**
+ * Minor units per zone, in the order of the rule's zones; one entry where the rule has no zones. NOT_SERVED in the brackets
+ * above the heaviest that a zone takes.
+ */
 export type Prices = readonly number[];
+
+/** Stands where a zone has no price: only in the last brackets of a zone. */
+export const NOT_SERVED = -1;
 
 interface Priced extends Dates {
   /** null: one price for every zone */

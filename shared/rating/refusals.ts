@@ -6,8 +6,8 @@ import type { SizeLimit } from './limit.ts';
 import { keepsLimit, measuredSide, sideTooSmall } from './limit.ts';
 import type { Measures } from './measures.ts';
 import { plainLength, plainMass, plainVolume } from './plain.ts';
-import type { Obstacle } from './price.ts';
-import { massFloor } from './price.ts';
+import type { Obstacle, Settled } from './price.ts';
+import { massFloor, zoneColumn } from './price.ts';
 import type { RateCard, Service } from './rate-card.ts';
 import type { Day, Destination, RatedParcel, Reason, Refusal } from './types.ts';
 import { formatVolume } from './volume.ts';
@@ -49,7 +49,8 @@ export function obstacleReason(
       return beyondTiers(service, measures);
     case 'beyond-brackets': {
       const unit = service.card.units.mass;
-      const most = (service.ceilings.at(-1) ?? 0) as Mass;
+      const ends = service.zoneEnds?.[zoneColumn(service, zone)];
+      const most = (ends ?? service.ceilings.at(-1) ?? 0) as Mass;
       const floor = massFloor(service, measures);
       return reason('billed-too-heavy', {
         billed: plainMass(floor, unit),
@@ -106,13 +107,14 @@ function beyondTiers(service: ServiceInForce, measures: Measures): Reason {
   });
 }
 
-/** A mass above the largest that the service takes. */
-export function tooHeavy(service: ServiceInForce, mass: Mass): Reason {
+/** A mass above the largest that the service takes, or takes to the zone. */
+export function tooHeavy({ service, column }: Settled, mass: Mass): Reason {
+  const most = Math.min(service.largestMass, service.zoneEnds?.[column] ?? Infinity) as Mass;
   const unit = service.card.units.mass;
   return reason('too-heavy', {
     mass: plainMass(mass, unit),
-    most: plainMass(service.largestMass, unit),
-    by: plainMass(subtractMass(mass, service.largestMass), unit),
+    most: plainMass(most, unit),
+    by: plainMass(subtractMass(mass, most), unit),
   });
 }
 

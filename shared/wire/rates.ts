@@ -161,7 +161,7 @@ export interface RateImport {
   readonly zones: ZoneChoice;
   /** limits, surcharges and the rest of the service come from the card that has it now */
   readonly carryOver: boolean;
-  /** prices that fall as the mass grows are meant */
+  /** prices that fall and zones that end at a lower mass are meant */
   readonly acceptWarnings: boolean;
   /** a card of this service and day is there already and gives way; it is kept beside the new one */
   readonly replace: boolean;

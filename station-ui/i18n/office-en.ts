@@ -1,7 +1,11 @@
 import type { OfficeWords } from './office-words.ts';
+import { ratesEn } from './rates-en.ts';
 
 export const officeEn: OfficeWords = {
   title: 'Office',
+  parts: { orders: 'Orders', import: 'Import', rates: 'Rates', devices: 'Devices' },
+  partsOfOffice: 'Parts of the office',
+  rates: ratesEn,
   orders: 'Orders',
   columns: {
     id: 'order',

@@ -1,7 +1,11 @@
 import type { OfficeWords } from './office-words.ts';
+import { ratesEs } from './rates-es.ts';
 
 export const officeEs: OfficeWords = {
   title: 'Oficina',
+  parts: { orders: 'Pedidos', import: 'Importar', rates: 'Tarifas', devices: 'Aparatos' },
+  partsOfOffice: 'Partes de la oficina',
+  rates: ratesEs,
   orders: 'Pedidos',
   columns: {
     id: 'pedido',

@@ -1,9 +1,17 @@
 import type { OrderState } from '#shared/planning/types.ts';
 import type { ImportSubject, OrderRow } from '#shared/wire/office.ts';
+import type { RatesWords } from './rates-words.ts';
+
+/** The parts of the office, as its header lists them. */
+export const OFFICE_PARTS = ['orders', 'import', 'rates', 'devices'] as const;
+export type OfficePart = (typeof OFFICE_PARTS)[number];
 
 /** What the office page says. */
 export interface OfficeWords {
   readonly title: string;
+  readonly parts: Readonly<Record<OfficePart, string>>;
+  readonly partsOfOffice: string;
+  readonly rates: RatesWords;
   readonly orders: string;
   readonly columns: Readonly<Record<keyof OrderRow, string>>;
   readonly states: Readonly<Record<OrderState, string>>;

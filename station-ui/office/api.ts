@@ -19,8 +19,7 @@ export class OfficeRequestError extends Error {
   }
 }
 
-/** One request of the office; the answer as JSON.
- * @throws OfficeRequestError */
+/** @throws OfficeRequestError when the server says no or does not answer */
 export async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
   let response: Response;
   try {

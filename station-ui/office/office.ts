@@ -6,19 +6,25 @@ import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
 import type { Words } from '../i18n/words.ts';
+import { OFFICE_PARTS } from '../i18n/office-words.ts';
+import type { OfficePart } from '../i18n/office-words.ts';
 import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
-import './devices.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './orders.ts';
+import './devices.ts';
+import './rates.ts';
 
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
 
-const DEVICES = '#devices';
+/** The part that an address names; the orders where it names none. */
+function partOf(hash: string): OfficePart {
+  return OFFICE_PARTS.find((part) => `#${part}` === hash) ?? 'orders';
+}
 
 /** The owner's page: orders, imports, the export, and the way to each bench. */
 @customElement('bf-office')
@@ -27,23 +33,22 @@ export class Office extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
+  @state() private showing: OfficePart = partOf(location.hash);
   @state() private failure = '';
-  /** the devices page has an address of its own, so that it can be kept open on a screen */
-  @state() private onDevices = location.hash === DEVICES;
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-imported', this.readAll);
-    addEventListener('hashchange', this.turned);
+    window.addEventListener('hashchange', this.turned);
     this.readAll();
     this.timer = setInterval(this.readAll, READ_AGAIN_MS);
   }
 
   override disconnectedCallback(): void {
     clearInterval(this.timer);
-    removeEventListener('hashchange', this.turned);
     this.removeEventListener('bf-imported', this.readAll);
+    window.removeEventListener('hashchange', this.turned);
     super.disconnectedCallback();
   }
 
@@ -52,6 +57,14 @@ export class Office extends LitElement {
     const { office } = words;
     return html`<header>
         <h1>${office.title}</h1>
+        <nav class="parts" aria-label=${office.partsOfOffice}>
+          ${OFFICE_PARTS.map(
+            (part) =>
+              html`<a href=${`#${part}`} data-part=${part} aria-current=${this.showing === part ? 'page' : 'false'}
+                >${office.parts[part]}</a
+              >`,
+          )}
+        </nav>
         <nav aria-label=${office.benches}>
           <b>${office.benches}</b>
           ${this.benches.map(
@@ -61,9 +74,6 @@ export class Office extends LitElement {
               >`,
           )}
         </nav>
-        <a class="button" href=${this.onDevices ? '#' : DEVICES} data-page="devices"
-          >${this.onDevices ? words.devicesPage.back : words.devicesPage.title}</a
-        >
         <a class="button" href=${PARCELS_CSV} download data-export="parcels">${office.exportParcels}</a>
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
@@ -74,27 +84,33 @@ export class Office extends LitElement {
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <main>
-        ${
-          this.onDevices
-            ? html`<bf-devices .words=${words} .language=${this.language}></bf-devices>`
-            : this.orders(words)
-        }
+        <section ?hidden=${this.showing !== 'orders'}>
+          <div class="heading">
+            <h2>${office.orders}</h2>
+            <button type="button" @click=${this.readAll}>${office.refresh}</button>
+          </div>
+          <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
+        </section>
+        <bf-import ?hidden=${this.showing !== 'import'} .words=${office} .api=${this.api}></bf-import>
+        ${this.part(words)}
       </main>`;
   }
 
-  private orders({ office }: Words): TemplateResult {
-    return html`<section>
-        <div class="heading">
-          <h2>${office.orders}</h2>
-          <button type="button" @click=${this.readAll}>${office.refresh}</button>
-        </div>
-        <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
-      </section>
-      <bf-import .words=${office} .api=${this.api}></bf-import>`;
+  /** The parts that are made only while they are looked at. */
+  private part(words: Words): TemplateResult | null {
+    const { language } = this;
+    switch (this.showing) {
+      case 'rates':
+        return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
+      case 'devices':
+        return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
+      default:
+        return null;
+    }
   }
 
   private readonly turned = (): void => {
-    this.onDevices = location.hash === DEVICES;
+    this.showing = partOf(location.hash);
   };
 
   private readonly readAll = (): void => {
@@ -157,8 +173,19 @@ export class Office extends LitElement {
         gap: 20px;
         padding: 16px 28px 40px;
       }
-      bf-import {
-        order: -1;
+      .parts {
+        flex: none;
+      }
+      .parts a {
+        text-decoration: none;
+        border-bottom: 4px solid transparent;
+      }
+      .parts a[aria-current='page'] {
+        font-weight: 700;
+        border-bottom: 4px dashed var(--indigo);
+      }
+      section[hidden] {
+        display: none;
       }
       .heading {
         display: flex;

@@ -32,6 +32,13 @@ export function writeWhole(path: string, text: string): void {
   }
 }
 
+/** Writes a file that must not be there yet; false, and nothing written, where it is. */
+export function writeNew(path: string, text: string): boolean {
+  if (existsSync(path)) return false;
+  writeWhole(path, text);
+  return true;
+}
+
 /** Files that were put in place, and the way back. */
 export interface Replaced {
   /** names under which the files as they were are kept */

@@ -33,7 +33,8 @@ export interface Draft {
   readonly before: { readonly card: RateCard; readonly service: Service; readonly day: Day } | null;
 }
 
-const ID = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+/** An id as the config's files write it. */
+export const ID = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
 /** Whether a text is a day of the calendar written 2026-11-25. */
 export function isDay(text: string): boolean {

@@ -6,6 +6,33 @@ export function checkGrid(zones: PriceGrid['zones'], rows: readonly GridRow[]): 
   return [...zoneProblems(zones, rows), ...rowProblems(rows), ...falls(zones, rows)];
 }
 
+/**
+ * Gaps at the heavy end of a zone are a zone that ends at a lower mass: to look at, and to accept. A zone without any price
+ * stays a gap, as does one between prices.
+ */
+export function endsOfZones(
+  problems: readonly GridProblem[],
+  zones: PriceGrid['zones'],
+  rows: readonly GridRow[],
+): readonly GridProblem[] {
+  const ends = new Set<string>();
+  for (const [place, { column }] of zones.entries()) {
+    const last = rows.findLastIndex((row) => row.prices[place] !== null);
+    if (last === -1) continue;
+    for (const row of rows.slice(last + 1)) ends.add(cellName(row.row, column));
+  }
+  return problems.map((problem) =>
+    problem.code === 'gap' && ends.has(problem.cell)
+      ? {
+          ...problem,
+          severity: 'warning',
+          code: 'zone-ends',
+          expected: 'a price, unless the zone is not served at this mass',
+        }
+      : problem,
+  );
+}
+
 function zoneProblems(zones: PriceGrid['zones'], rows: readonly GridRow[]): readonly GridProblem[] {
   const first = rows[0]?.row ?? 1;
   const unnamed = zones.length > 1 ? zones.filter(({ zone }) => zone === '') : [];

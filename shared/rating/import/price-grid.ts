@@ -1,6 +1,6 @@
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import { cellName, tidy } from './cell.ts';
-import { checkGrid } from './check-grid.ts';
+import { checkGrid, endsOfZones } from './check-grid.ts';
 import { readMassLabel, unitNamed } from './mass-label.ts';
 import type { DecimalMark } from './price-cell.ts';
 import { readPriceCell } from './price-cell.ts';
@@ -24,6 +24,8 @@ export interface GridProblem {
     | 'bad-mass'
     | 'bad-price'
     | 'gap'
+    /** the zone has no price from here on: it ends at a lower mass */
+    | 'zone-ends'
     | 'repeated-row'
     | 'not-rising'
     | 'falling-price'
@@ -104,7 +106,7 @@ export function readPriceGrid(table: readonly (readonly string[])[], options: Gr
     });
   }
   const grid = { currency: options.currency, zones, rows, cells };
-  return { ...grid, problems: [...problems, ...checkGrid(zones, rows)] };
+  return { ...grid, problems: [...endsOfZones(problems, zones, rows), ...checkGrid(zones, rows)] };
 }
 
 function labelProblem(

@@ -44,7 +44,7 @@ export function writeCard(grid: PriceGrid, head: CardHead, acceptWarnings: boole
   const flat = grid.zones.length === 1 && grid.zones[0]?.zone === '';
   const zones = flat ? [] : grid.zones.map(({ zone }) => quoted(zone));
   const brackets = grid.rows.map((row) => {
-    const prices = row.prices.map((price) => decimal(price ?? 0));
+    const prices = row.prices.map((price) => (price === null ? 'none' : decimal(price)));
     return `          - { upTo: ${massText(row.upTo)}, prices: ${flat ? (prices[0] ?? '') : `[${prices.join(', ')}]`} }`;
   });
   return [
@@ -68,7 +68,7 @@ export function writeCard(grid: PriceGrid, head: CardHead, acceptWarnings: boole
     '    prices:',
     '      - rule: weight-bracket',
     ...(flat ? [] : [`        zones: [${zones.join(', ')}]`]),
-    ...(grid.problems.length === 0
+    ...(!grid.problems.some(({ code }) => code === 'falling-price')
       ? []
       : ['        # Somebody looked at the prices that fall as the mass grows.', '        fallingPrices: true']),
     '        # A parcel on a ceiling still pays that bracket.',

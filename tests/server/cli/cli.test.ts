@@ -19,9 +19,14 @@ function file(name: string, text: string): string {
 }
 
 /** The same commands as the process runs, without starting one. */
-function run(args: readonly string[]): CliResult {
+function run(args: readonly string[], incoming = ''): CliResult {
   const config = fileURLToPath(new URL('../../../config', import.meta.url));
-  return runCli(args, { now: Date.parse('2026-11-25T18:00:00Z'), config, workingFolder: folder });
+  return runCli(args, {
+    now: Date.parse('2026-11-25T18:00:00Z'),
+    config,
+    workingFolder: folder,
+    stdin: () => Buffer.from(incoming),
+  });
 }
 
 function document(args: readonly string[]): never {

@@ -1,0 +1,128 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { openBrowser, watchErrors } from '#tests/support/browser.ts';
+import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
+import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+
+/** Currency signs, a thousands separator, a decimal comma (D4), a gap (G4) and a merged title. */
+const LIST = [
+  'Light parcel prices\t\t\t\t\t\t\t\t',
+  'Not over\tZone 1\tZone 2\tZone 3\tZone 4\tZone 5\tZone 6\tZone 7\tZone 8',
+  '4 oz\t$3.65\t$3.75\t$3.85\t$3.95\t$4.00\t$4.10\t$4.20\t$4.30',
+  '8 oz\t$4.15\t$4.25\t$4,40\t$4.51\t$4.65\t\t$4.90\t$5.00',
+  '12 oz\t$4.80\t$4.95\t$5.10\t$5.25\t$5.40\t$5.60\t$5.75\t$5.90',
+  '16 oz\t$5.55\t$5.75\t$5.95\t$6.10\t$6.30\t$6.50\t$6.70\t$1,006.85',
+].join('\n');
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
+}
+
+/** What the accessibility rules hold against the page as it stands. */
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axeSource);
+  const found = await page.evaluate<readonly Violation[]>('axe.run(document).then((result) => result.violations)');
+  return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => JSON.stringify(target)).join(', ')}`);
+}
+
+let browser: Browser;
+let server: ServerProcess;
+const data = temporaryFolder('rates-browser');
+
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser.close();
+  data.remove();
+});
+beforeEach(async () => {
+  server = await startProcess({ data: data.path, config: copyOfConfig() });
+});
+afterEach(async () => {
+  await server.stop();
+  removeConfigFolders();
+});
+
+async function openRates(language: 'en' | 'es'): Promise<{ page: Page; errors: readonly string[] }> {
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  const errors = watchErrors(page);
+  await page.addInitScript(`localStorage.setItem('benchfold.language', '${language}')`);
+  await page.goto(`${server.url}/office`);
+  await page.locator('[data-part=rates]').click();
+  await page.locator('[data-table=prices]').waitFor();
+  return { page, errors };
+}
+
+async function priceOn(page: Page, day: string): Promise<string> {
+  await page.locator('[data-rates=day]').fill(day);
+  const form = page.locator('bf-rates-what-if');
+  await form.locator('input[name=postcode]').fill('60614');
+  await form.locator('[data-rates=ask]').click();
+  await form.locator('h3', { hasText: day }).waitFor();
+  return (await form.locator('[data-offer=light-parcel] .price b').textContent()) ?? '';
+}
+
+describe('a price list', () => {
+  test('is pasted, its bad cells are named and mended, and the shop asks the new price from its day on', async () => {
+    const { page, errors } = await openRates('en');
+    expect(await priceOn(page, '2027-01-17')).toBe('$4.40');
+    const form = page.locator('bf-rates-import');
+    await form.locator('textarea[name=text]').fill(LIST);
+    await form.locator('input[name=carrier]').fill('merrow-post');
+    await form.locator('input[name=service]').fill('light-parcel');
+    await form.locator('input[name=from]').fill('2027-01-17');
+    await form.locator('[data-import=look]').click();
+    await form.locator('[data-bad]').first().waitFor();
+    expect(await form.locator('[data-bad]').count()).toBe(2);
+    expect(await form.locator('[data-cell=D4]').textContent()).toContain('decimal ","');
+    expect(await form.locator('[data-cell=G4]').textContent()).toContain('a gap');
+    expect(await form.locator('[data-import=use]').count()).toBe(0);
+    await form.locator('[data-bad=D4] input').focus();
+    expect(await form.locator('[data-bad=D4] .tip').isVisible()).toBe(true);
+    expect(await violations(page)).toEqual([]);
+
+    await form.locator('[data-bad=D4] input').fill('$4.40');
+    await form.locator('[data-bad=D4] input').press('Tab');
+    await form.locator('[data-bad=D4]').waitFor({ state: 'detached' });
+    await form.locator('[data-bad=G4] input').fill('$4.75');
+    await form.locator('[data-bad=G4] input').press('Tab');
+    await form.locator('[data-import=use]').waitFor();
+    expect(await form.locator('[data-table=difference] tbody tr').first().textContent()).toContain('+$0.10');
+    await form.locator('[data-import=use]').click();
+    await form.locator('[data-import=used]').waitFor();
+
+    expect(await priceOn(page, '2027-01-16')).toBe('$4.40');
+    expect(await priceOn(page, '2027-01-17')).toBe('$4.51');
+    await page.locator('[data-chart=price] canvas').waitFor();
+    expect(await page.locator('[data-table=curve] tbody tr').allTextContents()).toHaveLength(4);
+    expect(await violations(page)).toEqual([]);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  test('the page speaks Spanish, is without violations, and is walked with the keyboard', async () => {
+    const { page, errors } = await openRates('es');
+    await page.locator('bf-rates-what-if input[name=postcode]').focus();
+    await page.keyboard.type('00001');
+    await page.keyboard.press('Enter');
+    await page.locator('[data-refused=light-parcel]').waitFor();
+    expect(await page.locator('[data-refused=light-parcel]').textContent()).toContain(
+      'No se conoce el código postal 00001',
+    );
+    await page.locator('bf-rates-what-if input[name=mass]').fill('-3 oz');
+    await page.keyboard.press('Enter');
+    const alert = page.locator('bf-rates-what-if [role=alert]');
+    await alert.waitFor();
+    expect(await alert.textContent()).toContain('Peso: se esperaba');
+    expect(await violations(page)).toEqual([]);
+    // The browser itself reports the refused request.
+    expect(errors.filter((error) => !error.includes('422'))).toEqual([]);
+    await page.close();
+  });
+});

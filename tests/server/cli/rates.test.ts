@@ -1,0 +1,167 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { rateCardSchema } from '#config/schema/rate-card.ts';
+import { runCli, type CliResult } from '#server/cli/cli.ts';
+import { CONFIG, copyOfConfig, edit, lineOf, removeConfigFolders } from '#tests/support/config-folder.ts';
+import { runCliProcess } from '#tests/support/run-cli.ts';
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'benchfold-cli-rates-'));
+});
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  removeConfigFolders();
+});
+
+function file(name: string, text: string): string {
+  writeFileSync(join(folder, name), text);
+  return name;
+}
+
+function run(args: readonly string[], incoming = '', config = CONFIG): CliResult {
+  const now = Date.parse('2026-11-25T18:00:00Z');
+  return runCli(args, { now, config, workingFolder: folder, stdin: () => Buffer.from(incoming) });
+}
+
+const HEAD = ['--carrier', 'merrow-post', '--service', 'light-parcel', '--from', '2027-01-17'];
+const GOOD = 'Not over,Zone 1,Zone 2\n8 oz,"$1,004.10",$1004.20\n1 lb,$1005.00,$1005.50\n';
+
+describe('import-rates', () => {
+  it('prints a rate card that the config takes, from a file and from what comes in', () => {
+    const { exit, stdout, stderr } = run(['import-rates', file('good.csv', GOOD), ...HEAD]);
+    expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
+    const card = rateCardSchema.parse(parse(stdout));
+    expect(card.services[0]?.prices[0]).toMatchObject({
+      zones: ['1', '2'],
+      brackets: [{ prices: [100410, 100420] }, {}],
+    });
+    expect(run(['import-rates', '-', ...HEAD], GOOD).stdout.replace(/^#.*\n/, '')).toBe(stdout.replace(/^#.*\n/, ''));
+  });
+
+  it('names each cell that makes no sense and gives no card', () => {
+    const bad = 'w;1;2\n8 oz;4,10;4.20\n1 lb;;call us\n1 lb;5.00;5.50\n';
+    const found = run(['import-rates', file('bad.csv', bad), ...HEAD, '--json']);
+    expect(found.exit).toBe(1);
+    expect(
+      found.stderr
+        .split('\n')
+        .filter(Boolean)
+        .map((line) => line.split('  ')[0]),
+    ).toEqual(['bad.csv B2', 'bad.csv B3', 'bad.csv C3', 'bad.csv A4']);
+    expect(JSON.parse(found.stdout)).toMatchObject({ card: null, problems: [{ cell: 'B2' }, {}, {}, {}] });
+  });
+
+  it('takes falling prices only when told to', () => {
+    const falling = file('falling.csv', 'w,1\n8 oz,4.00\n1 lb,3.00\n');
+    expect(run(['import-rates', falling, ...HEAD])).toMatchObject({
+      exit: 1,
+      stderr: expect.stringContaining('B3  warning: expected at least 4.00') as string,
+    });
+    expect(run(['import-rates', falling, ...HEAD, '--accept-warnings']).stdout).toContain('fallingPrices: true');
+  });
+
+  it('writes a new file and never over one', () => {
+    const good = file('good.csv', GOOD);
+    expect(run(['import-rates', good, ...HEAD, '--out', 'card.yaml']).stdout).toBe('card.yaml: 2 brackets x 2 zones\n');
+    const written = readFileSync(join(folder, 'card.yaml'), 'utf8');
+    const again = run(['import-rates', good, ...HEAD, '--out', 'card.yaml']);
+    expect(again).toMatchObject({ exit: 1, stderr: '--out: card.yaml is there already; name a new file\n' });
+    expect(readFileSync(join(folder, 'card.yaml'), 'utf8')).toBe(written);
+    expect(existsSync(join(folder, 'card.yaml.new'))).toBe(false);
+  });
+
+  it.each([
+    [['--carrier', 'Merrow Post', '--service', 'a', '--from', '2027-01-17'], 1, '--carrier: expected lower-case'],
+    [['--carrier', 'a', '--service', 'a', '--from', '2027-02-30'], 1, '--from: expected a day'],
+    [['--carrier', 'a', '--service', 'a'], 2, '--from: expected, not given'],
+    [[...HEAD, '--decimal', ';'], 1, '--decimal: expected one of'],
+    [[...HEAD, '--mass-unit', 'stone'], 1, '--mass-unit: expected one of'],
+  ])('%j is refused', (options, exit, message) => {
+    const found = run(['import-rates', file('good.csv', GOOD), ...options]);
+    expect(found.exit).toBe(exit);
+    expect(found.stderr).toContain(message);
+  });
+
+  it('runs as a process that reads what comes in', async () => {
+    const found = await runCliProcess(['import-rates', '-', ...HEAD]);
+    expect(found).toMatchObject({ exit: 1, stderr: '-: expected a table with a header line; the file is empty\n' });
+  });
+});
+
+describe('compare-rates', () => {
+  it('says what went up, by how much, per bracket and zone', () => {
+    const before = join(CONFIG, 'rate-cards/merrow-post.yaml');
+    const text = readFileSync(before, 'utf8').replace('from: 2026-01-18', 'from: 2027-01-17');
+    const after = file('after.yaml', text.replace('{ upTo: 8 oz, prices: [4.05,', '{ upTo: 8 oz, prices: [4.15,'));
+    const found = run(['compare-rates', before, after, '--json']);
+    expect(found.stderr).toBe('');
+    expect(JSON.parse(found.stdout)).toMatchObject({
+      before: { day: '2027-01-16' },
+      after: { day: '2027-01-17' },
+      changes: [{ service: 'light-parcel', row: '8 oz', zone: '1', before: 405, after: 415 }],
+    });
+    expect(run(['compare-rates', before, after]).stdout).toContain('+$0.10 (+2.5 %)');
+  });
+
+  it('refuses a card that is none with its line', () => {
+    const found = run(['compare-rates', file('none.yaml', 'carrier: 3\n'), file('none.yaml', 'carrier: 3\n')]);
+    expect(found.exit).toBe(1);
+    expect(found.stderr).toContain('none.yaml:1  carrier: expected');
+  });
+});
+
+describe('check and quote', () => {
+  it('names a service on two cards with file, line and path, and never throws', () => {
+    const config = copyOfConfig();
+    edit(config, 'rate-cards/overfield-ground.yaml', 'id: ground', 'id: light-parcel');
+    const found = run(['check', config]);
+    expect(found.exit).toBe(1);
+    const line = lineOf(config, 'rate-cards/overfield-ground.yaml', 'id: light-parcel');
+    expect(found.stderr).toContain(
+      `rate-cards/overfield-ground.yaml:${String(line)}  services[0]: expected a service on one card`,
+    );
+    expect(run(['quote', '--size', '1x1x1in', '--weight', '1oz', '--zone', '1', '--config', config]).exit).toBe(1);
+  });
+
+  it('says which days have no price, and lets the folder pass', () => {
+    const config = copyOfConfig();
+    edit(
+      config,
+      'rate-cards/merrow-post.yaml',
+      'rule: weight-bracket\n',
+      'rule: weight-bracket\n        until: 2027-06-30\n',
+    );
+    const found = run(['check', config]);
+    expect(found).toMatchObject({ exit: 0, stderr: '' });
+    expect(found.stdout).toMatch(/merrow-post\.yaml:\d+ {2}services\[0\]\.prices: expected a price on every day/);
+    expect(found.stdout).toContain('from 2027-07-01');
+  });
+
+  it('says with each offer how far the next price is', () => {
+    const args = ['quote', '--size', '10x8x2in', '--weight', '7oz', '--zone', '4', '--on', '2026-11-25'];
+    const { offers } = JSON.parse(run([...args, '--json']).stdout) as {
+      offers: { service: string; nextEdges: unknown }[];
+    };
+    expect(offers.find(({ service }) => service === 'light-parcel')?.nextEdges).toEqual(
+      expect.arrayContaining([
+        expect.objectContaining({
+          leads: 'cheaper',
+          along: 'mass',
+          by: { mass: { g: 85.0486, oz: 3 } },
+          price: { minor: 385, currency: 'USD' },
+        }),
+        expect.objectContaining({
+          leads: 'dearer',
+          along: 'mass',
+          by: { mass: { g: 28.3495, oz: 1 } },
+          price: { minor: 515, currency: 'USD' },
+        }),
+      ]),
+    );
+    expect(run(args).stdout).toContain('3 oz lighter would cost $3.85');
+  });
+});

@@ -1,0 +1,86 @@
+import { describe, expect, it } from 'vitest';
+import { ratesEn } from '#station-ui/i18n/rates-en.ts';
+import { ratesEs } from '#station-ui/i18n/rates-es.ts';
+import { curvePoints, nearCeiling } from '#station-ui/office/curve-points.ts';
+import { asPasted, bandsOf } from '#station-ui/office/pasted-cells.ts';
+import { withUnit } from '#station-ui/office/rates-what-if.ts';
+
+const CURVE = {
+  service: 'light-parcel',
+  name: 'Light parcel',
+  steps: [
+    { upTo: 4, label: '4 oz', minor: 355 },
+    { upTo: 8, label: '8 oz', minor: 405 },
+    { upTo: 16, label: '16 oz', minor: 545 },
+  ],
+};
+
+describe('the price curve', () => {
+  it('holds each price up to and including its ceiling, from no mass on', () => {
+    expect(curvePoints(CURVE, 16)).toEqual({
+      masses: [0, 4, 8, 16],
+      prices: [3.55, 3.55, 4.05, 5.45],
+      ceilings: [4, 8, 16],
+    });
+  });
+  it('stops at what is shown, without a post where no ceiling is', () => {
+    expect(curvePoints(CURVE, 10)).toEqual({
+      masses: [0, 4, 8, 10],
+      prices: [3.55, 3.55, 4.05, 5.45],
+      ceilings: [4, 8],
+    });
+    expect(curvePoints(CURVE, 8).ceilings).toEqual([4, 8]);
+    expect(curvePoints({ ...CURVE, steps: [] }, 8)).toEqual({ masses: [], prices: [], ceilings: [] });
+  });
+  it('shows a few brackets beyond the parcel, or all there are', () => {
+    expect([nearCeiling(CURVE, 2), nearCeiling(CURVE, 4.1), nearCeiling(CURVE, 12)]).toEqual([4, 16, 16]);
+  });
+});
+
+describe('what is typed', () => {
+  it('takes the shop’s unit where none is written, and a decimal comma', () => {
+    expect(['8', '8,5', '8 lb', '451 g', ' 7.25 '].map((text) => withUnit(text, 'oz'))).toEqual([
+      '8 oz',
+      '8.5 oz',
+      '8 lb',
+      '451 g',
+      '7.25 oz',
+    ]);
+  });
+  it('pastes cells as a spreadsheet does, also one column and cells with quotes', () => {
+    expect(
+      asPasted([
+        ['w', '1'],
+        ['8 oz', '$1,004.10'],
+      ]),
+    ).toBe('w\t1\n8 oz\t$1,004.10');
+    expect(asPasted([['12"', 'a\tb']])).toBe('"12"""\t"a\tb"');
+    expect(asPasted([['w'], ['8 oz']])).toBe('w\t\n8 oz');
+  });
+  it('reads bands, the last without a limit', () => {
+    expect(bandsOf('150 1\n 600,5: far \n\n8')).toEqual([
+      { upTo: 150, zone: '1' },
+      { upTo: 600.5, zone: 'far' },
+      { upTo: null, zone: '8' },
+    ]);
+  });
+});
+
+describe('the words', () => {
+  it('say in both languages what is wrong with a cell, with what was found', () => {
+    for (const words of [ratesEn, ratesEs]) {
+      for (const code of [
+        'no-grid',
+        'bad-mass',
+        'bad-price',
+        'gap',
+        'repeated-row',
+        'not-rising',
+        'falling-price',
+      ] as const) {
+        expect(words.problem({ code, expected: 'a price', found: '4;1' })).toContain('4;1');
+      }
+      expect(words.wrongCount(2, 1)).toMatch(/2.*1/);
+    }
+  });
+});
