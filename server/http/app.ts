@@ -4,7 +4,9 @@ import express, { type Express, type NextFunction, type Request, type Response }
 import type { Logger } from 'pino';
 import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
+import { fitsRoutes } from './fits-routes.ts';
 import { importRoutes } from './import-routes.ts';
+import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
@@ -37,7 +39,14 @@ export function createApp(parts: AppParts): Express {
     const ready = parts.ready();
     response.status(ready ? 200 : 503).json({ ok: ready, shop: parts.shop.name, benches: parts.stations.size });
   });
-  app.use('/api', importRoutes(parts), exportRoutes(parts), officeRoutes(parts));
+  app.use(
+    '/api',
+    importRoutes(parts),
+    exportRoutes(parts),
+    officeRoutes(parts),
+    fitsRoutes(parts),
+    learnedRoutes(parts),
+  );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });

@@ -19,7 +19,7 @@ export class OfficeRequestError extends Error {
   }
 }
 
-async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
+export async function ask<Answer>(path: string, request: RequestInit = {}): Promise<Answer> {
   let response: Response;
   try {
     response = await fetch(path, request);

@@ -12,6 +12,7 @@ import type { OfficeApi } from './api.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './orders.ts';
+import { OFFICE_PAGES, pageOfAddress, type OfficePage } from './pages.ts';
 
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
@@ -24,11 +25,13 @@ export class Office extends LitElement {
   @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
   @state() private failure = '';
+  @state() private page: OfficePage | null = pageOfAddress(location.hash);
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-imported', this.readAll);
+    window.addEventListener('hashchange', this.turnPage);
     this.readAll();
     this.timer = setInterval(this.readAll, READ_AGAIN_MS);
   }
@@ -36,6 +39,7 @@ export class Office extends LitElement {
   override disconnectedCallback(): void {
     clearInterval(this.timer);
     this.removeEventListener('bf-imported', this.readAll);
+    window.removeEventListener('hashchange', this.turnPage);
     super.disconnectedCallback();
   }
 
@@ -62,17 +66,35 @@ export class Office extends LitElement {
         </button>
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
-      <main>
-        <section>
-          <div class="heading">
-            <h2>${office.orders}</h2>
-            <button type="button" @click=${this.readAll}>${office.refresh}</button>
-          </div>
-          <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
-        </section>
-        <bf-import .words=${office} .api=${this.api}></bf-import>
-      </main>`;
+      <nav class="pages" aria-label=${office.title}>
+        <a href="#orders" aria-current=${this.page === null ? 'page' : 'false'}>${office.orders}</a>
+        ${OFFICE_PAGES.map(
+          (each) =>
+            html`<a href=${`#${each.id}`} data-page=${each.id} aria-current=${this.page === each ? 'page' : 'false'}
+              >${each.title(this.language)}</a
+            >`,
+        )}
+      </nav>
+      ${this.page === null ? this.ordersPage() : html`<main>${this.page.page(this.language)}</main>`}`;
   }
+
+  private ordersPage(): TemplateResult {
+    const { office } = wordsOf(this.language);
+    return html`<main>
+      <section>
+        <div class="heading">
+          <h2>${office.orders}</h2>
+          <button type="button" @click=${this.readAll}>${office.refresh}</button>
+        </div>
+        <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
+      </section>
+      <bf-import .words=${office} .api=${this.api}></bf-import>
+    </main>`;
+  }
+
+  private readonly turnPage = (): void => {
+    this.page = pageOfAddress(location.hash);
+  };
 
   private readonly readAll = (): void => {
     void this.read();
@@ -127,6 +149,21 @@ export class Office extends LitElement {
       nav a {
         color: var(--indigo);
         padding: 10px 0;
+      }
+      nav.pages {
+        padding: 0 28px;
+        gap: 0 6px;
+        border-bottom: 1px solid var(--thread);
+      }
+      .pages a {
+        padding: 11px 16px;
+        text-decoration: none;
+        border-bottom: 4px solid transparent;
+      }
+      .pages a[aria-current='page'] {
+        font-weight: 700;
+        color: var(--ink);
+        border-bottom-color: var(--indigo);
       }
       main {
         display: grid;
