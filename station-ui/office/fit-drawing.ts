@@ -16,7 +16,7 @@ function box({ x, y, width, height }: Rectangle, name: string): SVGTemplateResul
 export function fitDrawing(view: ContainerFitView, label: string, words: FitsWords): TemplateResult {
   const { above, side, width, height } = fitPicture(view);
   const edge = Math.min(0, above.stack.y);
-  const bounds = [-MARGIN, edge - MARGIN - 20, width + 2 * MARGIN, height - edge + 2 * MARGIN + 20];
+  const bounds = [-MARGIN, edge - MARGIN - 34, width + 2 * MARGIN, height - edge + 2 * MARGIN + 34];
   return html`<svg
     role="img"
     aria-label=${label}
@@ -25,10 +25,10 @@ export function fitDrawing(view: ContainerFitView, label: string, words: FitsWor
     height=${Math.round((bounds[3] ?? 0) * SCALE)}
     class=${view.fit.verdict}
   >
-    <text x="0" y=${edge - 7}>${words.above}</text>
+    <text x="0" y=${edge - 9}>${words.above}</text>
     ${box(above.inside, 'inside')} ${box(above.closing, 'closing')} ${box(above.stack, 'stack')}
     ${box(above.room, 'room')}
-    <text x="0" y=${Math.min(side.room.y, side.stack.y) - 6}>${words.side}</text>
+    <text x="0" y=${Math.min(side.room.y, side.stack.y) - 9}>${words.side}</text>
     ${view.type === 'carton' ? box(side.room, 'inside') : null} ${box(side.stack, 'stack')} ${box(side.room, 'room')}
   </svg>`;
 }

@@ -24,7 +24,7 @@ export interface FitPicture {
 }
 
 /** Between the view from above and the one from the side. */
-const GAP = 26;
+const GAP = 48;
 
 /** No thinner than can be seen. */
 const THINNEST = 3;

@@ -130,7 +130,7 @@ export const fitStyles = css`
     overflow: visible;
   }
   svg text {
-    font-size: 27px;
+    font-size: 32px;
     fill: var(--walnut);
   }
   rect.inside {

@@ -165,8 +165,11 @@ export class Learned extends LitElement {
       thead th {
         border-bottom: 0;
       }
-      thead tr:last-child th {
+      thead tr:last-child th,
+      thead [rowspan] {
         border-bottom: 3px dashed var(--thread);
+      }
+      thead tr:last-child th {
         font-weight: 400;
       }
       tbody th {
