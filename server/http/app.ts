@@ -6,7 +6,9 @@ import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
+import { fitsRoutes } from './fits-routes.ts';
 import { importRoutes } from './import-routes.ts';
+import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import type { Clock } from '#server/clock.ts';
@@ -50,6 +52,8 @@ export function createApp(parts: AppParts): Express {
     rateRoutes(parts),
     deviceRoutes(parts),
     scaleSettingRoutes(parts),
+    fitsRoutes(parts),
+    learnedRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

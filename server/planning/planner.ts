@@ -37,13 +37,13 @@ interface Waiting {
 type Answer =
   { readonly id: number; readonly done: Planned | Fitted } | { readonly id: number; readonly failed: string };
 
-/** Source files are run through the loader that runs this one; a build stands beside its worker as JavaScript. */
+/** A build stands beside its worker as JavaScript; sources need the loader that runs this one in the new thread too. */
 function startWorker(shop: Shop): Worker {
-  const isSource = import.meta.url.endsWith('.ts');
-  return new Worker(new URL(isSource ? './plan-worker.ts' : './plan-worker.js', import.meta.url), {
-    workerData: { shop: portable(shop) },
-    ...(isSource ? { execArgv: ['--import', 'tsx'] } : {}),
-  });
+  const data = { workerData: { shop: portable(shop) } };
+  if (!import.meta.url.endsWith('.ts')) return new Worker(new URL('./plan-worker.js', import.meta.url), data);
+  const source = JSON.stringify(new URL('./plan-worker.ts', import.meta.url).href);
+  const begin = `import('tsx/esm/api').then(({ register }) => { register(); return import(${source}); })`;
+  return new Worker(begin, { ...data, eval: true });
 }
 
 /**

@@ -5,8 +5,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 export type PortableShop = Omit<Shop, 'rates'> & { readonly rates: Omit<Shop['rates'], 'places'> };
 
 export function portable({ rates, ...shop }: Shop): PortableShop {
-  const { places: _, ...book } = rates;
-  return { ...shop, rates: book };
+  return { ...shop, rates: { cards: rates.cards } };
 }
 
 export function withPlaces(shop: PortableShop): Shop {

@@ -2,6 +2,7 @@ import { itemsOf, type Item } from './item.ts';
 import { leastPricesFor } from './least-prices.ts';
 import { marketFor } from './market.ts';
 import type { Errand } from './parcel-plan.ts';
+import { nearestFit } from './nearest-fit.ts';
 import { bestInContainer, compareCandidates } from './parcel-search.ts';
 import { admittedBy, containersOf, isAmong, wrapsWanted } from './preferences.ts';
 import type { Scene } from './scene.ts';
@@ -46,7 +47,10 @@ type Findings = Pick<Survey, 'tried' | 'singles' | 'division'>;
 function search(items: readonly Item[], scene: Scene): Findings {
   const tried = scene.containers
     .filter((container) => scene.admits(container, items))
-    .map((container) => ({ container, search: bestInContainer(items, container, scene) }));
+    .map((container): Tried => {
+      const search = bestInContainer(items, container, scene);
+      return { container, search, near: search.found ? null : nearestFit(items, container, scene.wrapsFor(items)) };
+    });
   const singles = tried.flatMap((each) => (each.search.found ? [each.search.candidate] : [])).sort(compareCandidates);
   return { tried, singles, division: searchSplit(items, scene, singles[0] ?? null) };
 }

@@ -1,12 +1,11 @@
 import { SAME_COST, tightestSlack, type Candidate } from './fold-search.ts';
-import type { Item } from './item.ts';
+import type { NearestFit } from './nearest-fit.ts';
 import { rejectionWords, whyWords } from './explain.ts';
 import { planOf } from './plan-order.ts';
 import { isAmong } from './preferences.ts';
 import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
 import { whyNot } from './why-not.ts';
 import type { OrderPlan, PlanCost, PlanRejection } from './types.ts';
-import { fitStack } from '#shared/fitting/fit-stack.ts';
 import { stackOf } from '#shared/fitting/stack.ts';
 import type { Container, Fit, Wrap } from '#shared/fitting/types.ts';
 import type { Fold, FoldedBlock } from '#shared/folding/types.ts';
@@ -66,39 +65,6 @@ export interface WhatFits {
   readonly planWhy: Localised | null;
 }
 
-/** So many ways of folding all the pieces are looked at for the one that comes nearest to fitting. */
-const MOST_WAYS = 400;
-
-/** Every choice of one fold for each piece, the preferred ones first; no more than {@link MOST_WAYS}. */
-function waysOf(items: readonly Item[]): readonly (readonly Fold[])[] {
-  let ways: (readonly Fold[])[] = [[]];
-  for (const { folds } of items) {
-    ways = ways.flatMap((way) => folds.map((fold) => [...way, fold])).slice(0, MOST_WAYS);
-  }
-  return ways;
-}
-
-interface Laid {
-  readonly folds: readonly Fold[];
-  readonly wrap: Wrap;
-  readonly fit: Fit;
-}
-
-function nearest(ways: readonly (readonly Fold[])[], wraps: readonly Wrap[], container: Container): Laid | null {
-  let best: Laid | null = null;
-  for (const wrap of wraps) {
-    for (const folds of ways) {
-      const fit = fitStack(
-        folds.map(({ block }) => block),
-        container,
-        wrap,
-      );
-      if (best === null || tightestSlack(fit) > tightestSlack(best.fit)) best = { folds, wrap, fit };
-    }
-  }
-  return best;
-}
-
 function laidStack(blocks: readonly FoldedBlock[], wrap: Wrap, fit: Fit, { inside }: Container): LaidStack {
   const { short, long, resting, pressed } = stackOf(blocks, wrap);
   const thickness = fit.verdict === 'easy' || fit.limit === 'must-not-press' ? resting : pressed;
@@ -129,19 +95,16 @@ function servicesOf(container: Container, reasons: readonly PlanRejection[]): Co
   );
 }
 
-function taken(candidate: Candidate): Laid & Pick<ContainerFit, 'cost' | 'postage' | 'service'> {
+function taken(candidate: Candidate): NearestFit & Pick<ContainerFit, 'cost' | 'postage' | 'service'> {
   const { packing, folds, fit, postage, cost } = candidate;
   return { folds, wrap: packing.wrap, fit, cost, postage: postage.expected, service: postage.steps };
 }
 
 function containerFits(survey: Survey, plan: OrderPlan | null): readonly ContainerFit[] {
-  const { tried, items, scene, leftOut, wish, division, singles } = survey;
+  const { tried, scene, leftOut, wish, division, singles } = survey;
   const chosen = division.split === null ? (singles[0] ?? null) : null;
   const reasons = whyNot(tried, chosen, plan?.cost.total ?? Infinity, leftOut, scene, wish);
-  const ways = waysOf(items);
-  const wraps = scene.wrapsFor(items);
-  const found = tried.flatMap(({ container, search }): ContainerFit[] => {
-    const near = search.found ? null : nearest(ways, wraps, container);
+  const found = tried.flatMap(({ container, search, near }): ContainerFit[] => {
     if (!search.found && near === null) return [];
     const none = { cost: null, postage: null, service: null };
     const laid = search.found ? taken(search.candidate) : near === null ? null : { ...near, ...none };

@@ -1,4 +1,5 @@
 import { SAME_COST, type Candidate, type FoldSearch } from './fold-search.ts';
+import type { NearestFit } from './nearest-fit.ts';
 import { cheapestPostage, type Packing, type Scene } from './scene.ts';
 import { repackCost } from './cost.ts';
 import type { ServiceWish } from './service-wish.ts';
@@ -13,6 +14,8 @@ import { formatMoney, money } from '#shared/units/money.ts';
 export interface Tried {
   readonly container: Container;
   readonly search: FoldSearch;
+  /** where they do not fit, what comes nearest to it */
+  readonly near: NearestFit | null;
 }
 
 /** One container that was not searched, and why. */
@@ -96,7 +99,7 @@ function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | n
   return [...lost, ...serviceRefusals(container, fit.filled, scene, wish)];
 }
 
-function notChosen({ container, search }: Tried, chosenTotal: number, scene: Scene, wish: ServiceWish | null) {
+function notChosen({ container, search, near }: Tried, chosenTotal: number, scene: Scene, wish: ServiceWish | null) {
   if (search.found) {
     const { cost, postage } = search.candidate;
     const by = moneyWords(Math.max(0, cost.total - chosenTotal), scene);
@@ -115,7 +118,7 @@ function notChosen({ container, search }: Tried, chosenTotal: number, scene: Sce
       ...serviceRefusals(container, fit.filled, scene, wish),
     ];
   }
-  return search.tooTight === null ? [] : [tooTight(container, search.tooTight, scene)];
+  return near === null ? [] : [tooTight(container, near.fit, scene)];
 }
 
 /**

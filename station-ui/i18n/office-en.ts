@@ -3,7 +3,14 @@ import { ratesEn } from './rates-en.ts';
 
 export const officeEn: OfficeWords = {
   title: 'Office',
-  parts: { orders: 'Orders', import: 'Import', rates: 'Rates', devices: 'Devices' },
+  parts: {
+    orders: 'Orders',
+    import: 'Import',
+    rates: 'Rates',
+    'what-fits': 'What fits',
+    learned: 'What it learned',
+    devices: 'Devices',
+  },
   partsOfOffice: 'Parts of the office',
   rates: ratesEn,
   orders: 'Orders',

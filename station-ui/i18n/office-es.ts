@@ -3,7 +3,14 @@ import { ratesEs } from './rates-es.ts';
 
 export const officeEs: OfficeWords = {
   title: 'Oficina',
-  parts: { orders: 'Pedidos', import: 'Importar', rates: 'Tarifas', devices: 'Aparatos' },
+  parts: {
+    orders: 'Pedidos',
+    import: 'Importar',
+    rates: 'Tarifas',
+    'what-fits': 'Qué cabe',
+    learned: 'Lo aprendido',
+    devices: 'Aparatos',
+  },
   partsOfOffice: 'Partes de la oficina',
   rates: ratesEs,
   orders: 'Pedidos',

@@ -14,9 +14,11 @@ import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
+import './learned.ts';
 import './orders.ts';
 import './devices.ts';
 import './rates.ts';
+import './what-fits.ts';
 
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
@@ -92,16 +94,20 @@ export class Office extends LitElement {
           <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
         </section>
         <bf-import ?hidden=${this.showing !== 'import'} .words=${office} .api=${this.api}></bf-import>
-        ${this.part(words)}
+        ${this.visited(words)}
       </main>`;
   }
 
   /** The parts that are made only while they are looked at. */
-  private part(words: Words): TemplateResult | null {
+  private visited(words: Words): TemplateResult | null {
     const { language } = this;
     switch (this.showing) {
       case 'rates':
         return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
+      case 'what-fits':
+        return html`<bf-what-fits .language=${language}></bf-what-fits>`;
+      case 'learned':
+        return html`<bf-learned .language=${language}></bf-learned>`;
       case 'devices':
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
       default:
