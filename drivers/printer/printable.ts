@@ -1,3 +1,5 @@
+import anyAscii from 'any-ascii';
+
 /** Text as the printer can take it, and what had to be changed for that. */
 export interface Printable {
   readonly text: string;
@@ -14,38 +16,6 @@ const PAGE_80_TO_9F = '€ ‚ƒ„…†‡ˆ‰Š‹Œ Ž  ‘’“”•–�
 const UPPER = PAGE_80_TO_9F + String.fromCharCode(...Array.from({ length: 96 }, (_, index) => 0xa0 + index));
 const ENCODABLE: ReadonlySet<string> = new Set(Array.from(UPPER).filter((character) => character !== ' '));
 
-/** Letters that Unicode does not take apart into a plain letter and a mark. */
-const PLAIN: Readonly<Record<string, string>> = {
-  Ł: 'L',
-  ł: 'l',
-  Đ: 'D',
-  đ: 'd',
-  Ħ: 'H',
-  ħ: 'h',
-  ı: 'i',
-  Ŋ: 'N',
-  ŋ: 'n',
-  ĸ: 'k',
-  Ŧ: 'T',
-  ŧ: 't',
-  ẞ: 'SS',
-  ə: 'e',
-  '\u2212': '-',
-  '\u2010': '-',
-  '\u2011': '-',
-  '\u2012': '-',
-  '\u2015': '-',
-  '\u2032': "'",
-  '\u2033': '"',
-  '\u2153': '1/3',
-  '\u2154': '2/3',
-  '\u215b': '1/8',
-  '\u215c': '3/8',
-  '\u215d': '5/8',
-  '\u215e': '7/8',
-  '\u2044': '/',
-};
-
 const GRAPHEMES = new Intl.Segmenter('en', { granularity: 'grapheme' });
 // eslint-disable-next-line no-control-regex -- control bytes in a customer's note could cut the paper or open a drawer
 const CONTROLS = /[\u0000-\u001f\u007f-\u009f]/g;
@@ -54,8 +24,8 @@ const INVISIBLE = /\p{Default_Ignorable_Code_Point}|[\u2028\u2029\u202a-\u202e\u
 const SPACES = /\p{Zs}/gu;
 
 /**
- * Makes text safe for a printer on code page 1252: control characters become spaces, letters outside the page become
- * plainer ones where Unicode knows the plain letter, and everything else becomes one `?` for each visible character.
+ * Makes text safe for a printer on code page 1252: control characters become spaces, letters outside the page are
+ * transliterated, and what has no plain letters, such as a pictogram, becomes one `?`.
  */
 export function printable(text: string): Printable {
   const replaced = new Set<string>();
@@ -69,12 +39,9 @@ function printableGrapheme(grapheme: string, replaced: Set<string>): string {
   const visible = grapheme.replace(INVISIBLE, '');
   if (visible === '' || isOnThePage(visible)) return visible;
   replaced.add(grapheme);
-  const plain = Array.from(visible.normalize('NFKD'))
-    .filter((character) => !/\p{M}/u.test(character))
-    .map((character) => PLAIN[character] ?? character)
-    .join('')
-    .replace(CONTROLS, ' ')
-    .replace(SPACES, ' ');
+  // A pictogram's name would be longer than the word it stands beside.
+  if (/\p{Extended_Pictographic}/u.test(visible)) return '?';
+  const plain = anyAscii(visible).replace(CONTROLS, ' ').replace(SPACES, ' ');
   return plain !== '' && isOnThePage(plain) ? plain : '?';
 }
 

@@ -5,6 +5,7 @@ import { classMap } from 'lit/directives/class-map.js';
 import type { Command } from '#shared/run/commands.ts';
 import type { BenchInput, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
+import { formatMass } from '#shared/units/mass.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import '../components/commands.ts';
@@ -166,6 +167,7 @@ export class Bench extends LitElement {
     const { bench, wireErrors } = words;
     const lost = this.shown?.link !== 'up';
     const problem = this.shown?.problem ?? null;
+    const live = this.shown?.live ?? null;
     return html`${
         lost
           ? html`<div class="lost" role="alert" data-banner="link-lost">
@@ -182,6 +184,13 @@ export class Bench extends LitElement {
           ? null
           : html`<p class="say striped problem" role="alert" data-problem=${problem}>
               <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
+            </p>`
+      }
+      ${
+        live?.needsZeroing == null
+          ? null
+          : html`<p class="say striped problem" role="status" data-banner="zero">
+              <span>${words.scale.zeroIt(formatMass(live.needsZeroing, view.units.mass, view.units.massPlaces))}</span>
             </p>`
       } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }

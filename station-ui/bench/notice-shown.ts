@@ -7,10 +7,14 @@ import type { Words } from '../i18n/words.ts';
 /** These say what the middle of the screen asks or shows anyway. */
 const ASKED_IN_THE_MIDDLE: ReadonlySet<string> = new Set(['confirm-asked', 'label-by-eye-asked', 'mass-mismatch']);
 
+/** These fill the middle of the screen by themselves. */
+const IN_FULL: ReadonlySet<string> = new Set(['label-wrong-postcode', 'label-used-before']);
+
 /** The view's notice with names instead of ids; null where the middle of the screen says the same. */
 export function noticeShown(view: BenchView, words: Words, language: Language): Notice | null {
   const { notice, container, packer } = view;
   if (notice === null) return null;
+  if (view.confirming === null && IN_FULL.has(notice.code)) return null;
   const inTheMiddle = view.confirming !== null || view.task.at === 'decide';
   if (inTheMiddle && ASKED_IN_THE_MIDDLE.has(notice.code)) return null;
   const values: Record<string, string> = { ...notice.values };

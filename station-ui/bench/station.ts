@@ -5,6 +5,7 @@ import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
+import { labelStopOf } from './tasks/label-stop.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome } from './input-queue.ts';
 import type { BenchLink, LinkHandlers } from './link.ts';
@@ -123,7 +124,7 @@ export class Station {
 
   private seen(view: BenchView): void {
     const before = this.state.view;
-    if (before !== null && view.seq !== before.seq) this.sound(soundOf(view));
+    if (before !== null && saysSomethingNew(before, view)) this.sound(soundOf(view));
     this.set({ view, problem: null });
   }
 
@@ -139,7 +140,15 @@ export class Station {
   }
 }
 
+/** What is refused moves nothing on, so its number stays the same; a stop is told again each time. */
+function saysSomethingNew(before: BenchView, view: BenchView): boolean {
+  if (view.seq !== before.seq) return true;
+  if (view.notice === null) return false;
+  return view.notice.tone === 'stop' || JSON.stringify(view.notice) !== JSON.stringify(before.notice);
+}
+
 function soundOf(view: BenchView): Earcon {
+  if (labelStopOf(view) !== null) return 'wrong-label';
   if (view.notice?.tone === 'stop') return 'refused';
   if (view.notice?.tone === 'attention' || view.task.at === 'decide' || view.confirming !== null) return 'attention';
   return 'accepted';

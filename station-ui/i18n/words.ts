@@ -3,7 +3,7 @@ import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#share
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
 import type { WireError } from '#shared/wire/events.ts';
 import type { FitVerdict } from '#shared/fitting/types.ts';
-import type { Reading } from '#shared/weighing/types.ts';
+import type { Reading, UncertaintyComponent } from '#shared/weighing/types.ts';
 import type { DevicesWords } from './devices-words.ts';
 import type { OfficeWords } from './office-words.ts';
 
@@ -41,6 +41,8 @@ export interface Words {
   readonly troubles: Readonly<Record<DeviceHealth['trouble'], string>>;
   readonly wireErrors: Readonly<Record<WireError, string>>;
   readonly bench: BenchWords;
+  readonly labelStop: LabelStopWords;
+  readonly camera: CameraWords;
   readonly scale: ScaleWords;
   readonly decide: DecideWords;
   readonly tray: TrayWords;
@@ -118,6 +120,29 @@ export interface BenchWords {
   readonly cautionSource: string;
 }
 
+/** A label that must not go on this parcel. */
+export interface LabelStopWords {
+  readonly wrong: string;
+  readonly used: string;
+  readonly found: string;
+  readonly due: string;
+  readonly how: string;
+  readonly howUsed: string;
+}
+
+/** The tablet's own camera as a scanner. */
+export interface CameraWords {
+  readonly turnOn: string;
+  readonly turnOff: string;
+  readonly starting: string;
+  readonly looking: string;
+  readonly reads: (text: string) => string;
+  readonly notOurs: (text: string) => string;
+  readonly taken: (text: string) => string;
+  readonly picture: string;
+  readonly problems: Readonly<Record<'forbidden' | 'no-camera' | 'not-secure' | 'busy' | 'decoder', string>>;
+}
+
 export interface ScaleWords {
   readonly name: string;
   readonly stability: Readonly<Record<Reading['stability'], string>>;
@@ -135,6 +160,7 @@ export interface ScaleWords {
   readonly holdStill: string;
   readonly reading: string;
   readonly weighHow: string;
+  readonly zeroIt: (mass: string) => string;
   readonly picture: (total: string, margin: string, ceiling: string) => string;
 }
 
@@ -159,6 +185,9 @@ export interface DecideWords {
   readonly nextCosts: (price: string, more: string) => string;
   readonly noNext: string;
   readonly needsConfirm: string;
+  readonly madeOf: string;
+  readonly components: Readonly<Record<UncertaintyComponent['name'], (half: string) => string>>;
+  readonly learned: (mass: string) => string;
 }
 
 export interface TrayWords {

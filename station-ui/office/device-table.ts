@@ -130,6 +130,9 @@ export class DeviceTable extends DeviceElement {
           border: 0;
           padding: 2px 0;
         }
+        .bytes {
+          width: auto;
+        }
         tr {
           border-bottom: 1px solid var(--thread);
           padding: 6px 0;

@@ -176,6 +176,9 @@ export class ScaleSetting extends DeviceElement {
         gap: 8px 14px;
         align-items: center;
       }
+      .main:disabled {
+        background: var(--chalk);
+      }
       .ports {
         display: grid;
         gap: 6px;

@@ -13,6 +13,7 @@ import './decide.ts';
 import './seal.ts';
 import './label.ts';
 import './done.ts';
+import { labelStopOf } from './label-stop.ts';
 import './confirm.ts';
 import { piecesDue } from '../pieces-due.ts';
 import { question } from '../question.ts';
@@ -29,6 +30,9 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
   const { task } = view;
   if (view.confirming !== null) {
     return html`<bf-confirm .view=${view} .task=${task} .words=${words} .language=${language}></bf-confirm>`;
+  }
+  if (labelStopOf(view) !== null) {
+    return html`<bf-label-stop .view=${view} .words=${words} .language=${language}></bf-label-stop>`;
   }
   switch (task.at) {
     case 'idle':

@@ -2,7 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
-import { formatMass, subtractMass } from '#shared/units/mass.ts';
+import { formatMass, subtractMass, ZERO_MASS } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { ask } from '../../components/asked.ts';
 import { TaskElement } from './task-element.ts';
@@ -27,6 +27,7 @@ export class TaskDecide extends TaskElement {
         <div class="text">
           <h1 class="instruction">${heading}</h1>
           <p class="say">${this.explained()}</p>
+          ${task.because === 'mismatch' ? null : html`<p class="components" data-components>${this.components()}</p>`}
         </div>
       </div>
       <div class="choices fill">${this.choices().map((choice, index) => this.choice(choice, index))}</div>`;
@@ -46,8 +47,17 @@ export class TaskDecide extends TaskElement {
             : decide.nothingMissing;
       return `${shown}: ${why} · ${decide.usual(this.bare(expected.low), this.mass(expected.high))}`;
     }
-    const toCome = this.plainMass(subtractMass(verdict.total, reading.mass));
-    return `${decide.sum(shown, toCome)} · ${decide.offBy(this.fineMass(verdict.uncertainty))}`;
+    const learned = verdict.learned ?? ZERO_MASS;
+    const toCome = this.plainMass(subtractMass(subtractMass(verdict.total, reading.mass), learned));
+    const more = learned === 0 ? '' : ` + ${decide.learned(this.fineMass(learned))}`;
+    return `${decide.sum(shown, toCome)}${more} · ${decide.offBy(this.fineMass(verdict.uncertainty))}`;
+  }
+
+  /** What the margin of error is made of, the largest part first. */
+  private components(): string {
+    const { decide } = this.words;
+    const parts = [...this.task.verdict.components].sort((a, b) => b.standardGrams - a.standardGrams);
+    return `${decide.madeOf}: ${parts.map((part) => decide.components[part.name](`± ${this.fineMass(part.halfWidth)}`)).join(' · ')}`;
   }
 
   private bare(mass: Parameters<typeof formatMass>[0]): string {
@@ -129,6 +139,14 @@ export class TaskDecide extends TaskElement {
       .torn .say {
         color: var(--ink);
       }
+      .components {
+        margin-top: 4px;
+        font-size: 22px;
+        line-height: 1.2;
+      }
+      .torn .components {
+        color: var(--ink);
+      }
       .instruction {
         font-size: min(58px, var(--size-instruction));
       }
@@ -181,6 +199,11 @@ export class TaskDecide extends TaskElement {
         }
         .line {
           font-size: 22px;
+        }
+      }
+      @container task (max-height: 380px) {
+        .components {
+          display: none;
         }
       }
       @container task (max-height: 300px) {
