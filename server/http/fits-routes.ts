@@ -67,12 +67,13 @@ function bad(message: string): HttpError {
 }
 
 /** What the pieces at hand, or pieces not yet at hand, would go in. */
-export function fitsRoutes({ store, shop, clock, planner }: AppParts): Router {
+export function fitsRoutes({ store, shops, clock, planner }: AppParts): Router {
   const routes = Router();
   routes.get('/wardrobe', (_request, response) => {
-    response.json(wardrobeView(shop));
+    response.json(wardrobeView(shops.current));
   });
   routes.get('/what-fits', async (request, response) => {
+    const shop = shops.current;
     const asked = query.safeParse(request.query);
     if (!asked.success) throw bad(z.prettifyError(asked.error));
     const { sku: skus = [], to: postcode, country } = asked.data;

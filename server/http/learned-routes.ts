@@ -5,18 +5,18 @@ import { learnedView } from '#server/learning/learned-view.ts';
 import { forgetKind } from '#server/store/learning.ts';
 
 /** What was learned of each kind, and forgetting it. */
-export function learnedRoutes({ store, shop }: AppParts): Router {
+export function learnedRoutes({ store, shops }: AppParts): Router {
   const routes = Router();
   routes.get('/learned', async (_request, response) => {
-    response.json(await learnedView(store, shop));
+    response.json(await learnedView(store, shops.current));
   });
   routes.post('/learned/:kind/reset', async (request, response) => {
     const { kind } = request.params;
-    if (!shop.wardrobe.kinds.has(kind)) {
+    if (!shops.current.wardrobe.kinds.has(kind)) {
       throw new HttpError(404, 'unknown-kind', `Expected a kind of this shop, found "${kind}".`);
     }
     await store.transaction().execute((transaction) => forgetKind(transaction, kind));
-    response.json(await learnedView(store, shop));
+    response.json(await learnedView(store, shops.current));
   });
   return routes;
 }

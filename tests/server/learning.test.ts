@@ -39,6 +39,7 @@ function runWith(planner: Pick<Planner, 'plan'>, at = 0): BenchRun {
     bench,
     clock,
     planner,
+    weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,
   });
@@ -101,7 +102,7 @@ async function finishWith(run: BenchRun, grams: (expected: number) => number): P
 it('learns the mass of a kind from a finished parcel, as the closed form has it, and plans with it', async () => {
   const run = runWith(plannerHere(shop));
   const id = await singleOrder();
-  await run.apply({ type: 'scan', meaning: { means: 'order', order: id }, by: 'scan' });
+  await run.apply({ type: 'scan', meaning: { means: 'order', text: 'code', order: id }, by: 'scan' });
   const piece = parcelHere(run.state)?.pieces[0]?.piece;
   const kind = shop.wardrobe.kinds.get(piece?.kind ?? '');
   if (piece === undefined || kind === undefined) throw new Error('there is no piece');
@@ -139,7 +140,7 @@ it('learns the mass of a kind from a finished parcel, as the closed form has it,
 it('shows a weighing that is far off with its order, and does not learn it', async () => {
   const run = runWith(plannerHere(shop));
   const id = await singleOrder();
-  await run.apply({ type: 'scan', meaning: { means: 'order', order: id }, by: 'scan' });
+  await run.apply({ type: 'scan', meaning: { means: 'order', text: 'code', order: id }, by: 'scan' });
   const kind = parcelHere(run.state)?.pieces[0]?.piece.kind;
   const far = shop.wardrobe.kinds.get(kind ?? '')?.mass.sd ?? 0;
   await finishWith(run, (expected) => expected + 25 * far);
@@ -150,7 +151,7 @@ it('shows a weighing that is far off with its order, and does not learn it', asy
 
 it('learns from too tight in the same step that brings the next plan', async () => {
   const run = runWith(plannerHere(shop));
-  await run.apply({ type: 'scan', meaning: { means: 'order', order: await singleOrder() }, by: 'scan' });
+  await run.apply({ type: 'scan', meaning: { means: 'order', text: 'code', order: await singleOrder() }, by: 'scan' });
   await onTo(run, 'fill');
   const kind = parcelHere(run.state)?.pieces[0]?.piece.kind;
   const before = parcelHere(run.state)?.container.id;
@@ -173,7 +174,7 @@ it('opens an order again that was claimed when the server stopped before its run
 it('leaves an order alone whose run began', async () => {
   const run = runWith(plannerHere(shop));
   const id = await singleOrder();
-  await run.apply({ type: 'scan', meaning: { means: 'order', order: id }, by: 'scan' });
+  await run.apply({ type: 'scan', meaning: { means: 'order', text: 'code', order: id }, by: 'scan' });
   expect(await releaseUnbegun(store, 2)).toEqual([]);
   expect((await findOrder(store, id))?.state).toBe('packing');
 });
@@ -183,7 +184,7 @@ it('gives a claimed order back when planning breaks down, and the bench can go o
   const planner = plannerHere(shop);
   const run = runWith({ plan: (job) => (breaks ? Promise.reject(new Error('broken')) : planner.plan(job)) });
   const id = await singleOrder();
-  const scan = { type: 'scan', meaning: { means: 'order', order: id }, by: 'scan' } as const;
+  const scan = { type: 'scan', meaning: { means: 'order', text: 'code', order: id }, by: 'scan' } as const;
   await expect(run.apply(scan)).rejects.toThrow('broken');
   expect((await findOrder(store, id))?.state).toBe('open');
   expect(run.state.step.at).toBe('idle');
@@ -196,7 +197,7 @@ it('plans again at the start when the server stopped between too tight and the n
   let breaks = false;
   const planner = plannerHere(shop);
   const run = runWith({ plan: (job) => (breaks ? Promise.reject(new Error('stopped')) : planner.plan(job)) });
-  await run.apply({ type: 'scan', meaning: { means: 'order', order: await singleOrder() }, by: 'scan' });
+  await run.apply({ type: 'scan', meaning: { means: 'order', text: 'code', order: await singleOrder() }, by: 'scan' });
   await onTo(run, 'fill');
   const before = parcelHere(run.state)?.container.id;
   breaks = true;
@@ -207,7 +208,7 @@ it('plans again at the start when the server stopped between too tight and the n
 });
 
 it('a thread plans for several benches, and two benches never take the same order', async () => {
-  const thread = new PlannerThread(shop);
+  const thread = new PlannerThread(() => shop);
   const runs = [runWith(thread, 0), runWith(thread, 1)];
   await Promise.all(runs.map((run) => command(run, 'next')));
   const [first, second] = runs.map((run) => run.state.order?.id);
