@@ -56,7 +56,11 @@ async function buildServer() {
   const { build } = await import('esbuild');
   await build({
     absWorkingDir: ROOT,
-    entryPoints: { main: 'server/main.ts', cli: 'server/cli/main.ts' },
+    entryPoints: {
+      main: 'server/main.ts',
+      cli: 'server/cli/main.ts',
+      'listener-process': 'drivers/voice/listener-process.ts',
+    },
     outdir: 'build/server',
     bundle: true,
     splitting: true,
