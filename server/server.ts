@@ -9,6 +9,7 @@ import { Station } from './runs/station.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
 import { openStore, type Store } from './store/open.ts';
+import { Listener } from '#drivers/voice/listener.ts';
 import { loadShop } from '#config/load.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -47,10 +48,12 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
     pingInterval: 1000,
     pingTimeout: 1500,
   });
-  serveBenches({ io, stations, store, shop, log });
+  const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
+  serveBenches({ io, stations, store, shop, listener, log });
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));
+    await listener.stop();
     await io.close();
     await store.destroy();
   };

@@ -99,12 +99,7 @@ type Verdict =
 const WORST_SCORE_A_FRAME = -60;
 
 /** What an utterance is: exactly one of the phrases, or nothing that may move a run. */
-export function judge(
-  recogniser: Pocketsphinx,
-  search: string,
-  phrases: readonly string[],
-  pcm: Int16Array,
-): Verdict {
+export function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
   if (scoreAFrame(found) < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };

@@ -106,8 +106,7 @@ export class Gate {
     // The first second finds the floor quickly, whatever the microphone's gain.
     const first = this.#seen < 8;
     this.#seen += 1;
-    const rate =
-      level < this.#floor ? FLOOR_FALLS : first ? 0.5 : sounding ? FLOOR_RISES_UNDER_A_VOICE : FLOOR_RISES;
+    const rate = level < this.#floor ? FLOOR_FALLS : first ? 0.5 : sounding ? FLOOR_RISES_UNDER_A_VOICE : FLOOR_RISES;
     this.#floor += (level - this.#floor) * rate;
   }
 

@@ -138,7 +138,8 @@ export class Listener {
     if (message.type === 'ready') {
       this.#become('working');
       if (!message.model) this.#parts.onTrouble?.('the speech model cannot run here: the level alone decides');
-      for (const [ear, { expected }] of this.#places) if (expected !== null) this.#send({ do: 'expect', ear, expected });
+      for (const [ear, { expected }] of this.#places)
+        if (expected !== null) this.#send({ do: 'expect', ear, expected });
       return;
     }
     if (message.type === 'cannot') {

@@ -3,6 +3,8 @@ import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
 import { offersOf } from './simulator-offers.ts';
 import { simulate, SimulationRefused } from './simulate.ts';
+import { VoiceChannel } from './voice-channel.ts';
+import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
@@ -45,6 +47,7 @@ export interface BenchNamespaceParts {
   readonly stations: ReadonlyMap<string, Station>;
   readonly store: Store;
   readonly shop: Shop;
+  readonly listener: Listener;
   readonly log: Logger;
 }
 
@@ -54,13 +57,19 @@ type BenchSocket = Socket<BenchToServer, ServerToBench>;
 const LIVE_EVERY_MS = 100;
 
 /** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
-export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceParts): void {
+export function serveBenches({ io, stations, store, shop, listener, log }: BenchNamespaceParts): void {
   const namespace = io.of('/bench');
+  const channels = new Map<string, VoiceChannel>();
   for (const [id, station] of stations) {
     const room = () => namespace.to(id);
+    const channel = new VoiceChannel({ io, station, shop, listener, log });
+    channels.set(id, channel);
     let lastLive = 0;
     station.listen({
-      onView: (view) => room().emit('view', view),
+      onView: (view) => {
+        room().emit('view', view);
+        channel.follow();
+      },
       onDevices: (health) => room().emit('devices', health),
       onScale: (live) => {
         const now = Date.now();
@@ -83,6 +92,7 @@ export function serveBenches({ io, stations, store, shop, log }: BenchNamespaceP
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
     void socket.join(station.bench.id);
+    channels.get(station.bench.id)?.welcome(socket);
     welcome(socket, station, store, shop).catch((error: unknown) =>
       log.error({ error }, 'a screen could not be filled'),
     );

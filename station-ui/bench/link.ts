@@ -45,6 +45,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('scale', handlers.scale);
   socket.on('devices', handlers.devices);
   socket.on('simulator', handlers.simulator);
+  socket.on('voice', handlers.voice);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();

@@ -26,7 +26,10 @@ export function speak({ engine, voice, tempo = 1, pitch = 0 }: Voice, text: stri
     else if (engine === 'espeak-ng') execFileSync('espeak-ng', ['-v', voice, '-w', spoken, text]);
     else execFileSync('text2wave', ['-eval', `(voice_${voice})`, '-o', spoken], { input: text });
     const cut = ['silence', '1', '0.02', '0.3%', 'reverse', 'silence', '1', '0.02', '0.3%', 'reverse'];
-    const bend = [...(tempo === 1 ? [] : ['tempo', '-s', String(tempo)]), ...(pitch === 0 ? [] : ['pitch', String(pitch)])];
+    const bend = [
+      ...(tempo === 1 ? [] : ['tempo', '-s', String(tempo)]),
+      ...(pitch === 0 ? [] : ['pitch', String(pitch)]),
+    ];
     return sox([spoken], [...cut, ...bend, 'gain', '-n', '-3']);
   });
 }
@@ -39,7 +42,20 @@ export function noise(kind: Noise, seconds: number): Int16Array {
   const effects = {
     pink: ['synth', String(seconds), 'pinknoise'],
     white: ['synth', String(seconds), 'whitenoise'],
-    tape: ['synth', String(seconds), 'whitenoise', 'bandpass', '3200', '1.2q', 'tremolo', '55', '70', 'tremolo', '0.8', '95'],
+    tape: [
+      'synth',
+      String(seconds),
+      'whitenoise',
+      'bandpass',
+      '3200',
+      '1.2q',
+      'tremolo',
+      '55',
+      '70',
+      'tremolo',
+      '0.8',
+      '95',
+    ],
   }[kind];
   return sox(['-n'], [...effects, 'gain', '-n', '-3'], ['-R']);
 }
@@ -102,7 +118,9 @@ function sox(input: readonly string[], effects: readonly string[], before: reado
     const out = join(folder, 'out.raw');
     const form = ['-r', String(RATE), '-c', '1', '-b', '16', '-e', 'signed-integer'];
     const source = input[0] === '-n' ? ['-r', String(RATE), '-c', '1', '-n'] : input;
-    execFileSync('sox', [...before, ...source, ...form, '-t', 'raw', out, ...effects], { stdio: ['ignore', 'ignore', 'ignore'] });
+    execFileSync('sox', [...before, ...source, ...form, '-t', 'raw', out, ...effects], {
+      stdio: ['ignore', 'ignore', 'ignore'],
+    });
     const bytes = readFileSync(out);
     return new Int16Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength));
   });
