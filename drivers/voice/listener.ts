@@ -95,7 +95,8 @@ export class Listener {
     if (this.#restart !== null) clearTimeout(this.#restart);
     const child = this.#child;
     this.#child = null;
-    if (child === null || child.exitCode !== null || child.signalCode !== null) return;
+    const running = child?.exitCode === null && child.signalCode === null;
+    if (child === null || !running) return;
     await new Promise<void>((done) => {
       child.once('exit', () => done());
       child.kill('SIGKILL');

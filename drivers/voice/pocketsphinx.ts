@@ -1,5 +1,6 @@
 import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import type Koffi from 'koffi';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { grammarText } from './grammar.ts';
@@ -47,7 +48,7 @@ type Native = (...values: unknown[]) => unknown;
 export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphinx {
   const model = models.find((each) => existsSync(join(each, 'en-us', 'mdef')));
   if (model === undefined) throw new VoiceError('not-installed', 'the English model of pocketsphinx was not found');
-  const koffi = createRequire(import.meta.url)('koffi') as typeof import('koffi');
+  const koffi = createRequire(import.meta.url)('koffi') as typeof Koffi;
   const load = (names: readonly string[]) => {
     for (const name of names) {
       try {

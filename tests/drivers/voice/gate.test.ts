@@ -10,7 +10,7 @@ function tone(db: number): Int16Array {
 const frames = (ms: number, db: number) => Array.from({ length: Math.ceil(ms / FRAME_MS) }, () => tone(db));
 
 function outcomes(gate: Gate, sound: readonly Int16Array[], voice: (frame: Int16Array) => boolean | null = () => null) {
-  return sound.map((frame) => gate.push(frame, voice(frame))).filter((each) => each !== null) as GateOutcome[];
+  return sound.map((frame) => gate.push(frame, voice(frame))).filter((each): each is GateOutcome => each !== null);
 }
 
 it('measures a full sine as 0 dB and silence as -100', () => {
