@@ -95,6 +95,11 @@ type Verdict =
   | { readonly type: 'phrase'; readonly phrase: string }
   | { readonly type: 'no-phrase'; readonly why: 'no-phrase' | 'near-miss' };
 
+/** What the gate leaves of silence around an utterance, in frames of a hundredth of a second. */
+const GATE_LEAVES_BEFORE = 23;
+const GATE_LEAVES_BEHIND = 36;
+/** Between the words of a phrase people pause for less. */
+const LONGEST_PAUSE = 18;
 /** How far above its usual worst a phrase may score for each hundredth of a second of speech. */
 const WORST_SCORE_A_FRAME = -60;
 
@@ -102,6 +107,7 @@ const WORST_SCORE_A_FRAME = -60;
 export function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
+  if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
   if (scoreAFrame(found) < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };
   return { type: 'phrase', phrase: found.text };
 }
@@ -110,4 +116,21 @@ export function judge(recogniser: Pocketsphinx, search: string, phrases: readonl
 export function scoreAFrame({ score, words }: Hypothesis): number {
   const frames = words.reduce((sum, each) => (/^[<(]/.test(each.word) ? sum : sum + each.to - each.from + 1), 0);
   return score / Math.max(1, frames);
+}
+
+/**
+ * The longest stretch that the search calls silence although it lies between words or is more than the gate leaves at
+ * either end, in frames: there the rest of a sentence hides.
+ */
+export function silenceInside({ words }: Hypothesis): number {
+  const spoken = words.filter((each) => !/^[<(]/.test(each.word));
+  const first = spoken[0]?.from ?? 0;
+  const last = spoken.at(-1)?.to ?? 0;
+  const end = words.at(-1)?.to ?? 0;
+  let longest = Math.max(first - GATE_LEAVES_BEFORE, end - last - GATE_LEAVES_BEHIND);
+  for (const [index, each] of spoken.entries()) {
+    const next = spoken[index + 1];
+    if (next !== undefined) longest = Math.max(longest, next.from - each.to - 1);
+  }
+  return longest;
 }

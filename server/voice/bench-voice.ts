@@ -163,7 +163,9 @@ export class BenchVoice {
       this.#show('too-late', command);
       return;
     }
-    this.#show((await this.#parts.target.command(command)) ? 'taken' : 'refused', command);
+    const taken = await this.#parts.target.command(command);
+    this.follow();
+    this.#show(taken ? 'taken' : 'refused', command);
   }
 
   #show(outcome: HeardOutcome, command: Command | null): void {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import type { SoundPiece, SoundRefused } from '#shared/wire/voice.ts';
+import type { SoundRefused } from '#shared/wire/voice.ts';
 
 /** Half a second of 16 bit samples. */
 const LONGEST_BYTES = 16_000;
@@ -24,8 +24,8 @@ export function checkPiece(raw: unknown): CheckedPiece {
   if (pcm.byteLength === 0 || pcm.byteLength % 2 !== 0 || pcm.byteLength > LONGEST_BYTES) {
     return { ok: false, why: 'junk' };
   }
-  // Copied: the socket's buffer may begin at an odd address.
-  return { ok: true, n, pcm: new Int16Array(pcm.slice().buffer) };
+  // Copied by the constructor: the bytes lie anywhere in the socket's own buffer, at an odd address too.
+  return { ok: true, n, pcm: new Int16Array(new Uint8Array(pcm).buffer) };
 }
 
 /** What a sender may be ahead of real time: a stalled network delivers late sound in one burst. */
@@ -46,6 +46,3 @@ export class Pace {
     return true;
   }
 }
-
-/** For the wire's type: what a socket hands over as an array buffer arrives here as bytes. */
-export type SentPiece = SoundPiece;

@@ -37,11 +37,9 @@ const RAW: MediaTrackConstraints = {
 export async function openMicrophone(handlers: MicrophoneHandlers): Promise<Microphone> {
   if (!isSecureContext) throw new MicrophoneError('page-not-secure');
   if (typeof AudioWorkletNode === 'undefined' || !('mediaDevices' in navigator)) throw new MicrophoneError('too-old');
-  const stream = await navigator.mediaDevices
-    .getUserMedia({ audio: RAW })
-    .catch((error: unknown) => {
-      throw new MicrophoneError(troubleOf(error));
-    });
+  const stream = await navigator.mediaDevices.getUserMedia({ audio: RAW }).catch((error: unknown) => {
+    throw new MicrophoneError(troubleOf(error));
+  });
   const context = new AudioContext({ sampleRate: RATE });
   const close = (): void => {
     for (const track of stream.getTracks()) track.stop();

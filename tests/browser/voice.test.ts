@@ -85,7 +85,6 @@ it('a whole order is packed by voice, with talk between the commands that moves 
   const { counts } = voice ?? { counts: { taken: 0, rejected: 0, dropped: 0, junk: 0 } };
   // An order is taken, and its slip is printed, beside what was said and what was weighed; nothing else moved the run.
   const moved = hands.view?.seq ?? 0;
-  console.log(outcomes.join(' '), counts, moved);
   expect(counts.taken).toBeGreaterThan(8);
   expect(moved - counts.taken).toBeLessThanOrEqual(4);
   expect(counts.junk).toBe(0);
