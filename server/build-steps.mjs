@@ -56,7 +56,12 @@ async function buildServer() {
   const { build } = await import('esbuild');
   await build({
     absWorkingDir: ROOT,
-    entryPoints: { main: 'server/main.ts', cli: 'server/cli/main.ts', 'plan-worker': 'server/planning/plan-worker.ts' },
+    entryPoints: {
+      main: 'server/main.ts',
+      cli: 'server/cli/main.ts',
+      'plan-worker': 'server/planning/plan-worker.ts',
+      'listener-process': 'drivers/voice/listener-process.ts',
+    },
     outdir: 'build/server',
     bundle: true,
     splitting: true,

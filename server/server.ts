@@ -13,6 +13,7 @@ import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openStore, type Store } from './store/open.ts';
 import { releaseUnbegun } from './store/orders.ts';
+import { Listener } from '#drivers/voice/listener.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** A running server. */
@@ -70,10 +71,12 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     pingInterval: 1000,
     pingTimeout: 1500,
   });
-  serveBenches({ io, stations, store, shops, log });
+  const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
+  serveBenches({ io, stations, store, shops, listener, log });
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));
+    await listener.stop();
     const closed = io.close();
     // A browser keeps its connections open, and a half-sent file would be waited for.
     http.closeAllConnections();

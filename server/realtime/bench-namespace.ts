@@ -4,6 +4,8 @@ import { z } from 'zod';
 import { offersOf } from './simulator-offers.ts';
 import { simulatorAction } from './simulator-action.ts';
 import { simulate, SimulationRefused } from './simulate.ts';
+import { VoiceChannel } from './voice-channel.ts';
+import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
@@ -35,6 +37,7 @@ export interface BenchNamespaceParts {
   readonly stations: ReadonlyMap<string, Station>;
   readonly store: Store;
   readonly shops: ShopHolder;
+  readonly listener: Listener;
   readonly log: Logger;
 }
 
@@ -44,13 +47,19 @@ type BenchSocket = Socket<BenchToServer, ServerToBench>;
 const LIVE_EVERY_MS = 100;
 
 /** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
-export function serveBenches({ io, stations, store, shops, log }: BenchNamespaceParts): void {
+export function serveBenches({ io, stations, store, shops, listener, log }: BenchNamespaceParts): void {
   const namespace = io.of('/bench');
+  const channels = new Map<string, VoiceChannel>();
   for (const [id, station] of stations) {
     const room = () => namespace.to(id);
+    const channel = new VoiceChannel({ io, station, shops, listener, log });
+    channels.set(id, channel);
     let lastLive = 0;
     station.listen({
-      onView: (view) => room().emit('view', view),
+      onView: (view) => {
+        room().emit('view', view);
+        channel.follow();
+      },
       onDevices: (health) => room().emit('devices', health),
       onScale: (live) => {
         const now = Date.now();
@@ -73,6 +82,7 @@ export function serveBenches({ io, stations, store, shops, log }: BenchNamespace
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
     void socket.join(station.bench.id);
+    channels.get(station.bench.id)?.welcome(socket);
     welcome(socket, station, store, shops).catch((error: unknown) =>
       log.error({ error }, 'a screen could not be filled'),
     );

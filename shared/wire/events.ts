@@ -1,4 +1,5 @@
 import type { BenchView, DeviceHealth, LiveScale } from './views.ts';
+import type { SoundAck, SoundPiece, VoiceView } from './voice.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -46,10 +47,14 @@ export interface ServerToBench {
   scale: (live: LiveScale) => void;
   devices: (health: readonly DeviceHealth[]) => void;
   simulator: (offers: SimulatorOffers) => void;
+  voice: (view: VoiceView) => void;
 }
 
-/** socket.io events from screen to server; every one is acknowledged after it is stored. */
+/** socket.io events from screen to server; inputs are acknowledged after they are stored. */
 export interface BenchToServer {
   input: (input: BenchInput, ack: (ack: Ack) => void) => void;
   simulate: (action: SimulatorAction, ack: (ack: Ack) => void) => void;
+  /** this screen's microphone is on or off, what was begun is cut off, this screen speaks or is silent again */
+  ear: (ask: 'on' | 'off' | 'cut' | 'speaking' | 'silent') => void;
+  sound: (piece: SoundPiece, ack: (ack: SoundAck) => void) => void;
 }

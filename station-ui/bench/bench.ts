@@ -25,6 +25,8 @@ import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
 import { linkTo } from './link.ts';
+import { Listening } from './listening.ts';
+import type { ListeningState } from './listening.ts';
 import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
 import './side.ts';
@@ -32,7 +34,9 @@ import { Station } from './station.ts';
 import type { StationParts, StationState } from './station.ts';
 import { taskElement, taskInWords } from './tasks/all.ts';
 import './tray.ts';
+import './voice-line.ts';
 
+const NOT_LISTENING: ListeningState = { on: false, mode: 'always', held: false, trouble: null };
 const NONE_WAITING: readonly BenchInput[] = [];
 const NO_DEVICES: readonly DeviceHealth[] = [];
 const NO_OFFERS: SimulatorOffers = { codes: [], slips: [] };
@@ -48,6 +52,8 @@ export class Bench extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private choosingReason = false;
   @state() private trayOpen = false;
+  @state() private listeningShown: ListeningState = NOT_LISTENING;
+  @state() private level = -100;
 
   private readonly notice = lastCall(noticeShown);
   private readonly commandsWaiting = lastCall(
@@ -55,6 +61,12 @@ export class Bench extends LitElement {
       new Set(waiting.flatMap((each) => (each.type === 'command' ? [each.command] : []))),
   );
   private station: Station | null = null;
+  private readonly listening = new Listening({
+    ear: (ask) => this.station?.ear(ask),
+    sound: (piece) => this.station?.soundPiece(piece) ?? Promise.resolve(null),
+    changed: (state) => (this.listeningShown = state),
+    level: (db) => (this.level = Math.round(db)),
+  });
   private stopKeys: (() => void) | null = null;
 
   override connectedCallback(): void {
@@ -74,6 +86,7 @@ export class Bench extends LitElement {
 
   override disconnectedCallback(): void {
     this.stopKeys?.();
+    void this.listening.turn(false);
     this.station?.close();
     this.station = null;
     this.removeEventListener('bf-asked', this.asked);
@@ -112,6 +125,14 @@ export class Bench extends LitElement {
         .words=${words}
       ></bf-device-marks>
       <div class="switches">
+        <button
+          type="button"
+          data-switch="microphone"
+          aria-pressed=${this.listeningShown.on ? 'true' : 'false'}
+          @click=${this.switchMicrophone}
+        >
+          ${words.voice.microphone}: <b>${words.voice.turned[this.listeningShown.on ? 'on' : 'off']}</b>
+        </button>
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
         </button>
@@ -141,7 +162,7 @@ export class Bench extends LitElement {
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
-        ${this.banners(words, view)}
+        ${this.banners(words, view)} ${this.voiceLine(words)}
         <div class="task">
           ${
             this.choosingReason
@@ -195,6 +216,19 @@ export class Bench extends LitElement {
       } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
 
+  private voiceLine(words: Words): TemplateResult | null {
+    const { on, trouble, mode } = this.listeningShown;
+    if (!on && trouble === null) return null;
+    return html`<bf-voice-line
+      .listening=${this.listeningShown}
+      .voice=${this.shown?.voice ?? null}
+      .level=${this.level}
+      .words=${words}
+      @bf-voice-mode=${() => this.listening.mode(mode === 'always' ? 'push-to-talk' : 'always')}
+      @bf-talk=${(event: CustomEvent<boolean>) => this.listening.hold(event.detail)}
+    ></bf-voice-line>`;
+  }
+
   private tray(words: Words, view: BenchView): TemplateResult {
     return html`<bf-tray
       class="tray"
@@ -220,7 +254,9 @@ export class Bench extends LitElement {
 
   private readonly changed = (shown: StationState): void => {
     const before = this.shown?.view;
+    const linkBack = this.shown !== null && this.shown.link !== 'up' && shown.link === 'up';
     this.shown = shown;
+    if (linkBack) this.listening.linked();
     if (shown.view === null || shown.view === before) return;
     if (shown.view.seq !== before?.seq) this.choosingReason = false;
     if (shown.view.language !== before?.language) this.language = shown.view.language;
@@ -267,6 +303,10 @@ export class Bench extends LitElement {
     keepLanguage(this.language);
     document.documentElement.lang = this.language;
     this.station?.language(this.language);
+  };
+
+  private readonly switchMicrophone = (): void => {
+    void this.listening.turn(!this.listeningShown.on);
   };
 
   private readonly switchTheme = (): void => {

@@ -1,6 +1,9 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
+import type { SoundAck, SoundPiece } from '#shared/wire/voice.ts';
 import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction } from '#shared/wire/events.ts';
+
+export type EarAsk = Parameters<BenchToServer['ear']>[0];
 
 /** How long an acknowledgement may take before the same input is sent again. */
 const ACK_MS = 4000;
@@ -16,6 +19,10 @@ export interface BenchLink {
   /** null when no acknowledgement came in time */
   readonly input: (input: BenchInput) => Promise<Ack | null>;
   readonly simulate: (action: SimulatorAction) => Promise<Ack | null>;
+  /** what this screen asks of the bench's ear; nothing is asked while the link is down */
+  readonly ear: (ask: EarAsk) => void;
+  /** null when no acknowledgement came in time */
+  readonly sound: (piece: SoundPiece) => Promise<SoundAck | null>;
   readonly close: () => void;
 }
 
@@ -45,6 +52,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('scale', handlers.scale);
   socket.on('devices', handlers.devices);
   socket.on('simulator', handlers.simulator);
+  socket.on('voice', handlers.voice);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();
@@ -66,6 +74,20 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
     simulate: (action) =>
       new Promise((resolve) => {
         socket.timeout(ACK_MS).emit('simulate', action, (late: Error | null, ack: Ack) => {
+          resolve(late === null ? ack : null);
+        });
+      }),
+    ear: (ask) => {
+      if (socket.connected) socket.emit('ear', ask);
+    },
+    sound: (piece) =>
+      new Promise((resolve) => {
+        // Sound that waits for a lost link would come as a burst of the past.
+        if (!socket.connected) {
+          resolve(null);
+          return;
+        }
+        socket.timeout(ACK_MS).emit('sound', piece, (late: Error | null, ack: SoundAck) => {
           resolve(late === null ? ack : null);
         });
       }),

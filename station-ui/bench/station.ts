@@ -1,6 +1,7 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
 import type { Ack, BenchInput, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type { SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
@@ -8,7 +9,7 @@ import type { Earcon } from '../audio/earcons.ts';
 import { labelStopOf } from './tasks/label-stop.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome } from './input-queue.ts';
-import type { BenchLink, LinkHandlers } from './link.ts';
+import type { BenchLink, EarAsk, LinkHandlers } from './link.ts';
 import { uniqueId } from './unique-id.ts';
 
 /** What the shell shows beside the view itself. */
@@ -17,6 +18,7 @@ export interface StationState {
   readonly live: LiveScale | null;
   readonly devices: readonly DeviceHealth[];
   readonly offers: SimulatorOffers;
+  readonly voice: VoiceView | null;
   readonly link: 'connecting' | 'up' | 'lost' | 'refused';
   readonly waiting: readonly BenchInput[];
   readonly problem: WireError | 'still-sending' | null;
@@ -37,6 +39,7 @@ export class Station {
     live: null,
     devices: [],
     offers: { codes: [], slips: [] },
+    voice: null,
     link: 'connecting',
     waiting: [],
     problem: null,
@@ -71,6 +74,9 @@ export class Station {
       },
       simulator: (offers) => {
         this.set({ offers });
+      },
+      voice: (voice) => {
+        this.set({ voice });
       },
       up: () => {
         this.set({ link: 'up' });
@@ -108,6 +114,14 @@ export class Station {
 
   simulate(action: SimulatorAction): Promise<Ack | null> {
     return this.link.simulate(action);
+  }
+
+  ear(ask: EarAsk): void {
+    this.link.ear(ask);
+  }
+
+  soundPiece(piece: SoundPiece): Promise<SoundAck | null> {
+    return this.link.sound(piece);
   }
 
   close(): void {

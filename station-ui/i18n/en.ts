@@ -1,7 +1,7 @@
-import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
 import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -9,7 +9,7 @@ const plural = (count: number, single: string, many = `${single}s`): string =>
 
 export const en: Words = {
   languageName: 'English',
-  commands: COMMAND_WORDS.en,
+  commands: PHRASES.en,
   mainMeans: {
     idle: 'start the next order',
     gather: 'I have the marked one',
@@ -323,6 +323,49 @@ export const en: Words = {
     slipAt: (time) => `slip of ${time}`,
     discarded: (count) => `${String(count)} frames were no weight`,
     badMass: 'expected a number and a unit, such as 15.9 oz',
+  },
+  voice: {
+    name: 'voice',
+    microphone: 'microphone',
+    sound: 'speech',
+    turned: { on: 'on', off: 'off' },
+    modes: { always: 'always listening', 'push-to-talk': 'while held' },
+    talk: 'hold to talk',
+    level: 'how loud it is',
+    states: {
+      off: 'Off here: on at another screen of this bench, or the link was lost',
+      starting: 'Starting to listen',
+      listening: 'Listening: say what the buttons say',
+      muted: 'Not listening while the station speaks',
+      'not-installed':
+        'No recogniser on the station’s computer. On Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
+      restarting: 'The recogniser stopped; it is being started again',
+      faulty: 'The recogniser cannot start: see the server’s log',
+      'language-not-heard': 'Commands are understood in English only: switch to English, or touch, scan or press',
+    },
+    heard: (outcome, command) =>
+      ({
+        taken: `Heard: ${command}`,
+        refused: `Heard: ${command}. Not possible here`,
+        'too-late': `Heard: ${command || 'a command'}, but the step had changed. Say it again`,
+        'no-phrase': 'Heard talk, no command',
+        'near-miss': 'Nearly a command: say it again, clearly',
+        'too-long': 'Too long for a command',
+        'too-short': 'Only a knock',
+        clipped: 'Too loud: step back, or turn the microphone down',
+      })[outcome],
+    troubles: {
+      'page-not-secure':
+        'The browser gives no microphone to a page that came over http://. Open it on the station’s own computer as localhost, or over https://',
+      forbidden: 'The browser was told to give no microphone: allow it beside the address, then switch it on again',
+      'none-found': 'No microphone found: plug one in, then switch it on again',
+      'in-use': 'The microphone cannot be opened: another program may be using it',
+      'wrong-rate': 'This browser cannot give sound at 16,000 samples a second: use another browser',
+      unplugged: 'The microphone was pulled out or taken away',
+      'too-old': 'This browser is too old to listen',
+    },
+    counts: (rejected, dropped, junk) =>
+      `${String(rejected)} not taken · ${String(dropped)} pieces lost${junk === 0 ? '' : ` · ${String(junk)} not sound`}`,
   },
   office: officeEn,
   devicesPage: devicesEn,

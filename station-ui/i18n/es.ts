@@ -1,7 +1,7 @@
-import { COMMAND_WORDS } from '#shared/words/command-words.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -9,7 +9,7 @@ const plural = (count: number, single: string, many = `${single}s`): string =>
 
 export const es: Words = {
   languageName: 'Español',
-  commands: COMMAND_WORDS.es,
+  commands: PHRASES.es,
   mainMeans: {
     idle: 'empezar el pedido',
     gather: 'tengo la marcada',
@@ -320,6 +320,49 @@ export const es: Words = {
     slipAt: (time) => `hoja de las ${time}`,
     discarded: (count) => `${String(count)} tramas sin peso`,
     badMass: 'se espera un número y una unidad, como 15.9 oz',
+  },
+  voice: {
+    name: 'voz',
+    microphone: 'micrófono',
+    sound: 'habla',
+    turned: { on: 'sí', off: 'no' },
+    modes: { always: 'escuchar siempre', 'push-to-talk': 'al pulsar' },
+    talk: 'pulsa y habla',
+    level: 'volumen',
+    states: {
+      off: 'Apagado aquí: encendido en otra pantalla de esta mesa, o se perdió la conexión',
+      starting: 'Empezando a escuchar',
+      listening: 'Escuchando: di lo que dicen los botones',
+      muted: 'No escucha mientras habla la estación',
+      'not-installed':
+        'No hay reconocedor en el ordenador. En Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
+      restarting: 'El reconocedor se paró; se está reiniciando',
+      faulty: 'El reconocedor no arranca: mira el registro del servidor',
+      'language-not-heard': 'Las órdenes solo se entienden en inglés: cambia a inglés, o toca, lee o pulsa',
+    },
+    heard: (outcome, command) =>
+      ({
+        taken: `Oído: ${command}`,
+        refused: `Oído: ${command}. Aquí no se puede`,
+        'too-late': `Oído: ${command || 'una orden'}, pero el paso había cambiado. Repítelo`,
+        'no-phrase': 'Oída una charla, ninguna orden',
+        'near-miss': 'Casi una orden: repítela claro',
+        'too-long': 'Demasiado largo para una orden',
+        'too-short': 'Solo un golpe',
+        clipped: 'Demasiado fuerte: aléjate o baja el micrófono',
+      })[outcome],
+    troubles: {
+      'page-not-secure':
+        'El navegador no da micrófono a una página http://. Ábrela en el propio ordenador como localhost, o por https://',
+      forbidden: 'El navegador tiene prohibido el micrófono: permítelo junto a la dirección y enciéndelo otra vez',
+      'none-found': 'No hay micrófono: conecta uno y enciéndelo otra vez',
+      'in-use': 'El micrófono no se abre: quizá lo usa otro programa',
+      'wrong-rate': 'Este navegador no da 16.000 muestras por segundo: usa otro navegador',
+      unplugged: 'Se ha quitado el micrófono',
+      'too-old': 'Este navegador es demasiado antiguo para escuchar',
+    },
+    counts: (rejected, dropped, junk) =>
+      `${String(rejected)} sin efecto · ${String(dropped)} trozos perdidos${junk === 0 ? '' : ` · ${String(junk)} no eran sonido`}`,
   },
   office: officeEs,
   devicesPage: devicesEs,

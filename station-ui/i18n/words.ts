@@ -2,6 +2,8 @@ import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
 import type { WireError } from '#shared/wire/events.ts';
+import type { HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
+import type { MicrophoneTrouble } from '../audio/microphone-trouble.ts';
 import type { FitVerdict } from '#shared/fitting/types.ts';
 import type { Reading, UncertaintyComponent } from '#shared/weighing/types.ts';
 import type { DevicesWords } from './devices-words.ts';
@@ -46,6 +48,7 @@ export interface Words {
   readonly scale: ScaleWords;
   readonly decide: DecideWords;
   readonly tray: TrayWords;
+  readonly voice: VoiceWords;
   readonly office: OfficeWords;
   readonly devicesPage: DevicesWords;
 }
@@ -210,4 +213,18 @@ export interface TrayWords {
   readonly slipAt: (time: string) => string;
   readonly discarded: (count: number) => string;
   readonly badMass: string;
+}
+
+export interface VoiceWords {
+  readonly name: string;
+  readonly microphone: string;
+  readonly sound: string;
+  readonly turned: Readonly<Record<'on' | 'off', string>>;
+  readonly modes: Readonly<Record<ListeningMode, string>>;
+  readonly talk: string;
+  readonly level: string;
+  readonly states: Readonly<Record<VoiceState, string>>;
+  readonly heard: (outcome: HeardOutcome, command: string) => string;
+  readonly troubles: Readonly<Record<MicrophoneTrouble, string>>;
+  readonly counts: (rejected: number, dropped: number, junk: number) => string;
 }

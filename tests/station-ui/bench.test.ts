@@ -34,6 +34,8 @@ beforeEach(async () => {
         simulated.push(action);
         return Promise.resolve({ ok: true, seq: 41 });
       },
+      ear: () => undefined,
+      sound: () => Promise.resolve(null),
       close: () => undefined,
     };
   };

@@ -8,6 +8,17 @@ import { existsSync } from 'node:fs';
 const NEEDED = [
   { package: 'chromium', file: '/usr/bin/chromium', for: 'browser tests' },
   { package: 'socat', file: '/usr/bin/socat', for: 'pairs of pseudo-terminals' },
+  {
+    package: 'pocketsphinx-en-us',
+    file: '/usr/share/pocketsphinx/model/en-us/en-us/mdef',
+    for: 'the recogniser’s model',
+  },
+  // A library stands in a folder named after the machine: its package's papers stand in the same place everywhere.
+  { package: 'libpocketsphinx3', file: '/usr/share/doc/libpocketsphinx3/copyright', for: 'the recogniser' },
+  { package: 'libsphinxbase3', file: '/usr/share/doc/libsphinxbase3/copyright', for: 'the recogniser' },
+  { package: 'espeak-ng', file: '/usr/bin/espeak-ng', for: 'spoken cues' },
+  { package: 'flite', file: '/usr/bin/flite', for: 'the voices that the recogniser is tried with' },
+  { package: 'sox', file: '/usr/bin/sox', for: 'the noise that the recogniser is tried with' },
 ];
 
 const missing = NEEDED.filter((each) => !existsSync(each.file));

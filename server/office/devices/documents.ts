@@ -10,7 +10,7 @@ import { commandCode, containerCode } from '#shared/codes/our-codes.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import { formatMassPlain } from '#shared/units/mass.ts';
-import { COMMAND_WORDS } from '#shared/words/command-words.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { Printable } from '#shared/wire/devices.ts';
 
@@ -33,7 +33,7 @@ export async function documentFor(request: DocumentRequest, parts: DocumentParts
   const { shop, bench, now } = parts;
   const { language } = request;
   const words = PAPER_WORDS[language];
-  const cards = COMMANDS.map((command) => ({ code: commandCode(command), name: COMMAND_WORDS[language][command] }));
+  const cards = COMMANDS.map((command) => ({ code: commandCode(command), name: PHRASES[language][command] }));
   switch (request.what) {
     case 'test':
       return testPageDocument({

@@ -1,0 +1,136 @@
+import { DECOYS } from './decoys.ts';
+import { Gate, type GateOptions } from './gate.ts';
+import type { Hypothesis, Pocketsphinx } from './pocketsphinx.ts';
+import { Framer } from './sound.ts';
+import type { SpeechModel } from './speech-model.ts';
+
+/** What may be said now. `key` comes back with what was heard, so that a late answer is told from a timely one. */
+export interface Expected {
+  readonly key: number;
+  readonly phrases: readonly string[];
+}
+
+export type Heard =
+  /** one of the expected phrases, nothing before it and nothing behind it */
+  | { readonly type: 'phrase'; readonly phrase: string; readonly key: number; readonly tookMs: number }
+  | { readonly type: 'rejected'; readonly why: RejectedWhy; readonly tookMs: number };
+
+export type RejectedWhy =
+  | 'too-long'
+  | 'too-short'
+  | 'clipped'
+  /** talk: it is explained better by common words */
+  | 'no-phrase'
+  /** sounds like a phrase, but not enough */
+  | 'near-miss';
+
+export interface EarParts {
+  readonly recogniser: Pocketsphinx;
+  readonly model: SpeechModel | null;
+  readonly now: () => number;
+  readonly gate?: GateOptions;
+}
+
+/** The gate, the search and the second look of one microphone. */
+export class Ear {
+  readonly #parts: EarParts;
+  readonly #gate: Gate;
+  readonly #framer = new Framer();
+  #expected: Expected = { key: 0, phrases: [] };
+  #search: string | null = null;
+
+  constructor(parts: EarParts) {
+    this.#parts = parts;
+    this.#gate = new Gate(parts.gate);
+  }
+
+  get speaking(): boolean {
+    return this.#gate.open;
+  }
+
+  expect(expected: Expected): void {
+    this.#expected = expected;
+    this.#search = searchFor(this.#parts.recogniser, expected.phrases);
+  }
+
+  /** Forgets what was begun: sound is missing, or the station itself spoke. */
+  reset(): void {
+    this.#gate.reset();
+    this.#framer.reset();
+    this.#parts.model?.reset();
+  }
+
+  push(pcm: Int16Array): readonly Heard[] {
+    const heard: Heard[] = [];
+    for (const frame of this.#framer.push(pcm)) {
+      const outcome = this.#gate.push(frame, this.#parts.model?.voice(frame) ?? null);
+      if (outcome === null) continue;
+      if (outcome.type === 'rejected') heard.push({ type: 'rejected', why: outcome.why, tookMs: 0 });
+      else heard.push(this.#recognise(outcome.pcm));
+    }
+    return heard;
+  }
+
+  #recognise(pcm: Int16Array): Heard {
+    const { recogniser, now } = this.#parts;
+    const began = now();
+    if (this.#search === null) return { type: 'rejected', why: 'no-phrase', tookMs: 0 };
+    const verdict = judge(recogniser, this.#search, this.#expected.phrases, pcm);
+    const tookMs = now() - began;
+    return verdict.type === 'phrase'
+      ? { type: 'phrase', phrase: verdict.phrase, key: this.#expected.key, tookMs }
+      : { type: 'rejected', why: verdict.why, tookMs };
+  }
+}
+
+/** A search for each set of phrases is made once; there are as many sets as there are kinds of steps. */
+export function searchFor(recogniser: Pocketsphinx, phrases: readonly string[]): string | null {
+  if (phrases.length === 0) return null;
+  const name = [...phrases].sort().join('|');
+  recogniser.prepare(name, phrases, DECOYS);
+  return name;
+}
+
+type Verdict =
+  | { readonly type: 'phrase'; readonly phrase: string }
+  | { readonly type: 'no-phrase'; readonly why: 'no-phrase' | 'near-miss' };
+
+/** What the gate leaves of silence around an utterance, in frames of a hundredth of a second. */
+const GATE_LEAVES_BEFORE = 23;
+const GATE_LEAVES_BEHIND = 36;
+/** Between the words of a phrase people pause for less. */
+const LONGEST_PAUSE = 18;
+/** How far above its usual worst a phrase may score for each hundredth of a second of speech. */
+const WORST_SCORE_A_FRAME = -60;
+
+/** What an utterance is: exactly one of the phrases, or nothing that may move a run. */
+export function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
+  const found = recogniser.recognise(search, pcm);
+  if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
+  if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
+  if (scoreAFrame(found) < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };
+  return { type: 'phrase', phrase: found.text };
+}
+
+/** The best path's score for each frame of speech: silence scores well and would hide a bad word. */
+export function scoreAFrame({ score, words }: Hypothesis): number {
+  const frames = words.reduce((sum, each) => (/^[<(]/.test(each.word) ? sum : sum + each.to - each.from + 1), 0);
+  return score / Math.max(1, frames);
+}
+
+/**
+ * The longest stretch that the search calls silence although it lies between words or is more than the gate leaves at
+ * either end, in frames: there the rest of a sentence hides.
+ */
+export function silenceInside({ words }: Hypothesis): number {
+  const spoken = words.filter((each) => !/^[<(]/.test(each.word));
+  const first = spoken[0]?.from ?? 0;
+  const last = spoken.at(-1)?.to ?? 0;
+  const end = words.at(-1)?.to ?? 0;
+  let longest = Math.max(first - GATE_LEAVES_BEFORE, end - last - GATE_LEAVES_BEHIND);
+  for (const [index, each] of spoken.entries()) {
+    const next = spoken[index + 1];
+    if (next !== undefined) longest = Math.max(longest, next.from - each.to - 1);
+  }
+  return longest;
+}

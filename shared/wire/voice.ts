@@ -1,0 +1,73 @@
+import type { Command } from '#shared/run/commands.ts';
+
+/** How a microphone is used. */
+export const LISTENING_MODES = ['always', 'push-to-talk'] as const;
+export type ListeningMode = (typeof LISTENING_MODES)[number];
+
+/** Why what was heard is no command, or that it is one. */
+export const HEARD_OUTCOMES = [
+  'taken',
+  /** the run said no; its notice tells why */
+  'refused',
+  /** the run moved on while it was said */
+  'too-late',
+  'no-phrase',
+  'near-miss',
+  'too-long',
+  'too-short',
+  'clipped',
+] as const;
+export type HeardOutcome = (typeof HEARD_OUTCOMES)[number];
+
+export const VOICE_STATES = [
+  /** no screen of this bench has its microphone on */
+  'off',
+  'starting',
+  'listening',
+  /** the station itself speaks */
+  'muted',
+  /** the recogniser is not on this computer */
+  'not-installed',
+  /** it died and is started again */
+  'restarting',
+  'faulty',
+  /** commands are not understood in the bench's language */
+  'language-not-heard',
+] as const;
+export type VoiceState = (typeof VOICE_STATES)[number];
+
+/** What a bench hears; sent on every change. */
+export interface VoiceView {
+  readonly state: VoiceState;
+  readonly heard: {
+    /** grows with everything that was heard */
+    readonly count: number;
+    readonly outcome: HeardOutcome;
+    /** null where no phrase was made out: chatter is told of, never quoted */
+    readonly command: Command | null;
+  } | null;
+  readonly counts: VoiceCounts;
+}
+
+export interface VoiceCounts {
+  readonly taken: number;
+  readonly rejected: number;
+  /** pieces of sound lost on the way or left out because the recogniser was behind */
+  readonly dropped: number;
+  /** pieces that were no sound of the agreed form */
+  readonly junk: number;
+}
+
+/** A piece of sound from a screen's microphone. */
+export interface SoundPiece {
+  /** one more than the piece before; a gap is counted */
+  readonly n: number;
+  /** samples a second: 16,000 and nothing else */
+  readonly rate: number;
+  /** signed 16 bit, little endian, mono; at most half a second */
+  readonly pcm: ArrayBuffer;
+}
+
+export type SoundAck = { readonly ok: true } | { readonly ok: false; readonly why: SoundRefused };
+export const SOUND_REFUSALS = ['not-on', 'junk', 'wrong-rate', 'too-fast', 'behind'] as const;
+export type SoundRefused = (typeof SOUND_REFUSALS)[number];

@@ -1,0 +1,210 @@
+import { beforeEach, expect, it } from 'vitest';
+import type { Expected, Heard } from '#drivers/voice/ear.ts';
+import type { ListenerEvents, ListenerState } from '#drivers/voice/listener.ts';
+import { BenchVoice } from '#server/voice/bench-voice.ts';
+import { checkPiece, Pace } from '#server/voice/sound-piece.ts';
+import type { Command } from '#shared/run/commands.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
+import type { VoiceView } from '#shared/wire/voice.ts';
+
+const bytes = (samples: number) => Buffer.alloc(samples * 2);
+const piece = (n: number, samples = 1024) => ({ n, rate: 16_000, pcm: bytes(samples) });
+
+let now: number;
+let seq: number;
+let language: 'en' | 'es';
+let commands: readonly Command[];
+let given: Command[];
+let views: VoiceView[];
+let expected: Expected[];
+let pieces: Int16Array[];
+let resets: number;
+let takes: boolean;
+let events: ListenerEvents;
+let state: ListenerState;
+let voice: BenchVoice;
+
+beforeEach(() => {
+  now = 1000;
+  seq = 5;
+  language = 'en';
+  commands = ['next', 'back', 'repeat'];
+  given = [];
+  views = [];
+  expected = [];
+  pieces = [];
+  resets = 0;
+  takes = true;
+  state = 'working';
+  voice = new BenchVoice({
+    name: 'bench-1',
+    listener: {
+      get state() {
+        return state;
+      },
+      open: (_, handlers) => {
+        events = handlers;
+        return {
+          expect: (each) => expected.push(each),
+          sound: (pcm) => {
+            if (takes) pieces.push(pcm);
+            return takes;
+          },
+          reset: () => (resets += 1),
+          close: () => undefined,
+        };
+      },
+    },
+    target: {
+      now: () => ({ seq, language, commands }),
+      command: (command) => {
+        given.push(command);
+        seq += 1;
+        return Promise.resolve(command !== 'back');
+      },
+    },
+    now: () => now,
+    onView: (view) => views.push(view),
+    onError: (error) => {
+      throw error as Error;
+    },
+  });
+});
+
+const soon = () => new Promise((done) => setTimeout(done, 0));
+const heard = async (each: Heard) => {
+  events.onHeard(each);
+  await soon();
+};
+const phrase = (text: string, key = seq): Heard => ({ type: 'phrase', phrase: text, key, tookMs: 1 });
+
+it('is off until a screen switches it on, and expects exactly what is possible', () => {
+  expect(voice.view().state).toBe('off');
+  expect(voice.sound('a', piece(0))).toEqual({ ok: false, why: 'not-on' });
+  voice.on('a');
+  expect(voice.view().state).toBe('listening');
+  expect(expected).toEqual([{ key: 5, phrases: [PHRASES.en.next, PHRASES.en.back, PHRASES.en.repeat] }]);
+  expect(voice.sound('b', piece(0))).toEqual({ ok: false, why: 'not-on' });
+});
+
+it('gives a phrase to the run as its command, once', async () => {
+  voice.on('a');
+  await heard(phrase(PHRASES.en.next));
+  expect(given).toEqual(['next']);
+  expect(voice.view()).toMatchObject({ heard: { outcome: 'taken', command: 'next' }, counts: { taken: 1 } });
+  await heard(phrase(PHRASES.en.back));
+  expect(voice.view()).toMatchObject({ heard: { outcome: 'refused', command: 'back' } });
+});
+
+it.each([
+  ['was said before the run moved on', phrase(PHRASES.en.next, 4)],
+  ['is not possible now', phrase(PHRASES.en.confirm, 5)],
+  ['is another language’s', phrase(PHRASES.es.back, 5)],
+  ['is no phrase', phrase('next', 5)],
+  ['was talk', { type: 'rejected', why: 'no-phrase', tookMs: 1 } as const],
+])('gives nothing that %s', async (_, each) => {
+  voice.on('a');
+  await heard(each);
+  expect(given).toEqual([]);
+  expect(voice.view().counts).toMatchObject({ taken: 0, rejected: 1 });
+});
+
+it('takes one phrase for one step although two answers come at once', async () => {
+  voice.on('a');
+  const said = phrase(PHRASES.en.next);
+  events.onHeard(said);
+  events.onHeard(said);
+  await soon();
+  expect(given).toEqual(['next']);
+});
+
+it('hears nothing while the station speaks, nor its echo', async () => {
+  voice.on('a');
+  voice.speaking('a', true);
+  expect(voice.view().state).toBe('muted');
+  expect(voice.sound('a', piece(0))).toEqual({ ok: true });
+  await heard(phrase(PHRASES.en.next));
+  expect([given, pieces]).toEqual([[], []]);
+  voice.speaking('a', false);
+  now += 200;
+  expect(voice.view().state).toBe('muted');
+  now += 200;
+  expect(voice.view().state).toBe('listening');
+  voice.sound('a', piece(1));
+  expect(pieces).toHaveLength(1);
+});
+
+it('is not made deaf by a screen that never says that its cue ended', () => {
+  voice.on('a');
+  voice.speaking('a', true);
+  now += 16_000;
+  expect(voice.view().state).toBe('listening');
+});
+
+it.each([
+  ['text', 'hello', 'junk'],
+  ['nothing', undefined, 'junk'],
+  ['numbers for bytes', { n: 0, rate: 16_000, pcm: [1, 2, 3] }, 'junk'],
+  ['half a sample', { n: 0, rate: 16_000, pcm: Buffer.alloc(1023) }, 'junk'],
+  ['an empty piece', { n: 0, rate: 16_000, pcm: Buffer.alloc(0) }, 'junk'],
+  ['far too much', { n: 0, rate: 16_000, pcm: Buffer.alloc(1_000_000) }, 'junk'],
+  ['a fraction for a number', { n: 0.5, rate: 16_000, pcm: bytes(1024) }, 'junk'],
+  ['another rate', { n: 0, rate: 48_000, pcm: bytes(1024) }, 'wrong-rate'],
+])('refuses %s and counts it', (_, raw, why) => {
+  voice.on('a');
+  expect(voice.sound('a', raw)).toEqual({ ok: false, why });
+  expect(voice.view().counts.junk).toBe(1);
+  expect(pieces).toEqual([]);
+});
+
+it('reads the samples wherever they lie in the socket’s buffer', () => {
+  const all = Buffer.alloc(4096, 0x55);
+  const odd = all.subarray(7, 7 + 8);
+  odd.set([1, 0, 255, 255, 0, 128, 255, 127]);
+  const checked = checkPiece({ n: 0, rate: 16_000, pcm: odd });
+  expect(checked.ok && [...checked.pcm]).toEqual([1, -1, -32_768, 32_767]);
+});
+
+it('counts lost pieces and does not join what was apart', () => {
+  voice.on('a');
+  voice.sound('a', piece(0));
+  const before = resets;
+  voice.sound('a', piece(4));
+  expect(voice.view().counts.dropped).toBe(3);
+  expect(resets).toBe(before + 1);
+});
+
+it('takes sound no faster than it can have been spoken', () => {
+  const pace = new Pace();
+  const taken = Array.from({ length: 100 }, () => pace.take(1600, 0)).filter(Boolean);
+  expect(taken).toHaveLength(30);
+  expect(pace.take(1600, 1000)).toBe(true);
+});
+
+it('tells that the recogniser is behind, missing or being restarted', () => {
+  voice.on('a');
+  takes = false;
+  expect(voice.sound('a', piece(0))).toEqual({ ok: false, why: 'behind' });
+  expect(voice.view().counts.dropped).toBe(1);
+  events.onState('restarting');
+  expect(voice.view().state).toBe('restarting');
+  events.onState('not-installed');
+  expect(views.at(-1)?.state).toBe('not-installed');
+});
+
+it('says that commands are not understood in Spanish, and listens for none', () => {
+  language = 'es';
+  voice.on('a');
+  expect(voice.view().state).toBe('language-not-heard');
+  expect(expected.at(-1)?.phrases).toEqual([]);
+});
+
+it('is off when its screen is gone, and the last screen to switch on has it', () => {
+  voice.on('a');
+  voice.on('b');
+  voice.off('a');
+  expect(voice.view().state).toBe('listening');
+  expect(voice.sound('a', piece(0))).toEqual({ ok: false, why: 'not-on' });
+  voice.off('b');
+  expect(voice.view().state).toBe('off');
+});
