@@ -64,7 +64,8 @@ export default tseslint.config(
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       'no-restricted-exports': ['error', { restrictDefaultExports: { direct: true, named: true } }],
       'max-lines': ['error', { max: 400, skipBlankLines: true, skipComments: true }],
-      eqeqeq: 'error',
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
+      '@typescript-eslint/no-unused-vars': ['error', { varsIgnorePattern: '^_$', ignoreRestSiblings: true }],
     },
   },
   ...ROOMS.map((room) => ({
@@ -100,6 +101,8 @@ export default tseslint.config(
     rules: {
       '@typescript-eslint/no-non-null-assertion': 'off',
       '@typescript-eslint/no-floating-promises': 'error',
+      // A typed answer of a request is worth its type parameter.
+      '@typescript-eslint/no-unnecessary-type-parameters': 'off',
       'max-lines': 'off',
     },
   },

@@ -82,7 +82,7 @@ it('a whole order is packed by voice, with talk between the commands that moves 
   await hands.until(({ view }) => view?.task.at === 'done', 'the order packed', 60_000);
   await turn(page);
   expect(outcomes).toContain('no-phrase');
-  const { counts } = voice ?? { counts: { taken: 0, rejected: 0, dropped: 0, junk: 0 } };
+  const { counts } = voice as unknown as VoiceView;
   // An order is taken, and its slip is printed, beside what was said and what was weighed; nothing else moved the run.
   const moved = hands.view?.seq ?? 0;
   expect(counts.taken).toBeGreaterThan(8);

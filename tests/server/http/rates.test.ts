@@ -24,7 +24,7 @@ afterAll(async () => {
   removeConfigFolders();
 });
 
-// eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- names what the route answers
+ 
 async function ask<Answer>(path: string, body?: unknown): Promise<{ status: number; body: Answer }> {
   const response = await fetch(`${running.url}/api/rates/${path}`, {
     ...(body === undefined
