@@ -179,6 +179,9 @@ export class Office extends LitElement {
         gap: 20px;
         padding: 16px 28px 40px;
       }
+      nav:not(.parts) {
+        flex: 1 1 240px;
+      }
       .parts {
         flex: none;
       }

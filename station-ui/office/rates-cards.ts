@@ -100,7 +100,8 @@ export class RatesCards extends LitElement {
       }
       li {
         display: flex;
-        gap: 8px;
+        flex-wrap: wrap;
+        gap: 0 8px;
         align-items: baseline;
       }
       .link {
@@ -108,6 +109,7 @@ export class RatesCards extends LitElement {
         padding: 2px 0;
         border: 0;
         background: none;
+        text-align: left;
         color: var(--indigo);
         text-decoration: underline;
       }

@@ -30,6 +30,8 @@ export class RatesImport extends LitElement {
   @state() private zonesBy: ZoneChoice['by'] = 'as-before';
   @state() private file: { readonly name: string; readonly base64: string } | null = null;
   @state() private preview: RatePreview | null = null;
+  /** what the preview shows, which is what is used */
+  private looked: RateImport | null = null;
   @state() private applied: RateApplied | null = null;
   @state() private busy = false;
   @state() private failure = '';
@@ -305,13 +307,17 @@ export class RatesImport extends LitElement {
   private async look(): Promise<void> {
     this.applied = null;
     await this.attempt(async () => {
-      this.preview = await this.api.preview(this.request());
+      const asked = this.request();
+      this.preview = await this.api.preview(asked);
+      this.looked = asked;
     });
   }
 
   private readonly use = (): void => {
+    const { looked } = this;
+    if (looked === null) return;
     void this.attempt(async () => {
-      this.applied = await this.api.apply(this.request());
+      this.applied = await this.api.apply(looked);
       this.preview = null;
       this.dispatchEvent(new CustomEvent('bf-rates-changed', { bubbles: true, composed: true }));
     });
