@@ -5,7 +5,7 @@ import { languageOption } from './language-option.ts';
 import { optional, quantity, required, type Options } from './options.ts';
 import { dayOption, shopOption } from './shop-option.ts';
 import { table } from './table.ts';
-import { emptySize } from '#shared/planning/least-prices.ts';
+import { emptySize } from '#shared/planning/smallest-filled.ts';
 import { ratedParcel } from '#shared/planning/rated-parcel.ts';
 import { reasonWords } from '#shared/rating/explain.ts';
 import { quote } from '#shared/rating/quote.ts';

@@ -10,6 +10,40 @@ export interface MassEstimate {
 
 /** A part of a distribution smaller than this changes no price by a millionth of a cent. */
 const NEGLIGIBLE = 1e-12;
+/** Beyond so many standard deviations only such a part is left. */
+const FAR = 7.1;
+
+/** The steps of a price as bare numbers, in grams and minor units, kept while the steps live. */
+interface Brackets {
+  readonly ceilings: Float64Array;
+  readonly prices: Float64Array;
+}
+
+const known = new WeakMap<PriceSteps['steps'], Brackets>();
+
+function bracketsOf({ steps }: PriceSteps): Brackets {
+  let brackets = known.get(steps);
+  if (brackets === undefined) {
+    brackets = {
+      ceilings: Float64Array.from(steps, ({ ceiling }) => toGrams(ceiling)),
+      prices: Float64Array.from(steps, ({ price }) => price.minor),
+    };
+    known.set(steps, brackets);
+  }
+  return brackets;
+}
+
+/** The first ceiling that is not below a mass in grams. */
+function firstFrom(ceilings: Float64Array, grams: number): number {
+  let low = 0;
+  let high = ceilings.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((ceilings[middle] ?? 0) < grams) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
 
 /** The price at a mass in grams, or null above the last ceiling. */
 function priceAt(steps: PriceSteps, grams: number): number | null {
@@ -55,15 +89,17 @@ export function expectedPostage(
   others: readonly PriceSteps[],
   repack: number,
 ): number | null {
-  const last = service.steps.at(-1);
-  if (last === undefined || toGrams(last.ceiling) < mass.mean) return null;
+  const { ceilings, prices } = bracketsOf(service);
+  const last = ceilings.length - 1;
+  const heaviest = ceilings[last] ?? -Infinity;
+  if (heaviest < mass.mean) return null;
   let expected = 0;
   let above = 1;
-  for (const { ceiling, price } of service.steps) {
-    const stillAbove = probabilityAbove(toGrams(ceiling), mass.mean, mass.sd);
-    expected += price.minor * (above - stillAbove);
+  for (let step = firstFrom(ceilings, mass.mean - FAR * mass.sd); step <= last; step++) {
+    const stillAbove = probabilityAbove(ceilings[step] ?? 0, mass.mean, mass.sd);
+    expected += (prices[step] ?? 0) * (above - stillAbove);
     above = stillAbove;
     if (above < NEGLIGIBLE) return expected;
   }
-  return expected + cheapestAbove(toGrams(last.ceiling), mass, others, last.price.minor + repack);
+  return expected + cheapestAbove(heaviest, mass, others, (prices[last] ?? 0) + repack);
 }

@@ -1,5 +1,4 @@
 import { itemsOf, type Item } from './item.ts';
-import { leastPricesFor } from './least-prices.ts';
 import { marketFor } from './market.ts';
 import { parcelPlan, together, type Errand } from './parcel-plan.ts';
 import { bestInContainer, compareCandidates } from './parcel-search.ts';
@@ -11,7 +10,8 @@ import { searchSplit, type SplitSearch } from './split.ts';
 import { whyNot, type Tried } from './why-not.ts';
 import type { Order, OrderPlan } from './types.ts';
 import type { Piece } from '#shared/garments/types.ts';
-import type { Day } from '#shared/rating/types.ts';
+import { priceSteps } from '#shared/rating/price-steps.ts';
+import type { Day, RatedParcel } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** What {@link planOrder} plans. */
@@ -94,12 +94,13 @@ function isEmpty({ singles, division }: Findings): boolean {
 export function planOrder({ order, pieces, shop, day, without = [] }: PlanRequest): OrderPlan {
   const items = itemsOf(order, pieces, shop);
   const route = { from: shop.from, to: order.to };
-  const market = marketFor(shop, route, day);
+  const { market, leastPrices } = marketFor(shop, route, day);
   const containers = [...shop.containers.values()].filter(({ id }) => !without.includes(id));
   const wish = order.service === undefined ? null : serviceWish(order.service, containers, market);
-  const leastPrices = leastPricesFor(items, shop.rates, market);
   const wraps = [...shop.wraps.values()];
-  let scene: Scene = { shop, market, containers, wraps, mayUse: wish?.keeps ?? (() => true), leastPrices };
+  const refusals = (parcel: RatedParcel) => priceSteps(shop.rates, parcel, route, day).refused;
+  const mayUse = wish?.keeps ?? (() => true);
+  let scene: Scene = { shop, market, containers, wraps, mayUse, leastPrices, refusals };
   let findings = search(items, scene);
   if (wish !== null && isEmpty(findings)) {
     scene = { ...scene, mayUse: () => true };

@@ -1,4 +1,4 @@
-import { emptySize } from './least-prices.ts';
+import { emptySize } from './smallest-filled.ts';
 import type { Market } from './market.ts';
 import type { Container } from '#shared/fitting/types.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
