@@ -45,31 +45,32 @@ function firstFrom(ceilings: Float64Array, grams: number): number {
   return low;
 }
 
-/** The price at a mass in grams, or null above the last ceiling. */
-function priceAt(steps: PriceSteps, grams: number): number | null {
-  const step = steps.steps.find(({ ceiling }) => toGrams(ceiling) >= grams);
-  return step === undefined ? null : step.price.minor;
-}
-
 /**
  * The expected price of the masses above `floor`, when every such parcel goes by whichever service is cheapest for it.
  * What no service carries costs `stranded`.
  */
 function cheapestAbove(floor: number, mass: MassEstimate, services: readonly PriceSteps[], stranded: number): number {
-  const edges = services
-    .flatMap(({ steps }) => steps.map(({ ceiling }) => toGrams(ceiling)))
-    .filter((edge) => edge > floor)
-    .sort((a, b) => a - b);
   let expected = 0;
-  let above = probabilityAbove(floor, mass.mean, mass.sd);
-  for (const edge of edges) {
-    if (above < NEGLIGIBLE) return expected;
+  let from = floor;
+  let above = probabilityAbove(from, mass.mean, mass.sd);
+  while (above >= NEGLIGIBLE) {
+    // Up to the nearest ceiling of any service, each has one price.
+    let edge = Infinity;
+    let price = Infinity;
+    for (const service of services) {
+      const { ceilings, prices } = bracketsOf(service);
+      let step = firstFrom(ceilings, from);
+      if (ceilings[step] === from) step++;
+      edge = Math.min(edge, ceilings[step] ?? Infinity);
+      price = Math.min(price, prices[step] ?? Infinity);
+    }
+    if (edge === Infinity) return expected + stranded * above;
     const stillAbove = probabilityAbove(edge, mass.mean, mass.sd);
-    const prices = services.map((service) => priceAt(service, edge)).filter((price) => price !== null);
-    expected += Math.min(...prices) * (above - stillAbove);
+    expected += price * (above - stillAbove);
     above = stillAbove;
+    from = edge;
   }
-  return expected + stranded * above;
+  return expected;
 }
 
 /**

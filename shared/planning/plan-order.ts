@@ -1,6 +1,6 @@
 import { itemsOf, type Item } from './item.ts';
 import { marketFor } from './market.ts';
-import { parcelPlan, together, type Errand } from './parcel-plan.ts';
+import { alternative, together, type Errand } from './parcel-plan.ts';
 import { bestInContainer, compareCandidates } from './parcel-search.ts';
 import { PlanError } from './plan-error.ts';
 import type { Scene } from './scene.ts';
@@ -8,7 +8,7 @@ import type { Candidate } from './fold-search.ts';
 import { serviceWish, type ServiceWish } from './service-wish.ts';
 import { searchSplit, type SplitSearch } from './split.ts';
 import { whyNot, type Tried } from './why-not.ts';
-import type { Order, OrderPlan } from './types.ts';
+import type { Order, OrderPlan, PlanRejection } from './types.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, RatedParcel } from '#shared/rating/types.ts';
@@ -53,21 +53,28 @@ function nothingFits(
 }
 
 function assemble(
+  order: string,
   { tried, singles, division }: Findings,
   leftOut: readonly string[],
   scene: Scene,
   wish: ServiceWish | null,
   errand: Errand,
-) {
+): OrderPlan {
   const { split } = division;
   const single = split === null ? singles[0] : undefined;
   const chosen = split?.candidates ?? (single === undefined ? [] : [single]);
   const others = singles.filter((candidate) => candidate !== single);
-  const plan = together(chosen, errand);
+  const { parcels, cost } = together(chosen, errand);
+  let reasons: readonly PlanRejection[] | undefined;
   return {
-    ...plan,
-    alternatives: others.map((candidate) => ({ parcels: [parcelPlan(candidate, errand)], cost: candidate.cost })),
-    whyNot: whyNot(tried, single ?? null, plan.cost.total, leftOut, scene, wish),
+    order,
+    parcels,
+    cost,
+    alternatives: others.map((candidate) => alternative(candidate, errand)),
+    // Hundreds of orders are planned at once, and their reasons are mostly never read.
+    get whyNot() {
+      return (reasons ??= whyNot(tried, single ?? null, cost.total, leftOut, scene, wish));
+    },
     ...(division.proven ? { proven: true } : { proven: false, lowerBound: division.lowerBound }),
   };
 }
@@ -107,5 +114,5 @@ export function planOrder({ order, pieces, shop, day, without = [] }: PlanReques
     findings = search(items, scene);
   }
   if (isEmpty(findings)) throw nothingFits(order, findings, without, scene, wish);
-  return { order: order.id, ...assemble(findings, without, scene, wish, { shop, route, day }) };
+  return assemble(order.id, findings, without, scene, wish, { shop, route, day });
 }
