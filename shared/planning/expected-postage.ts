@@ -10,11 +10,39 @@ export interface MassEstimate {
 
 /** A part of a distribution smaller than this changes no price by a millionth of a cent. */
 const NEGLIGIBLE = 1e-12;
+/** Beyond so many standard deviations only such a part is left. */
+const FAR = 7.1;
 
-/** The price at a mass in grams, or null above the last ceiling. */
-function priceAt(steps: PriceSteps, grams: number): number | null {
-  const step = steps.steps.find(({ ceiling }) => toGrams(ceiling) >= grams);
-  return step === undefined ? null : step.price.minor;
+/** The steps of a price as bare numbers, in grams and minor units, kept while the steps live. */
+interface Brackets {
+  readonly ceilings: Float64Array;
+  readonly prices: Float64Array;
+}
+
+const known = new WeakMap<PriceSteps['steps'], Brackets>();
+
+function bracketsOf({ steps }: PriceSteps): Brackets {
+  let brackets = known.get(steps);
+  if (brackets === undefined) {
+    brackets = {
+      ceilings: Float64Array.from(steps, ({ ceiling }) => toGrams(ceiling)),
+      prices: Float64Array.from(steps, ({ price }) => price.minor),
+    };
+    known.set(steps, brackets);
+  }
+  return brackets;
+}
+
+/** The first ceiling that is not below a mass in grams. */
+function firstFrom(ceilings: Float64Array, grams: number): number {
+  let low = 0;
+  let high = ceilings.length;
+  while (low < high) {
+    const middle = (low + high) >>> 1;
+    if ((ceilings[middle] ?? 0) < grams) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /**
@@ -22,20 +50,27 @@ function priceAt(steps: PriceSteps, grams: number): number | null {
  * What no service carries costs `stranded`.
  */
 function cheapestAbove(floor: number, mass: MassEstimate, services: readonly PriceSteps[], stranded: number): number {
-  const edges = services
-    .flatMap(({ steps }) => steps.map(({ ceiling }) => toGrams(ceiling)))
-    .filter((edge) => edge > floor)
-    .sort((a, b) => a - b);
   let expected = 0;
-  let above = probabilityAbove(floor, mass.mean, mass.sd);
-  for (const edge of edges) {
-    if (above < NEGLIGIBLE) return expected;
+  let from = floor;
+  let above = probabilityAbove(from, mass.mean, mass.sd);
+  while (above >= NEGLIGIBLE) {
+    // Up to the nearest ceiling of any service, each has one price.
+    let edge = Infinity;
+    let price = Infinity;
+    for (const service of services) {
+      const { ceilings, prices } = bracketsOf(service);
+      let step = firstFrom(ceilings, from);
+      if (ceilings[step] === from) step++;
+      edge = Math.min(edge, ceilings[step] ?? Infinity);
+      price = Math.min(price, prices[step] ?? Infinity);
+    }
+    if (edge === Infinity) return expected + stranded * above;
     const stillAbove = probabilityAbove(edge, mass.mean, mass.sd);
-    const prices = services.map((service) => priceAt(service, edge)).filter((price) => price !== null);
-    expected += Math.min(...prices) * (above - stillAbove);
+    expected += price * (above - stillAbove);
     above = stillAbove;
+    from = edge;
   }
-  return expected + stranded * above;
+  return expected;
 }
 
 /**
@@ -55,15 +90,17 @@ export function expectedPostage(
   others: readonly PriceSteps[],
   repack: number,
 ): number | null {
-  const last = service.steps.at(-1);
-  if (last === undefined || toGrams(last.ceiling) < mass.mean) return null;
+  const { ceilings, prices } = bracketsOf(service);
+  const last = ceilings.length - 1;
+  const heaviest = ceilings[last] ?? -Infinity;
+  if (heaviest < mass.mean) return null;
   let expected = 0;
   let above = 1;
-  for (const { ceiling, price } of service.steps) {
-    const stillAbove = probabilityAbove(toGrams(ceiling), mass.mean, mass.sd);
-    expected += price.minor * (above - stillAbove);
+  for (let step = firstFrom(ceilings, mass.mean - FAR * mass.sd); step <= last; step++) {
+    const stillAbove = probabilityAbove(ceilings[step] ?? 0, mass.mean, mass.sd);
+    expected += (prices[step] ?? 0) * (above - stillAbove);
     above = stillAbove;
     if (above < NEGLIGIBLE) return expected;
   }
-  return expected + cheapestAbove(toGrams(last.ceiling), mass, others, last.price.minor + repack);
+  return expected + cheapestAbove(heaviest, mass, others, (prices[last] ?? 0) + repack);
 }

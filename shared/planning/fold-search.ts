@@ -1,5 +1,6 @@
 import { foldingCost, handlingCost, materialsCost, planCost, repackCost } from './cost.ts';
-import type { Packing, Postage, Scene } from './scene.ts';
+import type { Packing } from './packing.ts';
+import type { Postage, Scene } from './scene.ts';
 import type { PlanCost } from './types.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
@@ -37,7 +38,7 @@ export function tightestSlack(fit: Fit): number {
  * No fold of the pieces still to come closes more surely. Smaller pieces may go into a carton in one pressed pile where
  * larger ones lie beside each other with room to spare, so there nothing is known.
  */
-function mostProbable(container: Container, fit: Fit): number {
+export function mostProbable(container: Container, fit: Fit): number {
   return container.type === 'carton' ? 1 : fit.probability;
 }
 

@@ -20,6 +20,10 @@ export interface Item {
   readonly ideal: FoldedBlock;
   /** of the fold that takes least work, minor units */
   readonly leastFolding: number;
+  /** resting thickness in mm of the thickest fold */
+  readonly thickest: number;
+  /** all its folds are soft */
+  readonly soft: boolean;
 }
 
 /** More pieces than this in one order is a mistake, not an order. */
@@ -27,6 +31,19 @@ export const MOST_PIECES = 40;
 
 /** Items made before, by shop and piece; both are immutable, so an entry never goes stale. */
 const known = new WeakMap<Shop, WeakMap<Piece, Item>>();
+
+/** @param folds least work first */
+export function itemFrom(piece: Piece, mass: MassEstimate, folds: readonly Fold[], shop: Shop): Item {
+  return {
+    piece,
+    mass,
+    folds,
+    ideal: idealBlock(folds),
+    leastFolding: Math.min(...folds.map((fold) => foldingCost(fold, shop))),
+    thickest: Math.max(...folds.map((fold) => fold.block.thickness)),
+    soft: folds.every((fold) => fold.block.soft),
+  };
+}
 
 function itemOf(piece: Piece, shop: Shop): Item {
   const items = known.get(shop) ?? new WeakMap<Piece, Item>();
@@ -39,13 +56,7 @@ function itemOf(piece: Piece, shop: Shop): Item {
   const folds = worthwhileFolds(foldsOf(piece, shop.wardrobe, shop.recipes)).toSorted(
     (a, b) => a.steps.length - b.steps.length,
   );
-  const item: Item = {
-    piece,
-    mass: pieceMass(piece, shop.wardrobe),
-    folds,
-    ideal: idealBlock(folds),
-    leastFolding: Math.min(...folds.map((fold) => foldingCost(fold, shop))),
-  };
+  const item = itemFrom(piece, pieceMass(piece, shop.wardrobe), folds, shop);
   items.set(piece, item);
   return item;
 }

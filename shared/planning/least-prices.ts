@@ -1,4 +1,3 @@
-import type { Item } from './item.ts';
 import type { Market, Prices } from './market.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
@@ -7,48 +6,16 @@ import { toMillimetres, type Length } from '#shared/units/length.ts';
 
 type Size = Fit['filled'];
 
-/** The empty container as it lies. */
-export function emptySize(container: Container): Size {
-  const { width, length, depth } = container.outside;
-  return {
-    width: toMillimetres(width),
-    length: toMillimetres(length),
-    thickness: depth === undefined ? 0 : toMillimetres(depth),
-  };
-}
-
-/** Down to a multiple, so that orders share what was asked before. */
-function down(millimetres: number, step: number): number {
-  return millimetres < step ? millimetres : Math.floor(millimetres / step) * step;
-}
-
-/**
- * No filled container of the order is smaller. Paper and board keep their outside; film draws in as it fills, but not
- * below what it holds.
- */
-function smallestFilled(items: readonly Item[], container: Container): Size {
-  if (container.type === 'carton') return emptySize(container);
-  const least = (of: (item: Item) => number) => Math.min(...items.map(of));
-  const thickness = down(
-    least((item) => item.ideal.pressedThickness),
-    1,
-  );
-  if (container.type === 'card') return { ...emptySize(container), thickness };
-  return {
-    width: down(
-      least((item) => item.ideal.width),
-      10,
-    ),
-    length: down(
-      least((item) => item.ideal.length),
-      10,
-    ),
-    thickness,
-  };
-}
-
 /** Every size, longest side first, below which some service of the book refuses a parcel or asks more for it. */
 function leastSizes(book: RateBook): readonly (readonly Length[])[] {
+  let sizes = known.get(book);
+  if (sizes === undefined) known.set(book, (sizes = collected(book)));
+  return sizes;
+}
+
+const known = new WeakMap<RateBook, readonly (readonly Length[])[]>();
+
+function collected(book: RateBook): readonly (readonly Length[])[] {
   return book.cards
     .flatMap((card) => card.services)
     .flatMap(({ limits, surcharges }) => [
@@ -57,6 +24,12 @@ function leastSizes(book: RateBook): readonly (readonly Length[])[] {
         when.flatMap((condition) => (condition.when === 'smaller-than' ? [condition.least] : [])),
       ),
     ]);
+}
+
+function isAtLeast(size: Size, least: readonly Length[]): boolean {
+  const [long = 0, middle = 0, short = 0] = least.map(toMillimetres);
+  const { width, length, thickness } = size;
+  return Math.max(width, length) >= long && Math.min(width, length) >= middle && thickness >= short;
 }
 
 function atLeast(size: Size, least: readonly Length[]): Size {
@@ -98,26 +71,19 @@ function leastOf([first, ...rest]: readonly [PriceSteps, ...PriceSteps[]]): Pric
 }
 
 /**
- * Prices that no filled container of an order undercuts, asked once for each container.
+ * Prices that no filled container undercuts which is in no direction smaller than a size.
  *
  * The price of a mass never falls when the parcel grows, but for least sizes: below one a service refuses, or asks more. So
- * the smallest size that the pieces could have is priced, and that size brought up to every least size of the rate cards.
+ * the size is priced, and the size brought up to every least size of the rate cards.
+ *
+ * @param smallest as of `smallestFilled`
  */
-export function leastPricesFor(
-  items: readonly Item[],
-  book: RateBook,
-  market: Market,
-): (container: Container) => Prices {
-  const known = new Map<Container, Prices>();
-  const leasts = leastSizes(book);
-  return (container) => {
-    const before = known.get(container);
-    if (before !== undefined) return before;
-    const smallest = smallestFilled(items, container);
-    const raised = container.type === 'carton' ? [] : leasts.map((least) => atLeast(smallest, least));
-    const asked = [smallest, ...raised].map((size) => market(container, size));
-    const prices = { steps: cheapestOfEach([...new Set(asked)].flatMap(({ steps }) => steps)), refused: [] };
-    known.set(container, prices);
-    return prices;
-  };
+export function leastPrices(container: Container, smallest: Size, book: RateBook, market: Market): Prices {
+  if (container.type === 'carton') return market(container, smallest);
+  const larger = leastSizes(book).filter((least) => !isAtLeast(smallest, least));
+  const sizes = [smallest, ...larger.map((least) => atLeast(smallest, least))];
+  const asked = new Set(sizes.map((size) => market(container, size)));
+  const [first] = asked;
+  if (asked.size === 1 && first !== undefined) return first;
+  return { steps: cheapestOfEach([...asked].flatMap(({ steps }) => steps)) };
 }

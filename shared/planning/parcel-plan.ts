@@ -2,7 +2,7 @@ import { addCosts } from './cost.ts';
 import type { Candidate } from './fold-search.ts';
 import { toComeOf } from './parcel-mass.ts';
 import { ratedParcel } from './rated-parcel.ts';
-import type { ParcelPlan, PlanCost, PlannedPiece } from './types.ts';
+import type { OrderPlan, ParcelPlan, PlanCost, PlannedPiece } from './types.ts';
 import { quote } from '#shared/rating/quote.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, Offer, PriceSteps, Route } from '#shared/rating/types.ts';
@@ -42,6 +42,7 @@ export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
     const fold = folds[index];
     return fold === undefined ? [] : [{ piece: item.piece, fold, mass: item.mass }];
   });
+  let others: readonly PriceSteps[] | undefined;
   return {
     pieces,
     container: packing.container,
@@ -51,8 +52,21 @@ export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
     toCome: toComeOf(errand.shop.additions),
     offer: offerFor(candidate, errand),
     prices: postage.steps,
-    otherServices: otherServices(candidate, errand),
+    get otherServices() {
+      return (others ??= otherServices(candidate, errand));
+    },
     cost,
+  };
+}
+
+/** A plan that was not chosen; its offer and reasons are made when somebody looks at it. */
+export function alternative(candidate: Candidate, errand: Errand): OrderPlan['alternatives'][number] {
+  let parcels: readonly ParcelPlan[] | undefined;
+  return {
+    get parcels() {
+      return (parcels ??= [parcelPlan(candidate, errand)]);
+    },
+    cost: candidate.cost,
   };
 }
 

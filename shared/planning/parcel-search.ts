@@ -1,7 +1,8 @@
-import { handlingCost, materialsCost } from './cost.ts';
-import { SAME_COST, searchFolds, tightestSlack, type Candidate, type FoldSearch } from './fold-search.ts';
+import { handlingCost, materialsCost, repackCost } from './cost.ts';
+import { mostProbable, SAME_COST, searchFolds, tightestSlack, type Candidate, type FoldSearch } from './fold-search.ts';
 import type { Item } from './item.ts';
-import { packing, type Packing, type Scene } from './scene.ts';
+import { Packing, packingOf } from './packing.ts';
+import type { Scene } from './scene.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
 import type { Container } from '#shared/fitting/types.ts';
 
@@ -28,14 +29,26 @@ function better(a: FoldSearch | null, b: FoldSearch): FoldSearch {
   return tightestSlack(b.tooTight) > tightestSlack(a.tooTight) ? b : a;
 }
 
+/** What stands in the way of putting all the pieces into a container that does not take them. */
+function whatFails(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
+  let nearest: FoldSearch | null = null;
+  for (const wrap of scene.wrapsFor(items)) {
+    nearest = better(nearest, searchFolds(new Packing(items, container, wrap, scene), scene, Infinity));
+  }
+  return nearest ?? { found: false, tooTight: null, noService: null };
+}
+
 /** The cheapest way to put all the pieces into this container, over every wrap and fold. */
 export function bestInContainer(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
   let best: FoldSearch | null = null;
   for (const wrap of scene.wrapsFor(items)) {
+    const packing = packingOf(items, container, wrap, scene);
+    if (packing === null) continue;
     const below = best?.found === true ? best.candidate.cost.total + 2 * SAME_COST : Infinity;
-    best = better(best, searchFolds(packing(items, container, wrap, scene), scene, below));
+    const found = searchFolds(packing, scene, below);
+    if (found.found) best = better(best, found);
   }
-  return best ?? { found: false, tooTight: null, noService: null };
+  return best ?? whatFails(items, container, scene);
 }
 
 /** A container and wrap with the least that any fold of the pieces could cost in it. */
@@ -45,15 +58,23 @@ export interface Bounded {
 }
 
 /** No way of folding these pieces into this container and wrap costs less, in minor units, if they fit at all. */
-function leastCost({ items, container, wrap, leastPostage }: Packing, scene: Scene): number {
-  const folding = items.reduce((sum, item) => sum + item.leastFolding, 0);
+function leastCost(packing: Packing, scene: Scene): number {
+  const { items, container, wrap } = packing;
+  let folding = 0;
+  for (const item of items) folding += item.leastFolding;
   const work = folding + handlingCost(container, wrap, items.length, scene.shop);
-  return leastPostage() + materialsCost(container, wrap, items.length) + work;
+  return packing.leastPostage() + materialsCost(container, wrap, items.length) + work;
 }
 
-function couldFit({ items, container, wrap }: Packing): boolean {
-  const ideal = items.map((item) => item.ideal);
-  return fitStack(ideal, container, wrap).verdict !== 'no';
+/** The least that the risk of not closing costs, in minor units; null where the pieces do not fit. */
+function leastRisk({ items, container, wrap }: Packing, scene: Scene): number | null {
+  const fit = fitStack(
+    items.map((item) => item.ideal),
+    container,
+    wrap,
+  );
+  if (fit.verdict === 'no') return null;
+  return (1 - mostProbable(container, fit)) * repackCost(container, scene.shop);
 }
 
 /** The containers and wraps that could take some pieces. */
@@ -82,12 +103,14 @@ export function boundsOf(
     if (!scene.admits(container, items)) continue;
     let mayHold = false;
     for (const wrap of wraps) {
-      const packed = packing(items, container, wrap, scene);
-      const atLeast = leastCost(packed, scene);
+      const packing = packingOf(items, container, wrap, scene);
+      if (packing === null) continue;
+      const withoutRisk = leastCost(packing, scene);
       // A fit takes longer to work out than a bound on the cost.
-      const isDear = atLeast >= below;
-      if (isDear || couldFit(packed)) mayHold = true;
-      if (!isDear && mayHold) bounded.push({ packing: packed, atLeast });
+      const risk = withoutRisk >= below ? 0 : leastRisk(packing, scene);
+      if (risk === null) continue;
+      mayHold = true;
+      if (withoutRisk + risk < below) bounded.push({ packing, atLeast: withoutRisk + risk });
     }
     if (!mayHold) tooSmall.add(container);
   }
@@ -100,10 +123,10 @@ export function boundsOf(
  */
 export function cheapestParcel(bounds: readonly Bounded[], scene: Scene, below = Infinity): Candidate | null {
   let best: Candidate | null = null;
-  for (const { packing: packed, atLeast } of bounds) {
+  for (const { packing, atLeast } of bounds) {
     const limit: number = best === null ? below : best.cost.total + 2 * SAME_COST;
     if (atLeast >= limit) break;
-    const found = searchFolds(packed, scene, limit);
+    const found = searchFolds(packing, scene, limit);
     if (found.found && (best === null || compareCandidates(found.candidate, best) < 0)) best = found.candidate;
   }
   return best;

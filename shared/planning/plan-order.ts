@@ -1,7 +1,7 @@
-import { parcelPlan, together } from './parcel-plan.ts';
+import { alternative, together } from './parcel-plan.ts';
 import { PlanError } from './plan-error.ts';
 import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
-import type { Order, OrderPlan } from './types.ts';
+import type { Order, OrderPlan, PlanRejection } from './types.ts';
 import { whyNot } from './why-not.ts';
 
 export type { PlanRequest } from './survey.ts';
@@ -42,11 +42,15 @@ export function planOf(survey: Survey, order: Order): OrderPlan {
   const chosen = split?.candidates ?? (single === undefined ? [] : [single]);
   const others = singles.filter((candidate) => candidate !== single);
   const plan = together(chosen, errand);
+  let reasons: readonly PlanRejection[] | undefined;
   return {
     order: order.id,
     ...plan,
-    alternatives: others.map((candidate) => ({ parcels: [parcelPlan(candidate, errand)], cost: candidate.cost })),
-    whyNot: whyNot(tried, single ?? null, plan.cost.total, leftOut, scene, wish),
+    alternatives: others.map((candidate) => alternative(candidate, errand)),
+    // Hundreds of orders are planned at once, and their reasons are mostly never read.
+    get whyNot() {
+      return (reasons ??= whyNot(tried, single ?? null, plan.cost.total, leftOut, scene, wish));
+    },
     ...(promise === undefined ? {} : { promise }),
     ...(division.proven ? { proven: true } : { proven: false, lowerBound: division.lowerBound }),
   };

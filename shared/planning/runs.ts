@@ -2,6 +2,7 @@ import { SAME_COST, type Candidate } from './fold-search.ts';
 import type { Item } from './item.ts';
 import { boundsOf, cheapestParcel } from './parcel-search.ts';
 import type { Scene } from './scene.ts';
+import { smallestWithAny } from './smallest-filled.ts';
 import type { SplitSearch } from './split.ts';
 import { toGrams, ZERO_MASS } from '#shared/units/mass.ts';
 
@@ -45,7 +46,9 @@ function lowerBound(items: readonly Item[], scene: Scene): number {
   const mass = items.reduce((sum, item) => sum + item.mass.mean, 0);
   const heaviest = Math.max(
     ...scene.containers.flatMap((container) =>
-      scene.leastPrices(container).steps.map(({ steps }) => toGrams(steps.at(-1)?.ceiling ?? ZERO_MASS)),
+      scene
+        .leastPrices(container, smallestWithAny(items, container))
+        .steps.map(({ steps }) => toGrams(steps.at(-1)?.ceiling ?? ZERO_MASS)),
     ),
   );
   return Math.max(dearest, Math.ceil(mass / heaviest) * Math.min(...alone));

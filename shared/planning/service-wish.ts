@@ -1,4 +1,4 @@
-import { emptySize } from './least-prices.ts';
+import { emptySize } from './smallest-filled.ts';
 import type { Market } from './market.ts';
 import type { Order, PlanRejection, RejectionCode } from './types.ts';
 import type { Container } from '#shared/fitting/types.ts';

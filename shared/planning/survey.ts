@@ -1,5 +1,4 @@
 import { itemsOf, type Item } from './item.ts';
-import { leastPricesFor } from './least-prices.ts';
 import { marketFor } from './market.ts';
 import type { Errand } from './parcel-plan.ts';
 import { nearestFit } from './nearest-fit.ts';
@@ -13,7 +12,8 @@ import type { LeftOut, Tried } from './why-not.ts';
 import type { Order, OrderPlan } from './types.ts';
 import type { Container } from '#shared/fitting/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
-import type { Day } from '#shared/rating/types.ts';
+import { priceSteps } from '#shared/rating/price-steps.ts';
+import type { Day, RatedParcel } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** What is planned. */
@@ -89,7 +89,7 @@ export function surveyOrder(request: PlanRequest): Survey {
   const { order, pieces, shop, day, without = [] } = request;
   const items = itemsOf(order, pieces, shop);
   const route = { from: shop.from, to: order.to };
-  const market = marketFor(shop, route, day);
+  const { market, leastPrices } = marketFor(shop, route, day);
   const all = containersOf(shop);
   const usable = all.filter((each) => !isAmong(each, shop.outOfStock ?? []) && !without.includes(each.id));
   const wish = serviceWish(order, usable, market, day);
@@ -100,7 +100,8 @@ export function surveyOrder(request: PlanRequest): Survey {
     wrapsFor: wrapsWanted(shop),
     admits: admittedBy(shop),
     mayUse: wish?.keeps ?? (() => true),
-    leastPrices: leastPricesFor(items, shop.rates, market),
+    leastPrices,
+    refusals: (parcel: RatedParcel) => priceSteps(shop.rates, parcel, route, day).refused,
   };
   const common = { items, leftOut: leftOutOf(all, items, request, scene), wish, errand: { shop, route, day } };
   const promised = {

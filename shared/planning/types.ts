@@ -87,6 +87,7 @@ export const REJECTION_CODES = [
 /** What planning itself can hold against a container or a service. */
 export type RejectionCode = (typeof REJECTION_CODES)[number];
 
+/** Alternatives and reasons are worked out when they are read. */
 export interface OrderPlan {
   readonly order: string;
   /** one or more parcels, together the cheapest */

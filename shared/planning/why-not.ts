@@ -1,6 +1,8 @@
 import { SAME_COST, type Candidate, type FoldSearch } from './fold-search.ts';
 import type { NearestFit } from './nearest-fit.ts';
-import { cheapestPostage, type Packing, type Scene } from './scene.ts';
+import type { Packing } from './packing.ts';
+import { ratedParcel } from './rated-parcel.ts';
+import { cheapestPostage, type Scene } from './scene.ts';
 import { repackCost } from './cost.ts';
 import type { ServiceWish } from './service-wish.ts';
 import type { PlanRejection, RejectionCode } from './types.ts';
@@ -58,8 +60,8 @@ function serviceRefusals(
   scene: Scene,
   wish: ServiceWish | null,
 ): PlanRejection[] {
-  const { steps, refused } = scene.market(container, filled);
-  const slower = steps.filter((each) => !scene.mayUse(each));
+  const refused = scene.refusals(ratedParcel(container, filled));
+  const slower = scene.market(container, filled).steps.filter((each) => !scene.mayUse(each));
   return [
     ...refused.map(({ service, why }) => ({ container: container.id, service, code: why.code, values: why.values })),
     ...slower.flatMap((each) => {
@@ -91,7 +93,7 @@ function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | n
   const prices = scene.market(container, fit.filled);
   const others = prices.steps.filter((each) => each !== postage.steps && scene.mayUse(each));
   const lost = others.map((steps) => {
-    const alone = cheapestPostage({ steps: [steps], refused: [] }, mass, repackCost(container, scene.shop), scene);
+    const alone = cheapestPostage({ steps: [steps] }, mass, repackCost(container, scene.shop), scene);
     if (alone === null) return tooHeavyFor(steps, packing, scene);
     const by = moneyWords(alone.expected - postage.expected, scene);
     return rejection(container.id, 'dearer', { by, than: postage.steps.service }, steps.service);

@@ -72,7 +72,8 @@ function applies(adjustment: Adjustment, service: ServiceInForce, mass: Mass, at
   return false;
 }
 
-function holds(condition: Condition, service: ServiceInForce, mass: Mass, at: Circumstances): boolean {
+/** Whether a condition holds for a mass. */
+export function holds(condition: Condition, service: ServiceInForce, mass: Mass, at: Circumstances): boolean {
   const { measures, to } = at;
   switch (condition.when) {
     case 'always':

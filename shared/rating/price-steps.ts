@@ -1,6 +1,7 @@
 import type { Mass } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 import { money } from '#shared/units/money.ts';
+import { holds } from './adjust.ts';
 import type { ServiceInForce } from './in-force.ts';
 import type { Settled } from './price.ts';
 import { bracketOf, NO_PRICE, priceAt } from './price.ts';
@@ -23,8 +24,37 @@ export function priceSteps(
   return { steps: taking.map(({ settled, zone }) => stepsOfService(settled, zone)), refused };
 }
 
-/** The step function of one settled service. */
+/** Price lists made before: a planner asks for the same again. Each says what its key says, so none goes stale. */
+const remembered = new WeakMap<ServiceInForce, Map<string, PriceSteps>>();
+
+/** The step function of one settled service; the very same object wherever everything that it depends on is the same. */
 export function stepsOfService(settled: Settled, zone: string): PriceSteps {
+  let known = remembered.get(settled.service);
+  if (known === undefined) remembered.set(settled.service, (known = new Map<string, PriceSteps>()));
+  const key = keyOf(settled, zone);
+  let found = known.get(key);
+  if (found === undefined) known.set(key, (found = made(settled, zone)));
+  return found;
+}
+
+/** All that a price over mass depends on: the zone, the row, the rule that decides, and which conditions hold. */
+function keyOf(settled: Settled, zone: string): string {
+  const { service, row, floor, at } = settled;
+  const dimensional = floor > (service.ceilings[0] ?? 0);
+  let key = `${zone} ${String(row >= 0 ? row : bracketOf(service.ceilings, floor))} ${dimensional ? 'd' : ''}`;
+  for (const adjustments of [service.discounts, service.surcharges]) {
+    for (const { when } of adjustments) {
+      // What depends on the mass is in the steps themselves.
+      for (const condition of when)
+        key += condition.when !== 'mass' && holds(condition, service, NO_MASS, at) ? '1' : '0';
+    }
+  }
+  return key;
+}
+
+const NO_MASS = 0 as Mass;
+
+function made(settled: Settled, zone: string): PriceSteps {
   const { card, service, rule } = settled.service;
   const days = service.daysByZone?.[zone] ?? service.days;
   return {
@@ -44,21 +74,7 @@ export function ruleKind(settled: Settled): RuleKind {
   return settled.floor > (ceilings[0] ?? 0) ? 'dimensional' : rule.rule;
 }
 
-// Without surcharges and discounts the steps depend on the row and the zone alone, and a planner asks for the same again.
-const remembered = new WeakMap<ServiceInForce, Map<string, PriceSteps['steps']>>();
-
 function steps(settled: Settled): PriceSteps['steps'] {
-  const { service, column, row, floor } = settled;
-  if (service.discounts.length > 0 || service.surcharges.length > 0) return madeSteps(settled);
-  let known = remembered.get(service);
-  if (known === undefined) remembered.set(service, (known = new Map<string, PriceSteps['steps']>()));
-  const key = `${String(column)} ${String(row >= 0 ? row : bracketOf(service.ceilings, floor))}`;
-  let found = known.get(key);
-  if (found === undefined) known.set(key, (found = madeSteps(settled)));
-  return found;
-}
-
-function madeSteps(settled: Settled): PriceSteps['steps'] {
   const { service } = settled;
   const { currency } = service.card;
   const found: { ceiling: Mass; price: Money }[] = [];

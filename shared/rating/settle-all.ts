@@ -1,4 +1,4 @@
-import type { RateCard, RateBook } from './rate-card.ts';
+import type { RateBook } from './rate-card.ts';
 import type { ServiceInForce } from './in-force.ts';
 import { bookInForce } from './in-force.ts';
 import type { Measures } from './measures.ts';
@@ -8,8 +8,7 @@ import { settle } from './price.ts';
 import { absentRefusal, obstacleReason } from './refusals.ts';
 import { endOf } from './destinations.ts';
 import type { Day, RatedParcel, Reason, Refusal, Route } from './types.ts';
-import type { ZoneAnswer } from './zones.ts';
-import { zoneOf } from './zones.ts';
+import { zoneOn } from './route-zones.ts';
 
 /** A parcel against every service of a day: those that take it, and why the others do not. */
 export interface SettledAll {
@@ -23,7 +22,6 @@ export function settleAll(book: RateBook, parcel: RatedParcel, route: Route, day
   const measures = measure(parcel);
   const inForce = bookInForce(book, day);
   const to = endOf(route);
-  const zones = new Map<RateCard, ZoneAnswer>();
   const taking: SettledAll['taking'][number][] = [];
   const refused: Refusal[] = [];
   // The planner asks for prices far more often than anybody asks why not, so a reason is made when it is read.
@@ -38,8 +36,7 @@ export function settleAll(book: RateBook, parcel: RatedParcel, route: Route, day
     });
   };
   for (const service of inForce.services) {
-    let answer = zones.get(service.card);
-    if (answer === undefined) zones.set(service.card, (answer = zoneOf(service.card, route, day, book.places)));
+    const answer = zoneOn(service.card, route, day, book);
     if (answer.zone === null) {
       const { why } = answer;
       refuse(service, () => why);

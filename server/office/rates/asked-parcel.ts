@@ -1,4 +1,4 @@
-import { emptySize } from '#shared/planning/least-prices.ts';
+import { emptySize } from '#shared/planning/smallest-filled.ts';
 import { ratedParcel } from '#shared/planning/rated-parcel.ts';
 import type { RatedParcel, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';

@@ -1,6 +1,6 @@
 import type { StoredOrder } from '#server/store/orders.ts';
 import type { StoredParcel } from '#server/store/parcels.ts';
-import { emptySize } from '#shared/planning/least-prices.ts';
+import { emptySize } from '#shared/planning/smallest-filled.ts';
 import { ratedParcel } from '#shared/planning/rated-parcel.ts';
 import type { SentParcel } from '#shared/rating/cost-of-change.ts';
 import type { Shop } from '#shared/shop/shop.ts';
