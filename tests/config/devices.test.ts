@@ -24,7 +24,8 @@ function problemOf(lines: string) {
   try {
     loadShop(scaleWith(lines));
   } catch (error) {
-    if (error instanceof ConfigError) return error.problems.map(({ path, expected, found }) => ({ path, expected, found }));
+    if (error instanceof ConfigError)
+      return error.problems.map(({ path, expected, found }) => ({ path, expected, found }));
     throw error;
   }
   return [];
