@@ -40,11 +40,10 @@ function needsDeciding(verdict: Verdict): Exclude<DecideBecause, 'mismatch'> | n
 
 /** The verdict on a reading against the planned ceiling, with what is still to come. */
 export function verdictOf(parcel: ParcelPlan, reading: Pick<Reading, 'mass' | 'division'>, facts: RunFacts): Verdict {
-  const { division: _, ...weigh } = facts.weigh;
   return judge({
     reading,
     additions: [{ name: 'to-come', ...parcel.toCome }],
-    ...weigh,
+    ...facts.weigh,
     ceiling: plannedCeiling(parcel),
   });
 }

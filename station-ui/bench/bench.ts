@@ -188,7 +188,7 @@ export class Bench extends LitElement {
     const { bench, wireErrors } = words;
     const lost = this.shown?.link !== 'up';
     const problem = this.shown?.problem ?? null;
-    const live = this.shown?.live ?? null;
+    const drifted = this.shown?.live?.needsZeroing ?? null;
     return html`${
         lost
           ? html`<div class="lost" role="alert" data-banner="link-lost">
@@ -208,10 +208,10 @@ export class Bench extends LitElement {
             </p>`
       }
       ${
-        live?.needsZeroing == null
+        drifted === null
           ? null
           : html`<p class="say striped problem" role="status" data-banner="zero">
-              <span>${words.scale.zeroIt(formatMass(live.needsZeroing, view.units.mass, view.units.massPlaces))}</span>
+              <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
             </p>`
       } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
