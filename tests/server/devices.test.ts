@@ -28,7 +28,7 @@ afterEach(async () => {
   data.remove();
 });
 
-// eslint-disable-next-line @typescript-eslint/no-unnecessary-type-parameters -- the answer's type is the caller's to name
+ 
 async function post<Answer>(path: string, body: unknown = {}): Promise<{ status: number; body: Answer }> {
   const response = await fetch(`${server.url}/api/${path}`, {
     method: 'POST',

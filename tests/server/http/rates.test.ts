@@ -24,7 +24,6 @@ afterAll(async () => {
   removeConfigFolders();
 });
 
- 
 async function ask<Answer>(path: string, body?: unknown): Promise<{ status: number; body: Answer }> {
   const response = await fetch(`${running.url}/api/rates/${path}`, {
     ...(body === undefined

@@ -82,7 +82,7 @@ describe('a zone that ends at a lower mass', () => {
         '$&        dimensional: [{ divisor: 500, length: in, mass: lb, sides: { mode: up, step: 1 in }, roundUpTo: 1 lb }]\n',
       );
     const { refused } = quote(book(dimensional), parcel, parseMass('4 oz'), { zone: '2' }, DAY);
-    expect(refused).toMatchObject([{ why: { code: 'billed-too-heavy', values: { billed: '32 oz', most: '16 oz' } } }]);
+    expect(refused).toMatchObject([{ why: { code: 'billed-too-heavy', values: { billed: '2 lb', most: '16 oz' } } }]);
     expect(quote(book(dimensional), parcel, parseMass('4 oz'), { zone: '1' }, DAY).offers[0]?.price.minor).toBe(400);
   });
 
@@ -90,8 +90,8 @@ describe('a zone that ends at a lower mass', () => {
     const [after] = book().cards;
     const [before] = book((yaml) => yaml.replaceAll('none', '9.00')).cards;
     expect(compareCards(before!, DAY, after!, DAY).changes).toEqual([
-      { service: 'slow-parcel', row: '32 oz', zone: '2', before: 900, after: null },
-      { service: 'slow-parcel', row: '48 oz', zone: '2', before: 900, after: null },
+      { service: 'slow-parcel', row: '2 lb', zone: '2', before: 900, after: null },
+      { service: 'slow-parcel', row: '3 lb', zone: '2', before: 900, after: null },
     ]);
   });
 
