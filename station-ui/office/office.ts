@@ -154,7 +154,7 @@ export class Office extends LitElement {
       header {
         display: flex;
         flex-wrap: wrap;
-        gap: 8px 20px;
+        gap: 8px 12px;
         align-items: center;
         padding: 10px 28px;
         border-bottom: 3px dashed var(--thread);
@@ -165,7 +165,7 @@ export class Office extends LitElement {
       nav {
         display: flex;
         flex-wrap: wrap;
-        gap: 4px 18px;
+        gap: 4px 14px;
         flex: 1;
         align-items: center;
       }
@@ -180,7 +180,7 @@ export class Office extends LitElement {
         padding: 16px 28px 40px;
       }
       nav:not(.parts) {
-        flex: 1 1 240px;
+        flex: 1 1 200px;
       }
       .parts {
         flex: none;
