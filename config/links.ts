@@ -8,7 +8,10 @@ import { describe, type Path, type SourceFile } from './source-file.ts';
 export function linkProblems(files: CheckedFolder): readonly Problem[] {
   return [
     ...wardrobe(files),
+    ...layings(files),
     ...containerOwners(files),
+    ...preferredWraps(files),
+    ...outOfStock(files),
     ...rateCards(files),
     ...collections(files),
     ...sharedFiles(files),
@@ -47,6 +50,35 @@ function wardrobe({ garments, cloths, recipes }: CheckedFolder): Problem[] {
       ...unknown(garments.source, at('defaultCloth'), kind.defaultCloth, clothIds, 'a cloth of cloths.yaml'),
     ];
   });
+}
+
+/** The other part of a set that a recipe lays on. */
+function layings({ recipes, garments }: CheckedFolder): Problem[] {
+  if (recipes === undefined) return [];
+  const kinds = keysOf(garments?.value.kinds);
+  return Object.entries(recipes.value.recipes).flatMap(([id, { steps }]) =>
+    steps.flatMap((step, index) =>
+      step.do !== 'lay-on'
+        ? []
+        : unknown(recipes.source, ['recipes', id, 'steps', index, 'kind'], step.kind, kinds, 'a kind of garments.yaml'),
+    ),
+  );
+}
+
+function preferredWraps({ shop, containers }: CheckedFolder): Problem[] {
+  if (shop === undefined) return [];
+  const wraps = keysOf(containers?.value.wraps);
+  return (shop.value.preferences?.wrapAbove?.wraps ?? []).flatMap((wrap, index) =>
+    unknown(shop.source, ['preferences', 'wrapAbove', 'wraps', index], wrap, wraps, 'a wrap of containers.yaml'),
+  );
+}
+
+function outOfStock({ supplies, containers }: CheckedFolder): Problem[] {
+  if (supplies === undefined) return [];
+  const ids = keysOf(containers?.value.containers);
+  return (supplies.value.outOfStock ?? []).flatMap((container, index) =>
+    unknown(supplies.source, ['outOfStock', index], container, ids, 'a container of containers.yaml'),
+  );
 }
 
 function carriersOf({ rateCards: cards }: CheckedFolder): readonly string[] | undefined {

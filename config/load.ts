@@ -14,7 +14,7 @@ import { garmentsSchema, toKinds } from './schema/garments.ts';
 import { importsFile } from './schema/imports.ts';
 import { rateCardSchema, toRateBook } from './schema/rate-card.ts';
 import { recipesSchema, toRecipes } from './schema/recipes.ts';
-import { shopFile } from './schema/shop.ts';
+import { shopFile, type ShopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
 import { suppliesFile } from './schema/supplies.ts';
 import { bookProblems } from './rate-book.ts';
@@ -161,6 +161,8 @@ function toShop(files: CompleteFolder): Shop {
     collections: shop.collections,
     wardrobe: { kinds: toKinds(files.garments.value), cloths: toCloths(files.cloths.value) },
     recipes: toRecipes(files.recipes.value),
+    ...preferencesOf(shop),
+    outOfStock: files.supplies.value.outOfStock ?? [],
     containers: toContainers(files.containers.value, currency),
     wraps: toWraps(files.containers.value, currency),
     rates: toRateBook(files.rateCards.map((card) => card.value)),
@@ -169,6 +171,20 @@ function toShop(files: CompleteFolder): Shop {
     benches: Object.entries(files.devices.value.benches).map(([id, bench]) => ({ id, ...bench })),
     importAliases: { pieces: present(pieces), orders: present(orders) },
     importFormats: { days, shipByTime, decimalMark },
+  };
+}
+
+function preferencesOf({ preferences: given, currency }: ShopFile): Pick<Shop, 'preferences'> {
+  if (given === undefined) return {};
+  const { wrapAbove, doubleBagAbove, promise } = given;
+  return {
+    preferences: {
+      ...(wrapAbove === undefined
+        ? {}
+        : { wrapAbove: { value: parseMoney(wrapAbove.value, currency), wraps: wrapAbove.wraps } }),
+      ...(doubleBagAbove === undefined ? {} : { doubleBagAbove: parseMoney(doubleBagAbove, currency) }),
+      ...(promise === undefined ? {} : { promise }),
+    },
   };
 }
 

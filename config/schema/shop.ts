@@ -38,6 +38,13 @@ export const shopFile = z.strictObject({
   slip: z.strictObject({ thanks: localised, returns: localised }),
   labour: z.strictObject({ perHour: amount, repackSeconds: z.int().min(0) }),
   collections: z.array(z.strictObject({ carrier: id, at: clockTime })),
+  preferences: z
+    .strictObject({
+      wrapAbove: z.strictObject({ value: amount, wraps: z.array(id).min(1) }).optional(),
+      doubleBagAbove: amount.optional(),
+      promise: z.enum(['must', 'prefer']).optional(),
+    })
+    .optional(),
   /** files that lie elsewhere, each by its own name: a garments.yaml shared by two shops */
   sharedFiles: z.array(z.string().min(1)).optional(),
 });

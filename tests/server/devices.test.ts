@@ -28,7 +28,6 @@ afterEach(async () => {
   data.remove();
 });
 
- 
 async function post<Answer>(path: string, body: unknown = {}): Promise<{ status: number; body: Answer }> {
   const response = await fetch(`${server.url}/api/${path}`, {
     method: 'POST',
