@@ -18,10 +18,6 @@ async function main(): Promise<void> {
   const running = await startServer({ settings, pages: resolve(root, 'build/ui'), log });
   const shown = settings.host === '0.0.0.0' || settings.host === '127.0.0.1' ? 'localhost' : settings.host;
   const address = `http://${shown}:${running.port}`;
-  console.log(running.shop.name);
-  for (const { bench } of running.stations.values()) console.log(`  ${bench.name}: ${address}/bench/${bench.id}`);
-  console.log(`  Office: ${address}/office`);
-  console.log('Ctrl-C stops it.');
   let stopping = false;
   const stop = (signal: string) => {
     if (stopping) return;
@@ -38,6 +34,11 @@ async function main(): Promise<void> {
   };
   process.on('SIGINT', () => stop('SIGINT'));
   process.on('SIGTERM', () => stop('SIGTERM'));
+  // Only now: whoever reads the addresses may stop the server at once.
+  console.log(running.shop.name);
+  for (const { bench } of running.stations.values()) console.log(`  ${bench.name}: ${address}/bench/${bench.id}`);
+  console.log(`  Office: ${address}/office`);
+  console.log('Ctrl-C stops it.');
 }
 
 main().catch((error: unknown) => {

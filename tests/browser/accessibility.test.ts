@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import type { Command } from '#shared/run/commands.ts';
 import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -54,24 +55,29 @@ it('no screen of a run breaks a rule of WCAG 2.2 A or AA, light or dark', async 
     }
   };
   await look('idle');
-  await hands.command('next');
+  /** Goes on when the command itself has been taken and the slip that it may print is out. */
+  const say = async (command: Command) => {
+    const ack = await hands.command(command);
+    if (!ack.ok) throw new Error(ack.message);
+    await hands.until(({ view }) => (view?.seq ?? 0) >= ack.seq && view?.slip !== 'queued', `what follows ${command}`);
+  };
+  await say('next');
+  await hands.at('gather');
   const seen = new Set<string>();
   for (let guard = 0; guard < 60; guard++) {
-    const view = await hands.until((client) => client.view, 'a view');
+    const view = await hands.until((client) => client.view?.slip !== 'queued' && client.view, 'a view');
     await untilSeq(page, view.seq);
     const name = view.confirming === null ? view.task.at : `confirming ${view.task.at}`;
     if (!seen.has(name)) await look(name);
     seen.add(name);
     if (view.task.at === 'done') break;
-    const { seq } = view;
     if (view.task.at === 'weigh') {
       await hands.emptyPan();
-      await hands.simulate({ do: 'put-mass', mass: seen.has('decide') ? 'expected' : '1 oz' });
-      if (seen.has('decide')) await hands.simulate({ do: 'put-expected' });
-    } else if (view.confirming !== null) await hands.command('confirm');
-    else if (view.task.at === 'decide') await hands.command('weigh-again');
-    else await hands.command('next');
-    await hands.until((client) => (client.view?.seq ?? 0) > seq, 'the next step');
+      // First far too light, then as it should be.
+      await hands.simulate(seen.has('decide') ? { do: 'put-expected' } : { do: 'put-mass', mass: '1 oz' });
+      await hands.until((client) => client.view?.task.at !== 'weigh', 'what the weight leads to');
+    } else if (view.confirming !== null) await say('confirm');
+    else await say(view.task.at === 'decide' ? 'weigh-again' : 'next');
   }
   expect([...seen]).toEqual(
     expect.arrayContaining(['gather', 'look-over', 'fold', 'fill', 'weigh', 'decide', 'seal', 'label', 'done']),
