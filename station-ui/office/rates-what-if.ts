@@ -36,6 +36,7 @@ export class RatesWhatIf extends LitElement {
   @state() private answer: WhatIf | null = null;
   @state() private failure = '';
   private asked = false;
+  private turn = 0;
 
   override updated(changed: PropertyValues<this>): void {
     // Prices or words are other ones now: ask again what was asked.
@@ -218,11 +219,16 @@ export class RatesWhatIf extends LitElement {
   }
 
   private async ask(): Promise<void> {
+    // A day that changes while the answer is on its way asks again, and only the newest answer counts.
+    this.asked = true;
+    const turn = ++this.turn;
     try {
-      this.answer = await this.api.whatIf(this.request());
-      this.asked = true;
+      const answer = await this.api.whatIf(this.request());
+      if (turn !== this.turn) return;
+      this.answer = answer;
       this.failure = '';
     } catch (error) {
+      if (turn !== this.turn) return;
       this.answer = null;
       this.failure = failureWords(error, this.words);
     }
