@@ -1,6 +1,7 @@
 import { checkCommand } from './check.ts';
 import { CliError } from './cli-error.ts';
 import type { Command, Surroundings } from './command.ts';
+import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
 import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
@@ -9,6 +10,7 @@ import { verdictCommand } from './verdict.ts';
 const COMMANDS: Readonly<Record<string, Command>> = {
   quote: quoteCommand,
   plan: planCommand,
+  estimate: estimateCommand,
   verdict: verdictCommand,
   check: checkCommand,
 };

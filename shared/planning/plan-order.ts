@@ -11,7 +11,7 @@ import { whyNot, type Tried } from './why-not.ts';
 import type { Order, OrderPlan, PlanRejection } from './types.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
-import type { Day, RatedParcel } from '#shared/rating/types.ts';
+import type { Day, RatedParcel, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** What {@link planOrder} plans. */
@@ -24,6 +24,8 @@ export interface PlanRequest {
   readonly day: Day;
   /** containers that are not to be used, such as one that the packer found too tight */
   readonly without?: readonly string[];
+  /** a zone known already, instead of from the shop to the order's address */
+  readonly route?: Route;
 }
 
 /** What the search found for all the pieces at once, container by container, and the cheapest way of splitting them. */
@@ -98,9 +100,10 @@ function isEmpty({ singles, division }: Findings): boolean {
  * @throws PlanError no-pieces, too-many-pieces, unknown-piece, unknown-kind; nothing-fits, with what was held against
  *   every container
  */
-export function planOrder({ order, pieces, shop, day, without = [] }: PlanRequest): OrderPlan {
+export function planOrder(request: PlanRequest): OrderPlan {
+  const { order, pieces, shop, day, without = [] } = request;
   const items = itemsOf(order, pieces, shop);
-  const route = { from: shop.from, to: order.to };
+  const route = request.route ?? { from: shop.from, to: order.to };
   const { market, leastPrices } = marketFor(shop, route, day);
   const containers = [...shop.containers.values()].filter(({ id }) => !without.includes(id));
   const wish = order.service === undefined ? null : serviceWish(order.service, containers, market);
