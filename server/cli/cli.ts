@@ -2,6 +2,7 @@ import { checkCommand } from './check.ts';
 import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
 import type { Command, Surroundings } from './command.ts';
+import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
 import { importRatesCommand } from './import-rates.ts';
 import { planCommand } from './plan.ts';
@@ -11,6 +12,7 @@ import { verdictCommand } from './verdict.ts';
 const COMMANDS: Readonly<Record<string, Command>> = {
   quote: quoteCommand,
   plan: planCommand,
+  estimate: estimateCommand,
   verdict: verdictCommand,
   check: checkCommand,
   'import-rates': importRatesCommand,

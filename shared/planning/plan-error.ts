@@ -15,6 +15,6 @@ export class PlanError extends Error {
   }
 }
 
-export function isPlanError(error: unknown): error is PlanError {
-  return error instanceof PlanError;
+export function isPlanError(error: unknown, code?: PlanErrorCode): error is PlanError {
+  return error instanceof PlanError && (code === undefined || error.code === code);
 }

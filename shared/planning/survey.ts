@@ -13,7 +13,7 @@ import type { Order, OrderPlan } from './types.ts';
 import type { Container } from '#shared/fitting/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
-import type { Day, RatedParcel } from '#shared/rating/types.ts';
+import type { Day, RatedParcel, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** What is planned. */
@@ -26,6 +26,8 @@ export interface PlanRequest {
   readonly day: Day;
   /** containers that are not to be used, such as one that the packer found too tight */
   readonly without?: readonly string[];
+  /** a zone known already, instead of from the shop to the order's address */
+  readonly route?: Route;
 }
 
 /** What the search found for all the pieces at once, container by container, and the cheapest way of splitting them. */
@@ -88,7 +90,7 @@ function leftOutOf(
 export function surveyOrder(request: PlanRequest): Survey {
   const { order, pieces, shop, day, without = [] } = request;
   const items = itemsOf(order, pieces, shop);
-  const route = { from: shop.from, to: order.to };
+  const route = request.route ?? { from: shop.from, to: order.to };
   const { market, leastPrices } = marketFor(shop, route, day);
   const all = containersOf(shop);
   const usable = all.filter((each) => !isAmong(each, shop.outOfStock ?? []) && !without.includes(each.id));

@@ -191,6 +191,39 @@ describe('check', () => {
   });
 });
 
+describe('estimate', () => {
+  interface Estimated {
+    readonly pieces: readonly {
+      readonly piece: string;
+      readonly cheapest: { readonly cost: { readonly minor: number } };
+      readonly dearest: { readonly cost: { readonly minor: number } };
+      readonly charge: { readonly minor: number };
+      readonly zones: readonly unknown[];
+      readonly warnings: readonly { readonly code: string }[];
+    }[];
+  }
+  const estimate = (...more: readonly string[]): Estimated =>
+    document(['estimate', '--pieces', file('pieces.csv', PIECES), ...more]);
+
+  it('has every piece with its cheapest and dearest zone and what covers them', () => {
+    const { pieces } = estimate();
+    expect(pieces.map(({ piece }) => piece)).toEqual(['A-1', 'A-2', 'A-3']);
+    for (const { cheapest, dearest, charge, zones } of pieces) {
+      expect(zones).toHaveLength(8);
+      expect(dearest.cost.minor).toBeGreaterThan(cheapest.cost.minor);
+      expect(charge).toEqual(dearest.cost);
+    }
+    const weighed = (index: number) => pieces[index]?.warnings.every(({ code }) => code !== 'not-weighed');
+    expect([weighed(0), weighed(1)]).toEqual([true, false]);
+  });
+
+  it('goes by the zones and the share that it is given', () => {
+    const [tee] = estimate('--zone', '1=9', '--zone', '8=1', '--cover', '90').pieces;
+    expect(tee?.zones).toHaveLength(2);
+    expect(tee?.charge).toEqual(tee?.cheapest.cost);
+  });
+});
+
 describe('errors', () => {
   it.each<[string, number, string, readonly string[]]>([
     ['no command', 2, 'expected a command', []],
@@ -208,6 +241,9 @@ describe('errors', () => {
       '2026-02-30',
       ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--on', '2026-02-30'],
     ],
+    ['an unknown zone', 1, 'found "77"', ['estimate', '--pieces', '/missing.csv', '--zone', '77']],
+    ['a zone of no weight', 1, '--zone: expected', ['estimate', '--pieces', '/missing.csv', '--zone', '5=0']],
+    ['no percentage', 1, '--cover: expected', ['estimate', '--pieces', '/missing.csv', '--cover', 'most']],
     ['no such file', 1, 'missing.csv', ['plan', '--pieces', '/missing.csv', '--orders', '/missing.csv']],
     ['no config', 1, 'nowhere', ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--config', '/nowhere']],
   ])('answers %s with exit %d on stderr and nothing on stdout', (_, exit, words, args) => {
