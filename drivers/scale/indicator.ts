@@ -54,35 +54,39 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   let told = 0;
   let cancel: () => void = () => undefined;
 
-  const moving = (): boolean => clock.now() - changedAt < SETTLES_WITHIN_MS;
+  // Every frame asks for one moment: a mass that still swings must never carry the flag of a moment later.
+  const moving = (at: number): boolean => at - changedAt < SETTLES_WITHIN_MS;
 
   /** What the cell feels: after a change it swings over and comes to rest. */
-  function felt(): number {
-    const passed = clock.now() - changedAt;
+  function felt(at: number): number {
+    const passed = at - changedAt;
     if (passed >= SETTLES_WITHIN_MS) return load + drifted;
     const part = passed / SETTLES_WITHIN_MS;
     const swing = Math.exp(-4 * part) * Math.cos(9 * part);
     return load + (before - load) * swing + drifted;
   }
-  const shown = (): Mass => massFromBase(Math.round((felt() - zeroAt - tare) / division) * division);
-  const overloaded = (): boolean => felt() > options.capacity + 9 * division;
+  const shown = (at: number): Mass => massFromBase(Math.round((felt(at) - zeroAt - tare) / division) * division);
+  const overloaded = (at: number): boolean => felt(at) > options.capacity + 9 * division;
 
   function change(mass: Mass): void {
-    before = massFromBase(Math.round(felt() - drifted));
+    const at = clock.now();
+    before = massFromBase(Math.round(felt(at) - drifted));
     load = mass;
-    changedAt = clock.now();
+    changedAt = at;
   }
 
   function zero(): boolean {
-    const offset = Math.round(felt());
-    if (moving() || Math.abs(offset) > options.capacity / ZERO_RANGE) return false;
+    const at = clock.now();
+    const offset = Math.round(felt(at));
+    if (moving(at) || Math.abs(offset) > options.capacity / ZERO_RANGE) return false;
     zeroAt = massFromBase(offset);
     return true;
   }
 
   function takeTare(): boolean {
-    if (moving() || felt() - zeroAt < 0) return false;
-    tare = massFromBase(Math.round((felt() - zeroAt) / division) * division);
+    const at = clock.now();
+    if (moving(at) || felt(at) - zeroAt < 0) return false;
+    tare = massFromBase(Math.round((felt(at) - zeroAt) / division) * division);
     return true;
   }
 
@@ -93,23 +97,26 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   const letter = (): string => (tare === 0 ? 'G' : 'N');
 
   function continuousFrame(): string {
-    const status = overloaded() ? 'OL' : moving() ? 'US' : 'ST';
-    const mass = shown();
-    const digits = overloaded() ? '-------' : massDigits(massFromBase(Math.abs(mass)), unit, places).padStart(7);
+    const at = clock.now();
+    const status = overloaded(at) ? 'OL' : moving(at) ? 'US' : 'ST';
+    const mass = shown(at);
+    const digits = overloaded(at) ? '-------' : massDigits(massFromBase(Math.abs(mass)), unit, places).padStart(7);
     return `${status},${tare === 0 ? 'GS' : 'NT'},${mass < 0 ? '-' : '+'}${digits}${unit.padStart(2)}\r\n`;
   }
 
   function smaFrame(): string {
-    const mass = shown();
-    const status = overloaded() ? 'O' : mass === 0 ? 'Z' : ' ';
-    const weight = overloaded() ? '----------' : massDigits(mass, unit, places).padStart(10);
-    return `\n${status}1${letter()}${moving() ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
+    const at = clock.now();
+    const mass = shown(at);
+    const status = overloaded(at) ? 'O' : mass === 0 ? 'Z' : ' ';
+    const weight = overloaded(at) ? '----------' : massDigits(mass, unit, places).padStart(10);
+    return `\n${status}1${letter()}${moving(at) ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
   }
 
   /** Scale data report of the USB HID Point of Sale Usage Tables, 4: number, status, unit, exponent, 16-bit count. */
   function hidReport(): Buffer {
-    const mass = shown();
-    const status = overloaded() ? 6 : moving() ? 3 : mass === 0 ? 2 : mass < 0 ? 5 : 4;
+    const at = clock.now();
+    const mass = shown(at);
+    const status = overloaded(at) ? 6 : moving(at) ? 3 : mass === 0 ? 2 : mass < 0 ? 5 : 4;
     const count = Math.min(
       0xffff,
       Math.round(Number(massDigits(massFromBase(Math.abs(mass)), unit, places)) * 10 ** places),
@@ -118,7 +125,7 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   }
 
   const refusal = (status: 'E' | 'T'): string =>
-    `\n${status}1${letter()}${moving() ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
+    `\n${status}1${letter()}${moving(clock.now()) ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
 
   function answer(command: string): string | null {
     if (options.protocol === 'hid') return null;
