@@ -24,11 +24,14 @@ export type RejectedWhy =
   /** sounds like a phrase, but not enough */
   | 'near-miss';
 
-export interface EarParts {
+export interface EarOptions {
+  readonly gate?: GateOptions;
+}
+
+export interface EarParts extends EarOptions {
   readonly recogniser: Pocketsphinx;
   readonly model: SpeechModel | null;
   readonly now: () => number;
-  readonly gate?: GateOptions;
 }
 
 /** The gate, the search and the second look of one microphone. */

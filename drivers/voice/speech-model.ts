@@ -21,6 +21,9 @@ interface Sherpa {
   readonly Vad: new (config: object, bufferSeconds: number) => Detector;
 }
 
+/** Longer than any phrase and shorter than what the detector holds: six seconds. */
+const LONGEST_FRAMES = Math.floor((6 * SAMPLE_RATE) / FRAME);
+
 /** The Silero voice activity model (MIT), or null where this system cannot run it: the level alone decides then. */
 export function openSpeechModel(threshold = 0.5): SpeechModel | null {
   const require = createRequire(import.meta.url);
@@ -49,6 +52,11 @@ export function openSpeechModel(threshold = 0.5): SpeechModel | null {
   } catch {
     return null;
   }
+  let voiced = 0;
+  const reset = (): void => {
+    voiced = 0;
+    detector.reset();
+  };
   return {
     voice(frame) {
       const samples = new Float32Array(frame.length);
@@ -56,8 +64,12 @@ export function openSpeechModel(threshold = 0.5): SpeechModel | null {
       detector.acceptWaveform(samples);
       // Its own segments are not used, and would otherwise pile up.
       while (!detector.isEmpty()) detector.pop();
-      return detector.isDetected();
+      const detected = detector.isDetected();
+      voiced = detected ? voiced + 1 : 0;
+      // It keeps all of a segment that does not end: a radio would fill the memory.
+      if (voiced >= LONGEST_FRAMES) reset();
+      return detected;
     },
-    reset: () => detector.reset(),
+    reset,
   };
 }

@@ -1,11 +1,13 @@
 import { existsSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import Table from 'cli-table3';
+import { parseArgs } from 'node:util';
 import type { Figure } from './figure.ts';
+import type { BenchOptions } from './options.ts';
 
 /** A module of this folder that measures something. */
 interface Bench {
-  readonly bench: () => Promise<readonly Figure[]>;
+  readonly bench: (options: BenchOptions) => Promise<readonly Figure[]>;
 }
 
 /** Every benchmark by its name, in the order in which they run; each has a module of that name. */
@@ -39,23 +41,42 @@ function report(figures: readonly Figure[]): string {
   return `${machine}\n${drawn.toString()}`;
 }
 
+const USAGE = 'usage: npm run -s bench -- [NAME]... [--json] [--whole] [--set FOLDER]';
+
 async function main(args: readonly string[]): Promise<number> {
-  const json = args.includes('--json');
-  const names = args.filter((each) => each !== '--json');
+  const read = optionsOf(args);
+  if (read === null) return 2;
+  const { names, json, options } = read;
   const unknown = names.find((name) => !NAMES.includes(name));
   if (unknown !== undefined) {
     console.error(`expected one of ${NAMES.join(', ')}; found "${unknown}"`);
-    console.error('usage: npm run -s bench -- [NAME]... [--json]');
+    console.error(USAGE);
     return 2;
   }
   const figures: Figure[] = [];
   for (const name of NAMES) {
     if (names.length > 0 && !names.includes(name)) continue;
     const { bench } = (await import(`./${name}.ts`)) as Bench;
-    figures.push(...(await bench()));
+    figures.push(...(await bench(options)));
   }
   console.log(json ? JSON.stringify({ figures }, null, 2) : report(figures));
   return 0;
+}
+
+function optionsOf(args: readonly string[]) {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      options: { json: { type: 'boolean' }, whole: { type: 'boolean' }, set: { type: 'string' } },
+      allowPositionals: true,
+    });
+    const { json = false, whole = false, set = null } = values;
+    return { names: positionals, json, options: { whole, set } };
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : String(error));
+    console.error(USAGE);
+    return null;
+  }
 }
 
 process.exitCode = await main(process.argv.slice(2));

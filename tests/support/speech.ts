@@ -25,13 +25,18 @@ export function speak({ engine, voice, tempo = 1, pitch = 0 }: Voice, text: stri
     if (engine === 'flite') execFileSync('flite', ['-voice', voice, '-t', text, '-o', spoken]);
     else if (engine === 'espeak-ng') execFileSync('espeak-ng', ['-v', voice, '-w', spoken, text]);
     else execFileSync('text2wave', ['-eval', `(voice_${voice})`, '-o', spoken], { input: text });
-    const cut = ['silence', '1', '0.02', '0.3%', 'reverse', 'silence', '1', '0.02', '0.3%', 'reverse'];
-    const bend = [
-      ...(tempo === 1 ? [] : ['tempo', '-s', String(tempo)]),
-      ...(pitch === 0 ? [] : ['pitch', String(pitch)]),
-    ];
-    return sox([spoken], [...cut, ...bend, 'gain', '-n', '-3']);
+    return trimmed(spoken, { tempo, pitch });
   });
+}
+
+/** A WAV file as the recogniser takes sound: 16 kHz, peak at -3 dB, without silence around it, faster or higher. */
+export function trimmed(file: string, { tempo = 1, pitch = 0 }: Pick<Voice, 'tempo' | 'pitch'> = {}): Int16Array {
+  const cut = ['silence', '1', '0.02', '0.3%', 'reverse', 'silence', '1', '0.02', '0.3%', 'reverse'];
+  const bend = [
+    ...(tempo === 1 ? [] : ['tempo', '-s', String(tempo)]),
+    ...(pitch === 0 ? [] : ['pitch', String(pitch)]),
+  ];
+  return sox([file], [...cut, ...bend, 'gain', '-n', '-3']);
 }
 
 export type Noise = 'pink' | 'white' | 'tape';
@@ -100,7 +105,7 @@ export function wav(pcm: Int16Array, rate = RATE): Buffer {
 }
 
 /** Loudness while it sounds: what is far below the peak is a pause. */
-function rms(pcm: Int16Array): number {
+export function rms(pcm: Int16Array): number {
   let sum = 0;
   let count = 0;
   for (const sample of pcm) {

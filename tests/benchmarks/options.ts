@@ -1,0 +1,7 @@
+/** What a benchmark may be told on the command line. */
+export interface BenchOptions {
+  /** everything, however long it takes */
+  readonly whole: boolean;
+  /** a folder with a recorded set to measure with, in place of the made one */
+  readonly set: string | null;
+}

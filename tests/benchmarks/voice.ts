@@ -1,0 +1,143 @@
+import { openPocketsphinx } from '#drivers/voice/pocketsphinx.ts';
+import { openSpeechModel } from '#drivers/voice/speech-model.ts';
+import { atLeast, atMost, plain, type Figure } from './figure.ts';
+import type { BenchOptions } from './options.ts';
+import { Corpus, type Commands, type VoiceSet } from './voice/conditions.ts';
+import { quantile, type Hearing, type Score } from './voice/evaluate.ts';
+import { ROOMS, type Room } from './voice/rooms.ts';
+import { missingForTheCorpus } from './voice/spoken.ts';
+
+const BENCH = 'voice';
+const SYNTHETIC = 'synthetic voices, no human one';
+const SNRS = [25, 20, 15, 10];
+
+interface Condition {
+  readonly gate: 'joined' | 'energy';
+  readonly commands: Commands;
+  readonly set: VoiceSet;
+  readonly room: Room;
+  readonly snr: number;
+}
+
+/** Goals for the natural voices, the joined gate and the commands of the run's state. */
+const GOALS: Readonly<Record<string, number>> = { 'pink 20': 98, 'pink 15': 95, 'tape 20': 90 };
+
+function conditions(whole: boolean): readonly Condition[] {
+  const all: Condition[] = [];
+  for (const gate of ['joined', 'energy'] as const) {
+    for (const commands of ['state', 'all'] as const) {
+      for (const set of ['natural', 'hard'] as const) {
+        for (const room of ROOMS) for (const snr of SNRS) all.push({ gate, commands, set, room, snr });
+      }
+    }
+  }
+  if (whole) return all;
+  const plainly = (each: Condition) => each.gate === 'joined' && each.commands === 'state' && each.set === 'natural';
+  const main = (each: Condition) => each.room === 'pink' || each.room === 'tape';
+  return all.filter((each) => (main(each) ? plainly(each) || each.snr === 20 : plainly(each) && each.snr === 20));
+}
+
+const percent = (part: number, of: number) => (100 * part) / Math.max(1, of);
+
+/**
+ * How well commands are heard. Voices are made at run time by synthesisers; the half of voices and sentences that the
+ * recogniser was tuned with is left out.
+ */
+export async function bench({ whole }: BenchOptions): Promise<readonly Figure[]> {
+  const missing = missingForTheCorpus();
+  if (missing !== '') throw new Error(`The voice benchmark needs more on this computer: apt-get install ${missing}`);
+  const recogniser = openPocketsphinx();
+  const model = openSpeechModel();
+  const corpus = new Corpus('report');
+  const of = (gate: Condition['gate']): Hearing => ({ recogniser, model: gate === 'joined' ? model : null });
+  const figures: Figure[] = [];
+  const latencies: number[] = [];
+  const usual = { said: 0, wrong: 0 };
+  await Promise.resolve();
+  for (const each of conditions(whole)) {
+    const score = corpus.phrases(of(each.gate), each.set, each.room, each.snr, each.commands);
+    const place = `${each.room} ${String(each.snr)}`;
+    const isUsual = each.gate === 'joined' && each.commands === 'state' && each.set === 'natural';
+    if (isUsual && each.snr >= 15) {
+      latencies.push(...score.latencies);
+      usual.said += score.said;
+      usual.wrong += score.wrong;
+    }
+    figures.push(...shown(each, score, isUsual ? (GOALS[place] ?? null) : null));
+  }
+  const against = `joined gate, state commands, natural, 15 dB and better: ${SYNTHETIC}`;
+  figures.push(
+    atMost({
+      bench: BENCH,
+      name: 'a wrong command',
+      value: percent(usual.wrong, usual.said),
+      unit: '%',
+      goal: 0.5,
+      against,
+    }),
+    plain({ bench: BENCH, name: 'end of speech to answer, p50', value: quantile(latencies, 0.5), unit: 'ms', against }),
+    atMost({
+      bench: BENCH,
+      name: 'end of speech to answer, p95',
+      value: quantile(latencies, 0.95),
+      unit: 'ms',
+      goal: 600,
+      against,
+    }),
+  );
+  const minutes = whole ? 60 : 10;
+  for (const commands of ['state', 'all'] as const) {
+    for (const gate of ['joined', 'energy'] as const) {
+      if (!whole && gate === 'energy') continue;
+      figures.push(...talked(corpus, of(gate), gate, commands, minutes));
+    }
+  }
+  recogniser.close();
+  return figures;
+}
+
+function nameOf({ gate, commands, set, room, snr }: Condition): string {
+  return `${set}, ${room} ${String(snr)} dB, ${gate} gate, ${commands} commands`;
+}
+
+function shown(condition: Condition, score: Score, goal: number | null): readonly Figure[] {
+  const missed = score.said - score.right - score.wrong;
+  const against = `wrong ${percent(score.wrong, score.said).toFixed(1)} %, missed ${percent(missed, score.said).toFixed(1)} %, p50 ${quantile(score.latencies, 0.5).toFixed(0)} ms, p95 ${quantile(score.latencies, 0.95).toFixed(0)} ms, of ${String(score.said)}`;
+  const figure = {
+    bench: BENCH,
+    name: nameOf(condition),
+    value: percent(score.right, score.said),
+    unit: '% right',
+    against,
+  };
+  return [goal === null ? plain(figure) : atLeast({ ...figure, goal })];
+}
+
+function talked(
+  corpus: Corpus,
+  hearing: Hearing,
+  gate: string,
+  commands: Commands,
+  minutes: number,
+): readonly Figure[] {
+  const chatter = corpus.chatter(hearing, minutes, commands);
+  const near = corpus.nearMisses(hearing, 'pink', 25, commands);
+  const name = `${gate} gate, ${commands} commands`;
+  const goals = gate === 'joined' && commands === 'state';
+  const hour = {
+    bench: BENCH,
+    name: `chatter taken for a command, ${name}`,
+    value: (chatter.wrong * 3600) / chatter.seconds,
+    unit: 'an hour',
+    against: `${String(chatter.wrong)} in ${(chatter.seconds / 60).toFixed(0)} minutes: ${SYNTHETIC}`,
+  };
+  const misses = {
+    bench: BENCH,
+    name: `near misses taken, ${name}`,
+    value: percent(near.wrong, near.said),
+    unit: '%',
+    against: `${String(near.wrong)} of ${String(near.said)}`,
+  };
+  if (!goals) return [plain(hour), plain(misses)];
+  return [atMost({ ...hour, goal: 0 }), atMost({ ...misses, goal: 2 })];
+}
