@@ -5,6 +5,8 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   root: 'station-ui',
   base: '/',
+  // The camera's decoders are loaded one by one in their worker.
+  worker: { format: 'es' },
   build: {
     outDir: '../build/ui',
     emptyOutDir: true,

@@ -3,7 +3,7 @@ import { systemClock } from '#drivers/clock.ts';
 import { createPrinterDriver, type PrinterDriver } from '#drivers/printer/printer-driver.ts';
 import { createScaleDriver, type ScaleDriver } from '#drivers/scale/scale-driver.ts';
 import { settle, settleRulesFor, UNSETTLED, type SettleRules } from '#drivers/scale/settle.ts';
-import { repeatGuard, type RepeatState } from '#drivers/scanner/repeat-guard.ts';
+import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';

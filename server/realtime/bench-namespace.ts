@@ -12,9 +12,10 @@ import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
-import type { Ack, BenchInput, BenchToServer, ServerToBench, WireError } from '#shared/wire/events.ts';
+import type { BenchInput, BenchToServer, ServerToBench, WireError } from '#shared/wire/events.ts';
 
 const inputId = z.string().min(8).max(100);
+const scanned = z.string().min(1).max(500);
 const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   z.strictObject({
     id: inputId,
@@ -26,8 +27,8 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   z.strictObject({
     id: inputId,
     type: z.literal('scan'),
-    text: z.string().min(1).max(500),
-    by: z.enum(['scan', 'key']),
+    text: scanned,
+    by: z.enum(['scan', 'key', 'camera']),
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
 ]);
@@ -90,13 +91,16 @@ export function serveBenches({ io, stations, store, shops, listener, log }: Benc
       void answer(ack, log, async () => {
         const input = check(benchInput, raw);
         const applied = await takeInput(station, input);
-        return applied?.seq ?? station.run.seq;
+        return { seq: applied?.seq ?? station.run.seq };
       });
+    });
+    socket.on('code', (raw, ack) => {
+      void answer(ack, log, async () => ({ known: await station.knows(check(scanned, raw)) }));
     });
     socket.on('simulate', (raw, ack) => {
       void answer(ack, log, async () => {
         await simulate(station, shops.current, check(simulatorAction, raw));
-        return station.run.seq;
+        return { seq: station.run.seq };
       });
     });
   });
@@ -127,11 +131,11 @@ function check<Value>(schema: z.ZodType<Value>, raw: unknown): Value {
   throw new BadRequest(z.prettifyError(result.error));
 }
 
-async function answer(ack: unknown, log: Logger, work: () => Promise<number>): Promise<void> {
+async function answer(ack: unknown, log: Logger, work: () => Promise<object>): Promise<void> {
   // A peer that sends no acknowledgement function has no use for an answer.
-  const reply = typeof ack === 'function' ? (ack as (ack: Ack) => void) : () => undefined;
+  const reply = typeof ack === 'function' ? (ack as (answer: object) => void) : () => undefined;
   try {
-    reply({ ok: true, seq: await work() });
+    reply({ ok: true, ...(await work()) });
   } catch (error) {
     const { code, message } = wireError(error);
     if (code === 'store-failed') log.error({ error }, 'an input could not be stored');

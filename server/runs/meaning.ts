@@ -1,8 +1,9 @@
 import type { Store } from '#server/store/open.ts';
-import { findOrder } from '#server/store/orders.ts';
+import { findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { hasPiece } from '#server/store/pieces.ts';
 import { scanMeaning } from '#shared/codes/scan-meaning.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
+import type { OpenWork } from '#shared/run/open-work.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /**
@@ -29,5 +30,19 @@ export async function meaningOf(text: string, store: Store, shop: Shop): Promise
     if (askedSkus.size === 0 && askedOrders.size === 0) return meaning;
     for (const sku of askedSkus) skus.set(sku, await hasPiece(store, sku));
     for (const id of askedOrders) orders.set(id, (await findOrder(store, id)) !== null);
+  }
+}
+
+/** What the store knows of the open work about a code's meaning. */
+export async function openWorkOf(meaning: ScanMeaning, store: Store): Promise<OpenWork> {
+  switch (meaning.means) {
+    case 'piece':
+      return { waits: (await orderWaitingFor(store, meaning.sku)) !== null };
+    case 'order': {
+      const state = (await findOrder(store, meaning.order))?.state;
+      return { waits: state === 'open' || state === 'set-aside' };
+    }
+    default:
+      return { waits: false };
   }
 }

@@ -1,6 +1,6 @@
 import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
-import { meaningOf } from './meaning.ts';
+import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
 import type { Planner } from '#server/planning/planner.ts';
@@ -13,6 +13,7 @@ import { WeighingTrust } from './weighing-trust.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
+import { openWorkKnows } from '#shared/run/open-work.ts';
 import type { RunInput } from '#shared/run/types.ts';
 import { benchView } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
@@ -125,6 +126,12 @@ export class Station {
       if (this.testScan.takes(meaning)) return null;
       return this.run.apply({ type: 'scan', meaning, by }, id);
     });
+  }
+
+  /** Whether the open work knows what a camera read; nothing is done about it. */
+  async knows(text: string): Promise<boolean> {
+    const meaning = await meaningOf(text, this.#parts.store, this.#parts.shops.current);
+    return openWorkKnows(meaning, this.run.state, await openWorkOf(meaning, this.#parts.store));
   }
 
   /** Something was queued for this bench's printer. */

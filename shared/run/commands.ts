@@ -25,7 +25,7 @@ export const COMMANDS = [
 ] as const;
 export type Command = (typeof COMMANDS)[number];
 
-export const GIVEN_BY = ['touch', 'key', 'scan', 'voice', 'scale', 'station'] as const;
+export const GIVEN_BY = ['touch', 'key', 'scan', 'camera', 'voice', 'scale', 'station'] as const;
 /** How an input reached the station. */
 export type GivenBy = (typeof GIVEN_BY)[number];
 

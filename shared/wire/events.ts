@@ -12,6 +12,11 @@ export type Ack =
   | { readonly ok: true; readonly seq: number }
   | { readonly ok: false; readonly error: WireError; readonly message: string };
 
+/** Whether the open work knows a code that a camera read; nothing is done about it. */
+export type CodeAnswer =
+  | { readonly ok: true; readonly known: boolean }
+  | { readonly ok: false; readonly error: WireError; readonly message: string };
+
 /** An input from a bench screen. `id` is unique: the same input delivered twice acts once. */
 export type BenchInput =
   | {
@@ -21,7 +26,7 @@ export type BenchInput =
       readonly by: 'touch' | 'key' | 'voice';
       readonly reason?: SetAsideReason;
     }
-  | { readonly id: string; readonly type: 'scan'; readonly text: string; readonly by: 'scan' | 'key' }
+  | { readonly id: string; readonly type: 'scan'; readonly text: string; readonly by: 'scan' | 'key' | 'camera' }
   | { readonly id: string; readonly type: 'language'; readonly language: Language };
 
 /** What the simulated-devices tray may do; refused where the device is real. */
@@ -54,6 +59,8 @@ export interface ServerToBench {
 export interface BenchToServer {
   input: (input: BenchInput, ack: (ack: Ack) => void) => void;
   simulate: (action: SimulatorAction, ack: (ack: Ack) => void) => void;
+  /** a camera reads whatever lies about: would the open work know this text? */
+  code: (text: string, ack: (answer: CodeAnswer) => void) => void;
   /** this screen's microphone is on or off, what was begun is cut off, this screen speaks or is silent again */
   ear: (ask: 'on' | 'off' | 'cut' | 'speaking' | 'silent') => void;
   sound: (piece: SoundPiece, ack: (ack: SoundAck) => void) => void;

@@ -1,13 +1,18 @@
 import { LitElement, html, nothing } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import { classMap } from 'lit/directives/class-map.js';
+import { repeatGuard } from '#shared/codes/repeat-guard.ts';
+import type { RepeatState } from '#shared/codes/repeat-guard.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { BenchInput, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
+import { cameraWasOn, keepCamera } from '../camera/kept-choice.ts';
+import { NOT_SCANNING, Scanning } from '../camera/scanning.ts';
+import type { ScanningState } from '../camera/scanning.ts';
 import '../components/commands.ts';
 import '../components/device-marks.ts';
 import '../components/last-scan.ts';
@@ -21,6 +26,8 @@ import type { Words } from '../i18n/words.ts';
 import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
+import './camera-line.ts';
+import type { CameraLine } from './camera-line.ts';
 import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
@@ -37,6 +44,8 @@ import './tray.ts';
 import './voice-line.ts';
 
 const NOT_LISTENING: ListeningState = { on: false, mode: 'always', held: false, trouble: null };
+/** Here the middle of the screen is a drawing, or many words. */
+const NEEDS_ROOM: ReadonlySet<string> = new Set(['fold', 'weigh', 'decide']);
 const NONE_WAITING: readonly BenchInput[] = [];
 const NO_DEVICES: readonly DeviceHealth[] = [];
 const NO_OFFERS: SimulatorOffers = { codes: [], slips: [] };
@@ -54,6 +63,8 @@ export class Bench extends LitElement {
   @state() private trayOpen = false;
   @state() private listeningShown: ListeningState = NOT_LISTENING;
   @state() private level = -100;
+  @state() private scanningShown: ScanningState = NOT_SCANNING;
+  @query('bf-camera-line') private readonly cameraLine!: CameraLine | null;
 
   private readonly notice = lastCall(noticeShown);
   private readonly commandsWaiting = lastCall(
@@ -67,7 +78,14 @@ export class Bench extends LitElement {
     changed: (state) => (this.listeningShown = state),
     level: (db) => (this.level = Math.round(db)),
   });
+  private readonly scanning = new Scanning({
+    picture: () => this.cameraLine?.picture() ?? null,
+    ask: (text) => this.station?.code(text) ?? Promise.resolve(null),
+    take: (text) => this.scanned(text, 'camera', performance.now()),
+    changed: (state) => (this.scanningShown = state),
+  });
   private stopKeys: (() => void) | null = null;
+  private lastScanned: RepeatState | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -81,12 +99,16 @@ export class Bench extends LitElement {
         open: this.open,
         changed: this.changed,
       });
+      if (cameraWasOn()) void this.scanning.turn(true);
     });
+    document.addEventListener('visibilitychange', this.hiddenOrSeen);
   }
 
   override disconnectedCallback(): void {
     this.stopKeys?.();
     void this.listening.turn(false);
+    void this.scanning.turn(false);
+    document.removeEventListener('visibilitychange', this.hiddenOrSeen);
     this.station?.close();
     this.station = null;
     this.removeEventListener('bf-asked', this.asked);
@@ -133,6 +155,14 @@ export class Bench extends LitElement {
         >
           ${words.voice.microphone}: <b>${words.voice.turned[this.listeningShown.on ? 'on' : 'off']}</b>
         </button>
+        <button
+          type="button"
+          data-switch="camera"
+          aria-pressed=${this.scanningShown.on ? 'true' : 'false'}
+          @click=${this.switchCamera}
+        >
+          ${words.camera.name}: <b>${words.voice.turned[this.scanningShown.on ? 'on' : 'off']}</b>
+        </button>
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
         </button>
@@ -162,7 +192,7 @@ export class Bench extends LitElement {
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
-        ${this.banners(words, view)} ${this.voiceLine(words)}
+        ${this.banners(words, view)} ${this.voiceLine(words)} ${this.cameraShown(words, view)}
         <div class="task">
           ${
             this.choosingReason
@@ -229,6 +259,18 @@ export class Bench extends LitElement {
     ></bf-voice-line>`;
   }
 
+  private cameraShown(words: Words, view: BenchView): TemplateResult | null {
+    const { on, trouble } = this.scanningShown;
+    if (!on && trouble === null) return null;
+    return html`<bf-camera-line
+      ?narrow=${NEEDS_ROOM.has(view.task.at)}
+      .scanning=${this.scanningShown}
+      .words=${words}
+      @bf-camera-light=${() => void this.scanning.switchLight()}
+      @bf-camera-left=${() => this.turnCamera(false)}
+    ></bf-camera-line>`;
+  }
+
   private tray(words: Words, view: BenchView): TemplateResult {
     return html`<bf-tray
       class="tray"
@@ -258,7 +300,10 @@ export class Bench extends LitElement {
     this.shown = shown;
     if (linkBack) this.listening.linked();
     if (shown.view === null || shown.view === before) return;
-    if (shown.view.seq !== before?.seq) this.choosingReason = false;
+    if (shown.view.seq !== before?.seq) {
+      this.choosingReason = false;
+      this.scanning.moved();
+    }
     if (shown.view.language !== before?.language) this.language = shown.view.language;
     document.documentElement.lang = this.language;
     document.title = `${shown.view.bench.name} · ${taskInWords({ view: shown.view, words: wordsOf(this.language), language: this.language })}`;
@@ -280,7 +325,7 @@ export class Bench extends LitElement {
   });
 
   private readonly keyed = (meaning: KeyMeaning): void => {
-    if (meaning.means === 'scan') this.station?.scan(meaning.text, 'scan');
+    if (meaning.means === 'scan') this.scanned(meaning.text, 'scan', meaning.at);
     else if (meaning.means === 'half-read') play('refused');
     // While a reason is being chosen a foot on the switch must not do something else.
     else if (this.choosingReason) this.choosingReason = meaning.means === 'main' || meaning.command !== 'cancel';
@@ -307,6 +352,26 @@ export class Bench extends LitElement {
 
   private readonly switchMicrophone = (): void => {
     void this.listening.turn(!this.listeningShown.on);
+  };
+
+  /** Read twice in a moment, by one reader or by two, a code acts once. */
+  private scanned(text: string, by: 'scan' | 'camera', at: number): void {
+    const { state, act } = repeatGuard(this.lastScanned, text, at);
+    this.lastScanned = state;
+    if (act) this.station?.scan(text, by);
+  }
+
+  private turnCamera(on: boolean): void {
+    keepCamera(on);
+    void this.scanning.turn(on);
+  }
+
+  private readonly switchCamera = (): void => {
+    this.turnCamera(!this.scanningShown.on);
+  };
+
+  private readonly hiddenOrSeen = (): void => {
+    this.scanning.rest(document.hidden);
   };
 
   private readonly switchTheme = (): void => {

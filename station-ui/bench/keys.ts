@@ -16,7 +16,7 @@ export const DEFAULT_KEYS: KeyMap = {
 
 /** What keys turned out to mean. */
 export type KeyMeaning =
-  | { readonly means: 'scan'; readonly text: string }
+  | { readonly means: 'scan'; readonly text: string; /** when, as keyboard events tell time */ readonly at: number }
   | { readonly means: 'half-read' }
   | { readonly means: 'main' }
   | { readonly means: 'command'; readonly command: Command };
@@ -68,9 +68,9 @@ export function listenToKeys(
     else handle(meaning);
     return true;
   };
-  const take = (step: WedgeStep): void => {
+  const take = (step: WedgeStep, at: number): void => {
     state = step.state;
-    if (step.scan !== null) handle({ means: 'scan', text: step.scan });
+    if (step.scan !== null) handle({ means: 'scan', text: step.scan, at });
     if (step.halfRead !== null) handle({ means: 'half-read' });
     // More than one is a switch that bounces: it was pressed once.
     step.typed.some((key) => single(key.code));
@@ -78,7 +78,8 @@ export function listenToKeys(
   /** No key is held back for ever: what did not settle yet is asked about again. */
   const listenOn = (): void => {
     timer = setTimeout(() => {
-      take(wedgePause(options, state, performance.now()));
+      const now = performance.now();
+      take(wedgePause(options, state, now), now);
       if (state.held.length > 0) listenOn();
     }, options.gapMs + PATIENCE_MS);
   };
@@ -97,7 +98,7 @@ export function listenToKeys(
     clearTimeout(timer);
     const key: WedgeKey = { key: event.key, code: event.code, shift: event.shiftKey, time: event.timeStamp };
     const step = wedgeKey(options, state, key);
-    take(step);
+    take(step, event.timeStamp);
     if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
     listenOn();
   };

@@ -1,7 +1,14 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
 import type { SoundAck, SoundPiece } from '#shared/wire/voice.ts';
-import type { Ack, BenchInput, BenchToServer, ServerToBench, SimulatorAction } from '#shared/wire/events.ts';
+import type {
+  Ack,
+  BenchInput,
+  BenchToServer,
+  CodeAnswer,
+  ServerToBench,
+  SimulatorAction,
+} from '#shared/wire/events.ts';
 
 export type EarAsk = Parameters<BenchToServer['ear']>[0];
 
@@ -19,6 +26,8 @@ export interface BenchLink {
   /** null when no acknowledgement came in time */
   readonly input: (input: BenchInput) => Promise<Ack | null>;
   readonly simulate: (action: SimulatorAction) => Promise<Ack | null>;
+  /** whether the open work knows a code; null while the link is down, or when no answer came in time */
+  readonly code: (text: string) => Promise<CodeAnswer | null>;
   /** what this screen asks of the bench's ear; nothing is asked while the link is down */
   readonly ear: (ask: EarAsk) => void;
   /** null when no acknowledgement came in time */
@@ -75,6 +84,16 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
       new Promise((resolve) => {
         socket.timeout(ACK_MS).emit('simulate', action, (late: Error | null, ack: Ack) => {
           resolve(late === null ? ack : null);
+        });
+      }),
+    code: (text) =>
+      new Promise((resolve) => {
+        if (!socket.connected) {
+          resolve(null);
+          return;
+        }
+        socket.timeout(ACK_MS).emit('code', text, (late: Error | null, answer: CodeAnswer) => {
+          resolve(late === null ? answer : null);
         });
       }),
     ear: (ask) => {

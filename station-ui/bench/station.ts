@@ -1,6 +1,6 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
-import type { Ack, BenchInput, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
 import type { SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -104,7 +104,7 @@ export class Station {
     this.queue.add({ id, type: 'command', command, by, ...(reason === undefined ? {} : { reason }) });
   }
 
-  scan(text: string, by: 'scan' | 'key'): void {
+  scan(text: string, by: 'scan' | 'key' | 'camera'): void {
     this.queue.add({ id: uniqueId(), type: 'scan', text, by });
   }
 
@@ -114,6 +114,11 @@ export class Station {
 
   simulate(action: SimulatorAction): Promise<Ack | null> {
     return this.link.simulate(action);
+  }
+
+  /** Whether the open work knows a code; null when the server cannot be asked. */
+  code(text: string): Promise<CodeAnswer | null> {
+    return this.link.code(text);
   }
 
   ear(ask: EarAsk): void {

@@ -44,7 +44,7 @@ export class LastScan extends LitElement {
 }
 
 /** A code may hold control characters, such as GS1's separator: they have no picture. */
-function readable(text: string): string {
+export function readable(text: string): string {
   return text.replace(/\p{Cc}/gu, ' ');
 }
 

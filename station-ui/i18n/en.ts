@@ -227,20 +227,28 @@ export const en: Words = {
     howUsed: 'It is on another parcel. Take it away and scan the right one.',
   },
   camera: {
-    turnOn: 'camera',
-    turnOff: 'camera off',
-    starting: 'starting the camera …',
-    looking: 'hold a code before the camera',
-    reads: (text) => `reads “${text}”`,
-    notOurs: (text) => `not of this order: “${text}”`,
-    taken: (text) => `scanned “${text}”`,
+    name: 'camera',
+    starting: 'Starting the camera …',
+    looking: 'Hold a code in the frame',
+    seen: {
+      taken: (text) => `Scanned “${text}”`,
+      'not-known': (text) => `Read “${text}”, which no open work knows`,
+      'not-asked': (text) => `Read “${text}”: no link to ask whether it is ours`,
+    },
     picture: 'what the camera sees',
-    problems: {
-      forbidden: 'This browser forbids the camera: allow it for this page in the browser’s settings.',
-      'no-camera': 'This tablet has no camera that the browser can use.',
-      'not-secure': 'The camera needs a secure address: open this page as https or on this computer itself.',
-      busy: 'Another program uses the camera.',
-      decoder: 'The code reader could not be loaded from the server.',
+    light: 'light',
+    onlyStraight: 'Hold codes straight: the reader of turned ones did not load',
+    counts: (taken, notKnown, unconfirmed) =>
+      `${String(taken)} taken · ${String(notKnown)} not known · ${String(unconfirmed)} not confirmed`,
+    troubles: {
+      'page-not-secure':
+        'The browser gives no camera to a page that came over http://. Open it on the station’s own computer as localhost, or over https://',
+      forbidden: 'The browser was told to give no camera: allow it beside the address, then switch it on again',
+      'none-found': 'No camera found: connect one, then switch it on again',
+      'in-use': 'The camera cannot be opened: close the other program that uses it, then switch it on again',
+      unplugged: 'The camera was pulled out or taken away: switch it on again',
+      'too-old': 'This browser is too old to read codes: use another one',
+      decoder: 'The code reader could not be loaded from the station: reload this page, then switch it on again',
     },
   },
   scale: {

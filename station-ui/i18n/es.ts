@@ -224,20 +224,28 @@ export const es: Words = {
     howUsed: 'Está en otro paquete. Quítela y lea la correcta.',
   },
   camera: {
-    turnOn: 'cámara',
-    turnOff: 'quitar cámara',
-    starting: 'encendiendo la cámara …',
-    looking: 'ponga un código ante la cámara',
-    reads: (text) => `lee «${text}»`,
-    notOurs: (text) => `no es de este pedido: «${text}»`,
-    taken: (text) => `leído «${text}»`,
+    name: 'cámara',
+    starting: 'Encendiendo la cámara …',
+    looking: 'Pon un código en el marco',
+    seen: {
+      taken: (text) => `Leído «${text}»`,
+      'not-known': (text) => `Ve «${text}», que ningún trabajo abierto conoce`,
+      'not-asked': (text) => `Ve «${text}»: sin conexión para preguntar si es nuestro`,
+    },
     picture: 'lo que ve la cámara',
-    problems: {
-      forbidden: 'Este navegador prohíbe la cámara: permítala para esta página en sus ajustes.',
-      'no-camera': 'Esta tableta no tiene cámara que el navegador pueda usar.',
-      'not-secure': 'La cámara necesita una dirección segura: abra esta página con https o en este mismo ordenador.',
-      busy: 'Otro programa usa la cámara.',
-      decoder: 'No se pudo cargar del servidor el lector de códigos.',
+    light: 'luz',
+    onlyStraight: 'Pon los códigos rectos: no se cargó el lector de los girados',
+    counts: (taken, notKnown, unconfirmed) =>
+      `${String(taken)} leídos · ${String(notKnown)} desconocidos · ${String(unconfirmed)} sin confirmar`,
+    troubles: {
+      'page-not-secure':
+        'El navegador no da cámara a una página http://. Ábrela en el propio ordenador como localhost, o por https://',
+      forbidden: 'El navegador tiene prohibida la cámara: permítela junto a la dirección y enciéndela otra vez',
+      'none-found': 'No hay cámara: conecta una y enciéndela otra vez',
+      'in-use': 'La cámara no se abre: cierra el otro programa que la usa y enciéndela otra vez',
+      unplugged: 'Se ha quitado la cámara: enciéndela otra vez',
+      'too-old': 'Este navegador es demasiado antiguo para leer códigos: usa otro',
+      decoder: 'No se pudo cargar de la estación el lector de códigos: recarga esta página y enciéndela otra vez',
     },
   },
   scale: {

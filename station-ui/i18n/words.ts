@@ -3,6 +3,8 @@ import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#share
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
 import type { WireError } from '#shared/wire/events.ts';
 import type { HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
+import type { CameraTrouble } from '../camera/camera-trouble.ts';
+import type { CameraSeen } from '../camera/scanning.ts';
 import type { MicrophoneTrouble } from '../audio/microphone-trouble.ts';
 import type { FitVerdict } from '#shared/fitting/types.ts';
 import type { Reading, UncertaintyComponent } from '#shared/weighing/types.ts';
@@ -135,15 +137,16 @@ export interface LabelStopWords {
 
 /** The tablet's own camera as a scanner. */
 export interface CameraWords {
-  readonly turnOn: string;
-  readonly turnOff: string;
+  readonly name: string;
   readonly starting: string;
   readonly looking: string;
-  readonly reads: (text: string) => string;
-  readonly notOurs: (text: string) => string;
-  readonly taken: (text: string) => string;
+  readonly seen: Readonly<Record<CameraSeen['outcome'], (text: string) => string>>;
   readonly picture: string;
-  readonly problems: Readonly<Record<'forbidden' | 'no-camera' | 'not-secure' | 'busy' | 'decoder', string>>;
+  readonly light: string;
+  /** the decoder of turned codes could not be loaded */
+  readonly onlyStraight: string;
+  readonly counts: (taken: number, notKnown: number, unconfirmed: number) => string;
+  readonly troubles: Readonly<Record<CameraTrouble, string>>;
 }
 
 export interface ScaleWords {

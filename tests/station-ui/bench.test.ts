@@ -34,6 +34,7 @@ beforeEach(async () => {
         simulated.push(action);
         return Promise.resolve({ ok: true, seq: 41 });
       },
+      code: () => Promise.resolve(null),
       ear: () => undefined,
       sound: () => Promise.resolve(null),
       close: () => undefined,

@@ -3,7 +3,7 @@ import { SerialPort } from 'serialport';
 import { afterEach, describe, expect, test } from 'vitest';
 import { systemClock } from '#drivers/clock.ts';
 import { scanDecoder, type ScanFrame, type ScanFraming } from '#drivers/scanner/decoder.ts';
-import { repeatGuard, type RepeatState } from '#drivers/scanner/repeat-guard.ts';
+import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { createScannerHead, startSimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
 import { scriptedTransport } from '#drivers/transport/fake.ts';

@@ -1,0 +1,168 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
+import type { AxeResults } from 'axe-core';
+import type { Browser, Page } from 'playwright-core';
+import { afterEach, beforeEach, expect, it } from 'vitest';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { photograph } from '#tests/support/camera/photograph.ts';
+import type { Shot } from '#tests/support/camera/photograph.ts';
+import { printedSymbol } from '#tests/support/camera/symbol.ts';
+import type { PrintedSymbol } from '#tests/support/camera/symbol.ts';
+import { writeVideo } from '#tests/support/camera/video.ts';
+import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+
+// The camera is a file of moving pictures: the browser, the decoders in their worker, the socket and the server are real.
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const SIZE = { width: 960, height: 540 };
+const PER_SECOND = 4;
+/** An article number that no order asks for: the worked example 730001100001, check digit 7, of the GS1 General Specifications. */
+const FOREIGN = '7300011000017';
+
+let browser: Browser | undefined;
+let hands: BenchClient;
+let server: ServerProcess;
+let data: ReturnType<typeof temporaryFolder>;
+
+beforeEach(async () => {
+  data = temporaryFolder('camera');
+  server = await startProcess({ data: data.path });
+  hands = new BenchClient(server.url, 'bench-1');
+});
+
+afterEach(async () => {
+  hands.close();
+  await browser?.close();
+  browser = undefined;
+  await server.stop();
+  data.remove();
+});
+
+/** A hand that holds something and is never quite still. */
+function* held(symbol: PrintedSymbol, pictures: number, shot: Partial<Shot>): Generator<Uint8Array> {
+  for (let n = 0; n < pictures; n++) {
+    const offset = { x: 9 * Math.sin(n * 1.3), y: 6 * Math.cos(n * 0.9) };
+    const turn = (shot.turn ?? 0) + 2 * Math.sin(n);
+    yield photograph(symbol, { ...SIZE, moduleWidth: 3, blur: 0.8, noise: 5, ...shot, offset, turn, seed: n + 1 });
+  }
+}
+
+const EMPTY: PrintedSymbol = { width: 1, height: 1, isDark: () => false };
+
+async function pageWith(
+  flags: readonly string[],
+  address = server.url,
+): Promise<{ page: Page; errors: readonly string[] }> {
+  browser = await openBrowser(flags);
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  const errors = watchErrors(page);
+  await page.goto(`${address}/bench/bench-1`);
+  await page.locator('[data-link="up"]').waitFor();
+  return { page, errors };
+}
+
+const turn = (page: Page) => page.locator('[data-switch="camera"]').click();
+const said = (page: Page) => page.locator('[data-seen]').innerText();
+
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE);
+  const results = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run: (options: unknown) => Promise<AxeResults> } }).axe.run({
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
+    }),
+  );
+  return results.violations.map((each) => `${each.id}: ${each.nodes.map((node) => node.target.join(' ')).join('; ')}`);
+}
+
+it('a piece held askew before the camera is gathered once; what no open work knows is shown and left alone', async () => {
+  await hands.command('next');
+  const { order } = await hands.at('gather');
+  const sku = order?.pieces[0]?.sku ?? '';
+  const file = writeVideo(join(data.path, 'camera.y4m'), { ...SIZE, perSecond: PER_SECOND }, [
+    ...held(EMPTY, 3, {}),
+    ...held(printedSymbol('ean13', FOREIGN), 7, {}),
+    ...held(EMPTY, 3, {}),
+    ...held(printedSymbol('code128', sku), 9, { turn: 45 }),
+    ...held(EMPTY, 2, {}),
+  ]);
+  const { page, errors } = await pageWith([
+    '--use-fake-device-for-media-stream',
+    '--use-fake-ui-for-media-stream',
+    `--use-file-for-fake-video-capture=${file}`,
+  ]);
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(request.url()));
+  await untilTask(page, 'gather');
+  expect(await page.locator('bf-camera-line').count()).toBe(0);
+  const before = hands.view?.seq ?? 0;
+  await turn(page);
+  await page.locator('[data-seen="not-known"]').waitFor({ timeout: 20_000 });
+  expect(await said(page)).toContain(`Read “${FOREIGN}”, which no open work knows`);
+  expect(hands.view).toMatchObject({ seq: before, lastScan: null, notice: null });
+  await page.locator(`[data-seen="taken"][data-text="${sku}"]`).waitFor({ timeout: 20_000 });
+  const view = await hands.until((client) => (client.view?.seq ?? 0) > before && client.view, 'the piece gathered');
+  expect(view.lastScan?.text).toBe(sku);
+  expect(view.seq).toBe(before + 1);
+
+  // The reader's program comes from the station, as what it is.
+  expect(asked.filter((url) => !url.startsWith(server.url) && !url.startsWith('blob:'))).toEqual([]);
+  const wasm = asked.find((url) => url.endsWith('.wasm')) ?? '';
+  expect((await fetch(wasm)).headers.get('content-type')).toBe('application/wasm');
+
+  const found: Record<string, readonly string[]> = {};
+  for (const look of ['light', 'dark']) {
+    const wrong = await violations(page);
+    if (wrong.length > 0) found[look] = wrong;
+    await page.locator('[data-switch="theme"]').click();
+  }
+  expect(found).toEqual({});
+
+  // A page that nobody sees lets go of the camera, and takes it again.
+  const hide = (hidden: boolean) =>
+    page.evaluate(
+      `Object.defineProperty(document, 'hidden', { value: ${String(hidden)}, configurable: true });
+       document.dispatchEvent(new Event('visibilitychange'));`,
+    );
+  await hide(true);
+  await page.locator('[data-camera="off"]').waitFor();
+  await hide(false);
+  await page.locator('[data-camera="looking"]').waitFor();
+
+  // The choice is this tablet's: it outlives a reload.
+  await page.reload();
+  await page.locator('[data-camera="looking"]').waitFor();
+  await turn(page);
+  await page.reload();
+  await page.locator('[data-link="up"]').waitFor();
+  expect(await page.locator('bf-camera-line').count()).toBe(0);
+  expect(errors).toEqual([]);
+  await server.stop();
+  const store = new SqliteDatabase(join(data.path, 'benchfold.db'), { readonly: true });
+  expect(store.prepare('select given_by from input where seq = ?').get(before + 1)).toEqual({ given_by: 'camera' });
+  store.close();
+});
+
+it('without a camera it says why and how to mend it, and everything else works', async () => {
+  const reasons = [
+    ['forbidden', ['--use-fake-device-for-media-stream'], 'localhost', /allow it beside the address/],
+    ['none-found', [], 'localhost', /connect one/],
+    ['page-not-secure', ['--host-resolver-rules=MAP bench.test 127.0.0.1'], 'bench.test', /localhost, or over https/],
+  ] as const;
+  for (const [trouble, flags, host, how] of reasons) {
+    const { page } = await pageWith(flags, `http://${host}:${String(server.port)}`);
+    await turn(page);
+    await page.locator(`[data-camera-trouble="${trouble}"]`).waitFor();
+    expect(await page.locator('[data-camera-trouble]').innerText()).toMatch(how);
+    expect(await violations(page)).toEqual([]);
+    await page.locator('[data-camera-leave]').click();
+    expect(await page.locator('bf-camera-line').count()).toBe(0);
+    await page.locator('[data-command="next"]').first().click();
+    await hands.until(({ view }) => view?.task.at !== 'idle', 'an order taken');
+    await hands.command('back');
+    await untilTask(page, 'idle');
+    await browser?.close();
+  }
+});
