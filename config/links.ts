@@ -108,6 +108,17 @@ function rateCards({ rateCards: cards, containers, shop }: CheckedFolder): Probl
       ? []
       : [source.problem(['currency'], `${shop.value.currency}, the currency of shop.yaml`)]),
     ...value.services.flatMap((service, index) =>
+      (service.containers ?? []).flatMap((container, place) =>
+        unknown(
+          source,
+          ['services', index, 'containers', place],
+          container,
+          containerIds,
+          'a container of containers.yaml',
+        ),
+      ),
+    ),
+    ...value.services.flatMap((service, index) =>
       service.prices.flatMap((rule, ruleIndex) =>
         rule.rule !== 'flat-fee'
           ? []

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { FORMS } from '#shared/rating/types.ts';
 import { scaleDecimal } from '#shared/units/decimal.ts';
 import { destinationSet, volume } from './postcodes.ts';
 import { price } from './price.ts';
@@ -14,7 +15,7 @@ const condition = z.discriminatedUnion('when', [
   z.strictObject({ when: z.literal('volume'), over: volume }),
   z.strictObject({ when: z.literal('mass'), over: mass }),
   z.strictObject({ when: z.literal('smaller-than'), least: z.array(length).min(1).max(3) }),
-  z.strictObject({ when: z.literal('form'), form: z.enum(['box', 'soft']) }),
+  z.strictObject({ when: z.literal('form'), form: z.enum(FORMS) }),
   z.strictObject({ when: z.literal('residential') }),
   z.strictObject({ when: z.literal('destination'), to: z.array(destinationSet).min(1) }),
   z.strictObject({ when: z.literal('zone'), zones: z.array(z.string()).min(1) }),

@@ -26,6 +26,7 @@ const service = z.strictObject({
   days: deliveryDays.optional(),
   daysByZone: z.record(z.string(), deliveryDays).optional(),
   containerTypes: z.array(z.enum(CONTAINER_TYPES)).min(1).optional(),
+  containers: z.array(id).min(1).optional(),
   refuses: z.array(destinationSet).default([]),
   limits: z.array(limit).default([]),
   prices: z.array(priceRule).min(1),

@@ -32,10 +32,11 @@ function parcelOption(options: Options, shop: Shop): RatedParcel {
   const container = optional(options, 'container');
   const size = optional(options, 'size');
   const soft = optional(options, 'soft');
-  if ([container, size, soft].filter((text) => text !== undefined).length !== 1) {
-    wrongUsage('expected one of --container, --size and --soft');
+  const roll = optional(options, 'roll');
+  if ([container, size, soft, roll].filter((text) => text !== undefined).length !== 1) {
+    wrongUsage('expected one of --container, --size, --soft and --roll');
   }
-  return asked(() => askedParcel({ container, size, soft, thickness: optional(options, 'thickness') }, shop));
+  return asked(() => askedParcel({ container, size, soft, roll, thickness: optional(options, 'thickness') }, shop));
 }
 
 function routeOption(options: Options, shop: Shop): Route {
@@ -130,7 +131,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
 
 /** What every service asks for a parcel. */
 export const quoteCommand: Command = {
-  usage: `quote --container ID [--thickness 1in] | --size 10x8x2in | --soft 15x12in[x1in]
+  usage: `quote --container ID [--thickness 1in] | --size 10x8x2in | --soft 15x12in[x1in] | --roll 30x3in
     --weight 15.9oz  --zone N | --to POSTCODE [--country US] [--from POSTCODE]
     [--on YYYY-MM-DD] [--language en|es] [--config FOLDER]`,
   options: [
@@ -138,6 +139,7 @@ export const quoteCommand: Command = {
     'thickness',
     'size',
     'soft',
+    'roll',
     'weight',
     'zone',
     'from',

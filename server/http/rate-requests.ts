@@ -11,6 +11,7 @@ export const whatIfRequest = z.strictObject({
   container: text.optional(),
   size: text.optional(),
   soft: text.optional(),
+  roll: text.optional(),
   thickness: text.optional(),
   zone: text.optional(),
   to: z.strictObject({ postcode: text, country: text, residential: z.boolean().optional() }).optional(),

@@ -33,6 +33,9 @@ function bracketsOf({ steps }: PriceSteps): Brackets {
   return brackets;
 }
 
+/** The smallest mass that a service takes, in grams. */
+const leastOf = ({ least }: PriceSteps): number => (least === undefined ? -Infinity : toGrams(least));
+
 /** The first ceiling that is not below a mass in grams. */
 function firstFrom(ceilings: Float64Array, grams: number): number {
   let low = 0;
@@ -46,27 +49,39 @@ function firstFrom(ceilings: Float64Array, grams: number): number {
 }
 
 /**
- * The expected price of the masses above `floor`, when every such parcel goes by whichever service is cheapest for it.
- * What no service carries costs `stranded`.
+ * The expected price of the masses above `floor` and up to `top`, when every such parcel goes by whichever service is
+ * cheapest for it. What no service carries costs `stranded`.
  */
-function cheapestAbove(floor: number, mass: MassEstimate, services: readonly PriceSteps[], stranded: number): number {
+function cheapestBetween(
+  floor: number,
+  top: number,
+  mass: MassEstimate,
+  services: readonly PriceSteps[],
+  stranded: number,
+): number {
   let expected = 0;
   let from = floor;
   let above = probabilityAbove(from, mass.mean, mass.sd);
   while (above >= NEGLIGIBLE) {
+    if (from >= top) return expected;
     // Up to the nearest ceiling of any service, each has one price.
-    let edge = Infinity;
+    let edge = top;
     let price = Infinity;
     for (const service of services) {
       const { ceilings, prices } = bracketsOf(service);
+      const least = leastOf(service);
+      if (from < least) {
+        edge = Math.min(edge, least);
+        continue;
+      }
       let step = firstFrom(ceilings, from);
       if (ceilings[step] === from) step++;
       edge = Math.min(edge, ceilings[step] ?? Infinity);
       price = Math.min(price, prices[step] ?? Infinity);
     }
-    if (edge === Infinity) return expected + stranded * above;
+    if (edge === Infinity) return expected + Math.min(price, stranded) * above;
     const stillAbove = probabilityAbove(edge, mass.mean, mass.sd);
-    expected += price * (above - stillAbove);
+    expected += (price === Infinity ? stranded : price) * (above - stillAbove);
     above = stillAbove;
     from = edge;
   }
@@ -77,7 +92,7 @@ function cheapestAbove(floor: number, mass: MassEstimate, services: readonly Pri
  * What a service's postage is expected to cost, in minor units, when the parcel's mass is known only as a distribution:
  * each price weighted by the chance that the mass falls in its bracket.
  *
- * A parcel that turns out heavier than the service takes goes, in the same container, by whichever service is then
+ * A parcel that turns out heavier or lighter than the service takes goes, in the same container, by whichever service is then
  * cheapest; one that none takes has to be packed anew.
  *
  * @param others every service that takes the same container at this size, the first one included
@@ -91,16 +106,21 @@ export function expectedPostage(
   repack: number,
 ): number | null {
   const { ceilings, prices } = bracketsOf(service);
+  const least = leastOf(service);
   const last = ceilings.length - 1;
   const heaviest = ceilings[last] ?? -Infinity;
-  if (heaviest < mass.mean) return null;
+  if (heaviest < mass.mean || mass.mean < least) return null;
   let expected = 0;
   let above = 1;
+  if (least > -Infinity) {
+    expected = cheapestBetween(0, least, mass, others, (prices[0] ?? 0) + repack);
+    above = probabilityAbove(least, mass.mean, mass.sd);
+  }
   for (let step = firstFrom(ceilings, mass.mean - FAR * mass.sd); step <= last; step++) {
     const stillAbove = probabilityAbove(ceilings[step] ?? 0, mass.mean, mass.sd);
     expected += (prices[step] ?? 0) * (above - stillAbove);
     above = stillAbove;
     if (above < NEGLIGIBLE) return expected;
   }
-  return expected + cheapestAbove(heaviest, mass, others, (prices[last] ?? 0) + repack);
+  return expected + cheapestBetween(heaviest, Infinity, mass, others, (prices[last] ?? 0) + repack);
 }

@@ -18,6 +18,10 @@ const SENTENCES: Readonly<Record<RejectionCode, Localised>> = {
     en: 'Expected to weigh {expected}; it takes {most} at most',
     es: 'Se espera que pese {expected}; admite {most} como máximo',
   },
+  'too-light': {
+    en: 'Expected to weigh {expected}; it takes {least} at least',
+    es: 'Se espera que pese {expected}; admite {least} como mínimo',
+  },
   'slower-than-paid': {
     en: 'Slower than {paid}, which the buyer paid for',
     es: 'Más lento que {paid}, que es lo que pagó quien compra',

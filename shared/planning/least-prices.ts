@@ -70,6 +70,22 @@ function leastOf([first, ...rest]: readonly [PriceSteps, ...PriceSteps[]]): Pric
   return { ...first, steps };
 }
 
+const bounding = new WeakMap<Prices, Prices>();
+
+/** A heavier parcel may be taken where a lighter one is not, so smallest masses play no part in a bound. */
+function withoutLeast(prices: Prices): Prices {
+  if (prices.steps.every(({ least }) => least === undefined)) return prices;
+  let bound = bounding.get(prices);
+  if (bound === undefined) {
+    const steps = prices.steps.map((each): PriceSteps => {
+      const { least: _, ...rest } = each;
+      return rest;
+    });
+    bounding.set(prices, (bound = { steps }));
+  }
+  return bound;
+}
+
 /**
  * Prices that no filled container undercuts which is in no direction smaller than a size.
  *
@@ -79,11 +95,11 @@ function leastOf([first, ...rest]: readonly [PriceSteps, ...PriceSteps[]]): Pric
  * @param smallest as of `smallestFilled`
  */
 export function leastPrices(container: Container, smallest: Size, book: RateBook, market: Market): Prices {
-  if (container.type === 'carton') return market(container, smallest);
+  if (container.type === 'carton') return withoutLeast(market(container, smallest));
   const larger = leastSizes(book).filter((least) => !isAtLeast(smallest, least));
   const sizes = [smallest, ...larger.map((least) => atLeast(smallest, least))];
   const asked = new Set(sizes.map((size) => market(container, size)));
   const [first] = asked;
-  if (asked.size === 1 && first !== undefined) return first;
-  return { steps: cheapestOfEach([...asked].flatMap(({ steps }) => steps)) };
+  if (asked.size === 1 && first !== undefined) return withoutLeast(first);
+  return withoutLeast({ steps: cheapestOfEach([...asked].flatMap(({ steps }) => steps)) });
 }

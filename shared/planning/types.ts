@@ -77,6 +77,7 @@ export const REJECTION_CODES = [
   'must-not-press',
   'no-service',
   'too-heavy',
+  'too-light',
   'slower-than-paid',
   'later-than-promised',
   'out-of-stock',

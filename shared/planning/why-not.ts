@@ -9,7 +9,7 @@ import type { PlanRejection, RejectionCode } from './types.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
 import { formatLength, lengthFromMillimetres } from '#shared/units/length.ts';
-import { formatMassPlain, massFromGrams, formatMass } from '#shared/units/mass.ts';
+import { formatMassPlain, massFromGrams, formatMass, toGrams } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 
 /** One container with what the search found in it. */
@@ -72,14 +72,19 @@ function serviceRefusals(
   ];
 }
 
-function tooHeavyFor(steps: PriceSteps, { container, mass }: Packing, scene: Scene): PlanRejection {
+function wrongMassFor(steps: PriceSteps, { container, mass }: Packing, scene: Scene): PlanRejection {
   const { mass: unit, massPlaces } = scene.shop.units;
   const most = steps.steps.at(-1)?.ceiling;
+  const expected = formatMass(massFromGrams(mass.mean), unit, massPlaces);
+  if (steps.least !== undefined && mass.mean < toGrams(steps.least)) {
+    const values = { expected, least: formatMassPlain(steps.least, unit) };
+    return rejection(container.id, 'too-light', values, steps.service);
+  }
   return rejection(
     container.id,
     'too-heavy',
     {
-      expected: formatMass(massFromGrams(mass.mean), unit, massPlaces),
+      expected,
       most: most === undefined ? '' : formatMassPlain(most, unit),
     },
     steps.service,
@@ -94,7 +99,7 @@ function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | n
   const others = prices.steps.filter((each) => each !== postage.steps && scene.mayUse(each));
   const lost = others.map((steps) => {
     const alone = cheapestPostage({ steps: [steps] }, mass, repackCost(container, scene.shop), scene);
-    if (alone === null) return tooHeavyFor(steps, packing, scene);
+    if (alone === null) return wrongMassFor(steps, packing, scene);
     const by = moneyWords(alone.expected - postage.expected, scene);
     return rejection(container.id, 'dearer', { by, than: postage.steps.service }, steps.service);
   });
@@ -116,7 +121,7 @@ function notChosen({ container, search, near }: Tried, chosenTotal: number, scen
     const usable = scene.market(container, fit.filled).steps.filter(scene.mayUse);
     return [
       rejection(container.id, 'no-service', {}),
-      ...usable.map((steps) => tooHeavyFor(steps, packing, scene)),
+      ...usable.map((steps) => wrongMassFor(steps, packing, scene)),
       ...serviceRefusals(container, fit.filled, scene, wish),
     ];
   }

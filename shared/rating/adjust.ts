@@ -1,6 +1,6 @@
 import type { Mass } from '#shared/units/mass.ts';
 import type { Adjustment, Condition } from './adjustment.ts';
-import { amountOf } from './adjustment.ts';
+import { amountOf, baseOf } from './adjustment.ts';
 import { isAmong } from './destinations.ts';
 import type { ServiceInForce } from './in-force.ts';
 import { measuredSide, sideTooSmall } from './limit.ts';
@@ -16,8 +16,11 @@ export interface Circumstances {
   readonly to: Destination | null;
 }
 
-/** Called once for each adjustment that applies, with the minor units it puts on (or, of a discount, takes off). */
-export type Told = (adjustment: Adjustment, minor: number) => void;
+/**
+ * Called once for each adjustment that applies, with the minor units it puts on (or, of a discount, takes off) and those
+ * that a per cent is reckoned of.
+ */
+export type Told = (adjustment: Adjustment, minor: number, base: number) => void;
 
 /** The final price of a base price: discounts off, then surcharges on, in the card's order. */
 export function adjusted(service: ServiceInForce, base: number, mass: Mass, at: Circumstances, told?: Told): number {
@@ -28,16 +31,16 @@ export function adjusted(service: ServiceInForce, base: number, mass: Mass, at: 
     if (!largestOfGroup(discount, service.discounts, service, mass, at, price, price)) continue;
     // A discount never turns a price into a payment.
     const off = Math.min(price, amountOf(discount.amount, price, price));
+    told?.(discount, off, price);
     price -= off;
-    told?.(discount, off);
   }
   let total = price;
   for (const surcharge of service.surcharges) {
     if (!applies(surcharge, service, mass, at)) continue;
     if (!largestOfGroup(surcharge, service.surcharges, service, mass, at, price, total)) continue;
     const on = amountOf(surcharge.amount, price, total);
+    told?.(surcharge, on, baseOf(surcharge.amount, price, total));
     total += on;
-    told?.(surcharge, on);
   }
   return total;
 }

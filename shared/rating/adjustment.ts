@@ -3,6 +3,7 @@ import type { Mass } from '#shared/units/mass.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { Dates } from './dates.ts';
 import type { DestinationSet } from './rate-card.ts';
+import type { Form } from './types.ts';
 import type { Volume } from './volume.ts';
 
 /** When a surcharge or a discount applies. */
@@ -16,7 +17,7 @@ export type Condition =
   | { readonly when: 'volume'; readonly over: Volume }
   | { readonly when: 'mass'; readonly over: Mass }
   | { readonly when: 'smaller-than'; readonly least: readonly Length[] }
-  | { readonly when: 'form'; readonly form: 'box' | 'soft' }
+  | { readonly when: 'form'; readonly form: Form }
   | { readonly when: 'residential' }
   | { readonly when: 'destination'; readonly to: readonly DestinationSet[] }
   | { readonly when: 'zone'; readonly zones: readonly string[] };
@@ -46,10 +47,15 @@ export interface Adjustment extends Dates {
   readonly group?: string;
 }
 
+/** What a per cent is reckoned of. */
+export function baseOf(amount: Amount, price: number, total: number): number {
+  return amount.kind === 'per-cent' && amount.of === 'total' ? total : price;
+}
+
 /** Minor units of an amount on a price. Integers throughout. */
 export function amountOf(amount: Amount, price: number, total: number): number {
   if (amount.kind === 'amount') return amount.minor;
-  const parts = (amount.of === 'price' ? price : total) * amount.millionths;
+  const parts = baseOf(amount, price, total) * amount.millionths;
   const step = amount.step * 1_000_000;
   const rest = parts % step;
   const whole = (parts - rest) / step;

@@ -50,12 +50,28 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     es: 'Volumen / {divisor}, hacia arriba a {step}, da {billed}: no más que los {mass} de la báscula',
   },
   surcharge: { en: '{name}: {price} more', es: '{name}: {price} más' },
+  'surcharge-per-cent': {
+    en: '{name}: {perCent} % of {base}, {rounding} {step}: {price} more',
+    es: '{name}: {perCent} % de {base}, {rounding} {step}: {price} más',
+  },
   discount: { en: '{name}: {price}', es: '{name}: {price}' },
+  'discount-per-cent': {
+    en: '{name}: {perCent} % of {base}, {rounding} {step}: {price}',
+    es: '{name}: {perCent} % de {base}, {rounding} {step}: {price}',
+  },
   'next-cheaper-mass': { en: '{by} lighter would cost {price}', es: 'Con {by} menos costaría {price}' },
   'next-dearer-mass': { en: 'More than {by} heavier costs {price}', es: 'Con más de {by} más cuesta {price}' },
   'heaviest-mass': {
     en: 'More than {by} heavier and this service refuses it',
     es: 'Con más de {by} más, este servicio no lo acepta',
+  },
+  'lightest-mass': {
+    en: 'More than {by} lighter and this service refuses it',
+    es: 'Con más de {by} menos, este servicio no lo acepta',
+  },
+  'lightest-mass-at-once': {
+    en: 'Any lighter and this service refuses it',
+    es: 'Con algo menos de peso, este servicio no lo acepta',
   },
   'next-dearer-mass-at-once': { en: 'Any heavier costs {price}', es: 'Con algo más de peso cuesta {price}' },
   'heaviest-mass-at-once': {
@@ -81,8 +97,8 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
   },
   'only-in-container': { en: 'Valid only in {containers}', es: 'Solo vale en {containers}' },
   'needs-box': {
-    en: 'Priced for cartons only, and this is a soft pack',
-    es: 'Solo para cajas, y esto es un paquete blando',
+    en: 'Priced for cartons only, and this is not one',
+    es: 'Solo para cajas, y esto no lo es',
   },
   'needs-soft': {
     en: 'Priced for soft packs only, and this is not one',
@@ -111,14 +127,18 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     en: '{by} too heavy as billed by volume: {billed} against at most {most}',
     es: '{by} de más según el volumen: {billed} frente a {most} como máximo',
   },
+  'too-light': {
+    en: '{by} too light: {mass} against at least {least}',
+    es: 'Le faltan {by} de peso: {mass} frente a {least} como mínimo',
+  },
   'too-small': {
-    en: '{by} too small: this side must be at least {least}',
-    es: 'Le faltan {by}: este lado debe medir al menos {least}',
+    en: '{by} too small: the {side} is {now}, at least {least}',
+    es: 'Le faltan {by}: el {side} mide {now}, mínimo {least}',
   },
   'too-large': { en: 'Too large', es: 'Demasiado grande' },
   'too-voluminous': {
-    en: 'Too large: {volume} against at most {most}',
-    es: 'Demasiado grande: {volume} frente a {most} como máximo',
+    en: '{by} too large: {volume} against at most {most}',
+    es: 'Sobran {by}: {volume} frente a {most} como máximo',
   },
   'over-longest-side': {
     en: '{by} too long: the longest side is {side}, at most {most}',
@@ -140,6 +160,10 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     en: 'The three sides together are {by} too large: {side}, at most {most}',
     es: 'Los tres lados juntos suman {by} de más: {side}, máximo {most}',
   },
+  'over-length-and-two-diameters': {
+    en: 'Length and twice the diameter {by} too large: {side}, at most {most}',
+    es: 'Largo más dos diámetros, {by} de más: {side}, máximo {most}',
+  },
   'beyond-soft-tiers': {
     en: '{by} too large for cubic: length + width is {sum}, the last tier ends at {most}',
     es: '{by} de más para la tarifa cúbica: largo + ancho son {sum} y el último nivel acaba en {most}',
@@ -156,17 +180,24 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
 
 /** Values that are words themselves. */
 const VALUE_WORDS: Readonly<Record<string, Localised>> = {
+  'round-up': { en: 'up to a whole', es: 'hacia arriba a múltiplos de' },
+  'round-down': { en: 'down to a whole', es: 'hacia abajo a múltiplos de' },
+  'round-nearest': { en: 'to the nearest', es: 'al múltiplo más próximo de' },
   pouch: { en: 'pouch', es: 'bolsa' },
   card: { en: 'card envelope', es: 'sobre de cartón' },
   carton: { en: 'carton', es: 'caja' },
   'first-side': { en: 'first side', es: 'primer lado' },
   'second-side': { en: 'second side', es: 'segundo lado' },
   'third-side': { en: 'third side', es: 'tercer lado' },
+  'longest-side': { en: 'longest side', es: 'lado más largo' },
+  'middle-side': { en: 'second side', es: 'segundo lado' },
+  'shortest-side': { en: 'shortest side', es: 'lado más corto' },
+  diameter: { en: 'diameter', es: 'diámetro' },
   thickness: { en: 'thickness', es: 'grosor' },
   length: { en: 'length', es: 'largo' },
   width: { en: 'width', es: 'ancho' },
 };
-const WORDED = new Set(['type', 'side']);
+const WORDED = new Set(['type', 'side', 'rounding']);
 
 /** The sentence of a reason; the same wherever it is shown. An unknown code comes out as itself with its values. */
 export function reasonWords(reason: Reason, language: Language): string {

@@ -29,6 +29,8 @@ export interface ServiceInForce {
   readonly sizeLimits: readonly SizeLimit[];
   /** largest mass that the service takes */
   readonly largestMass: Mass;
+  /** smallest that it takes, or nothing */
+  readonly smallestMass: Mass;
   readonly discounts: readonly Adjustment[];
   readonly surcharges: readonly Adjustment[];
   /** every mass at which the price may change, ascending; the largest mass is the last */
@@ -95,8 +97,9 @@ function ready(card: RateCard, service: Service, rule: PriceRule, day: Day): Ser
     tiers: cubic ? tierCounts(rule).map((count) => (count <= Number.MAX_SAFE_INTEGER ? Number(count) : count)) : [],
     rounding: cubic ? rule.sides : (factor?.sides ?? null),
     dimensional: factor === undefined ? null : dimensionalFactor(factor),
-    sizeLimits: limits.filter((limit) => limit.limit !== 'largest-mass'),
+    sizeLimits: limits.filter((limit) => limit.limit !== 'largest-mass' && limit.limit !== 'smallest-mass'),
     largestMass,
+    smallestMass: Math.max(0, ...smallestMasses(limits)) as Mass,
     discounts,
     surcharges,
     massEdges: massEdges(ceilings, [...discounts, ...surcharges], largestMass),
@@ -119,6 +122,10 @@ function massEdges(ceilings: readonly Mass[], adjustments: readonly Adjustment[]
 
 function largestMasses(limits: readonly Limit[]): readonly number[] {
   return limits.flatMap((limit) => (limit.limit === 'largest-mass' ? [limit.most] : []));
+}
+
+function smallestMasses(limits: readonly Limit[]): readonly number[] {
+  return limits.flatMap((limit) => (limit.limit === 'smallest-mass' ? [limit.least] : []));
 }
 
 function rowsOf(rule: PriceRule): readonly Prices[] {

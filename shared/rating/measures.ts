@@ -2,15 +2,15 @@ import type { Length } from '#shared/units/length.ts';
 import { lengthFromDecimal } from '#shared/units/length.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import { RatingError } from './rating-error.ts';
-import type { RatedParcel } from './types.ts';
+import type { Form, RatedParcel } from './types.ts';
 
 /** A parcel's sides in order of size. `shortest` is 0 for a flat pack whose thickness is not known. */
 export interface Measures {
-  readonly form: 'box' | 'soft';
+  readonly form: Form;
   readonly longest: Length;
   readonly middle: Length;
   readonly shortest: Length;
-  /** of a soft pack: of the pack lying flat */
+  /** of a soft pack: of the pack lying flat; of a roll: its length and its diameter */
   readonly flatLength: Length;
   readonly flatWidth: Length;
 }
@@ -34,6 +34,11 @@ export function measure(parcel: RatedParcel): Measures {
     checkSide('width', shape.width, 1);
     checkSide('thickness', shape.thickness, 0);
     return sorted('soft', shape.length, shape.width, shape.thickness);
+  }
+  if (shape.form === 'roll') {
+    checkSide('length', shape.length, 1);
+    checkSide('diameter', shape.diameter, 1);
+    return sorted('roll', shape.length, shape.diameter, shape.diameter);
   }
   const [first, second, third] = shape.sides;
   checkSide('first side', first, 1);

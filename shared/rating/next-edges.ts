@@ -8,7 +8,7 @@ import type { Circumstances } from './adjust.ts';
 import { endOf } from './destinations.ts';
 import type { ServiceInForce } from './in-force.ts';
 import { bookInForce } from './in-force.ts';
-import { sideTooSmall } from './limit.ts';
+import { keepsLimit } from './limit.ts';
 import { checkMass, measure } from './measures.ts';
 import { plainLength, plainMass } from './plain.ts';
 import { NO_PRICE, priceAt, settle } from './price.ts';
@@ -19,9 +19,9 @@ import { zoneOf } from './zones.ts';
 
 /** The smallest change of mass, or of one side, that changes what a service asks. */
 export interface NextEdge {
-  readonly leads: 'cheaper' | 'dearer' | 'refused';
-  readonly along: 'mass' | 'first-side' | 'second-side' | 'third-side' | 'length' | 'width' | 'thickness';
-  /** base units of mass or length; `cheaper` starts when it shrinks by this, `dearer` and `refused` when it grows by more */
+  readonly leads: 'cheaper' | 'dearer' | 'refused' | 'too-light';
+  readonly along: 'mass' | 'first-side' | 'second-side' | 'third-side' | 'length' | 'width' | 'thickness' | 'diameter';
+  /** base units of mass or length; `cheaper` starts when it shrinks by this, `too-light` when it shrinks by more, the others when it grows by more */
   readonly by: number;
   /** null where the service refuses */
   readonly price: Money | null;
@@ -60,7 +60,7 @@ function pricer(service: ServiceInForce, mass: Mass, zone: string, route: Route)
   return (parcel) => {
     const measures = measure(parcel);
     const small = service.sizeLimits.some(
-      (limit) => limit.limit === 'smallest-size' && sideTooSmall(limit.least, measures) !== -1,
+      (limit) => limit.limit === 'smallest-size' && !keepsLimit(limit, measures, service.rounding),
     );
     if (small) return NO_PRICE;
     const settled = settle(service, parcel, { measures, zone, to });
@@ -84,6 +84,11 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
     const values = { by: plainMass(by, unit), price: formatMoney(before.price) };
     const reason = { code: 'next-cheaper-mass', values };
     edges.push({ leads: 'cheaper', along: 'mass', by, price: before.price, reason });
+  }
+  if (before === undefined && service.smallestMass > 0) {
+    const by = subtractMass(mass, service.smallestMass);
+    const reason = { code: atOnce('lightest-mass', by), values: { by: plainMass(by, unit) } };
+    edges.push({ leads: 'too-light', along: 'mass', by, price: null, reason });
   }
   if (step === undefined) return edges;
   const by = subtractMass(step.ceiling, mass);
@@ -125,6 +130,13 @@ function sidesOf(parcel: RatedParcel): readonly Side[] {
         now: shape[name],
         resized: (side) => ({ ...parcel, shape: { ...shape, [name]: side } }),
       }));
+  }
+  if (shape.form === 'roll') {
+    return (['length', 'diameter'] as const).map((name) => ({
+      along: name,
+      now: shape[name],
+      resized: (side) => ({ ...parcel, shape: { ...shape, [name]: side } }),
+    }));
   }
   const [a, b, c] = shape.sides;
   return [
@@ -171,7 +183,7 @@ function lastBelow(low: number, high: number, holds: (value: number) => boolean)
 }
 
 function sideEdge(
-  leads: NextEdge['leads'],
+  leads: Exclude<NextEdge['leads'], 'too-light'>,
   side: Side,
   by: number,
   price: Money | null,

@@ -64,6 +64,7 @@ function made(settled: Settled, zone: string): PriceSteps {
     zone,
     cardFrom: card.from ?? rule.from ?? '',
     steps: steps(settled),
+    ...(settled.service.smallestMass === 0 ? {} : { least: settled.service.smallestMass }),
     ...(days === undefined ? {} : { days }),
   };
 }
@@ -79,6 +80,7 @@ function steps(settled: Settled): PriceSteps['steps'] {
   const { currency } = service.card;
   const found: { ceiling: Mass; price: Money }[] = [];
   for (const ceiling of service.massEdges) {
+    if (ceiling < service.smallestMass) continue;
     const minor = priceAt(settled, ceiling);
     if (minor === NO_PRICE) break;
     const last = found.at(-1);

@@ -40,7 +40,8 @@ export function zoneColumn(service: ServiceInForce, zone: string): number {
 /** Whether packaging that a carrier owns may go by this service: only where the service is made for it. */
 function mayUsePackaging(service: ServiceInForce, parcel: RatedParcel): boolean {
   if (parcel.containerOwner === undefined) return true;
-  return service.rule.rule === 'flat-fee' && parcel.containerOwner === service.card.carrier;
+  const madeForIt = service.rule.rule === 'flat-fee' || service.service.containers !== undefined;
+  return madeForIt && parcel.containerOwner === service.card.carrier;
 }
 
 /** The mass that the parcel is billed as at least, for its volume. */
@@ -91,6 +92,7 @@ export function settle(service: ServiceInForce, parcel: RatedParcel, at: Circums
   const types = service.service.containerTypes;
   const row = rowOf(service, parcel, measures);
   if (rule.rule === 'flat-fee' && row < 0) return 'only-in-container';
+  if (service.service.containers?.includes(parcel.container ?? '') === false) return 'only-in-container';
   if (!mayUsePackaging(service, parcel)) return 'own-packaging';
   if (types !== undefined && parcel.containerType !== undefined && !types.includes(parcel.containerType)) {
     return 'container-type';
@@ -110,10 +112,10 @@ export function settle(service: ServiceInForce, parcel: RatedParcel, at: Circums
   return { service, column, row, floor, at };
 }
 
-/** The rule's own price at a mass, in minor units, before discounts and surcharges; NO_PRICE above the largest mass. */
+/** The rule's own price at a mass, in minor units, before discounts and surcharges; NO_PRICE above the largest mass or below the smallest. */
 export function basePrice(settled: Settled, mass: Mass): number {
   const { service, row, floor, column } = settled;
-  if (mass > service.largestMass) return NO_PRICE;
+  if (mass > service.largestMass || mass < service.smallestMass) return NO_PRICE;
   const prices = service.rows[row >= 0 ? row : bracketOf(service.ceilings, mass > floor ? mass : floor)];
   return prices?.[column] ?? NO_PRICE;
 }

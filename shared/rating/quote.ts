@@ -6,7 +6,7 @@ import { basePrice, NO_PRICE, priceAt } from './price.ts';
 import { ruleKind, stepsOfService } from './price-steps.ts';
 import type { RateBook } from './rate-card.ts';
 import { offerReasons, priceChanges } from './reasons.ts';
-import { tooHeavy } from './refusals.ts';
+import { massRefusal } from './refusals.ts';
 import { settleAll } from './settle-all.ts';
 import type { Day, Offer, Quote, RatedParcel, Reason, Refusal, Route } from './types.ts';
 
@@ -18,14 +18,14 @@ export function quote(book: RateBook, parcel: RatedParcel, mass: Mass, route: Ro
   checkMass(mass);
   const { taking, refused } = settleAll(book, parcel, route, day);
   const offers: Offer[] = [];
-  const tooHeavyFor: Refusal[] = [];
+  const byMass: Refusal[] = [];
   for (const { settled, zone, zoneHow } of taking) {
     const { service, card } = settled.service;
     if (basePrice(settled, mass) !== NO_PRICE) offers.push(offerOf(settled, mass, zone, zoneHow));
-    else tooHeavyFor.push({ service: service.id, carrier: card.carrier, why: tooHeavy(settled, mass) });
+    else byMass.push({ service: service.id, carrier: card.carrier, why: massRefusal(settled, mass) });
   }
   offers.sort((a, b) => a.price.minor - b.price.minor);
-  return { offers, refused: [...refused, ...tooHeavyFor] };
+  return { offers, refused: [...refused, ...byMass] };
 }
 
 function offerOf(settled: Settled, mass: Mass, zone: string, zoneHow: Reason): Offer {

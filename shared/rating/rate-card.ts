@@ -44,6 +44,8 @@ export interface Service extends Dates {
   readonly daysByZone?: Readonly<Record<string, readonly [least: number, most: number]>>;
   /** types of container that it takes; absent: all */
   readonly containerTypes?: readonly ContainerType[];
+  /** the only containers that it takes, such as those that the carrier owns; absent: any */
+  readonly containers?: readonly string[];
   /** destinations that it does not serve */
   readonly refuses: readonly DestinationSet[];
   readonly limits: readonly Limit[];
@@ -116,7 +118,7 @@ export interface DimensionalRule extends Dates {
   readonly above?: { readonly volume: Volume; readonly measured: 'raw' | 'rounded' };
   /** the result goes up to the next whole one of these */
   readonly roundUpTo: Mass;
-  /** thousandths by which the volume of a soft pack counts, such as 785 */
+  /** thousandths by which the volume of a soft pack or a roll counts, such as 785 */
   readonly nonRectangular?: number;
 }
 

@@ -1,6 +1,7 @@
 import type { Mass } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import { adjusted } from './adjust.ts';
+import type { Adjustment } from './adjustment.ts';
 import { cubicCount } from './cubic.ts';
 import { plainLength, plainMass, plainVolume } from './plain.ts';
 import type { Settled } from './price.ts';
@@ -91,20 +92,41 @@ function bracketReason(settled: Settled, mass: Mass, price: string): Reason {
   return { code: 'weight-bracket', values: { mass: plainMass(billed, unit), upTo, price } };
 }
 
-/** Discounts as negative amounts, then surcharges. */
-export function priceChanges(settled: Settled, mass: Mass): Offer['surcharges'] {
-  const { service } = settled;
-  const changes: Offer['surcharges'][number][] = [];
-  adjusted(service, basePrice(settled, mass), mass, settled.at, (adjustment, minor) => {
-    const signed = service.discounts.includes(adjustment) ? -minor : minor;
-    changes.push({ name: adjustment.id, label: adjustment.name, price: money(signed, service.card.currency) });
+interface Change {
+  readonly adjustment: Adjustment;
+  /** minor units, negative where taken off */
+  readonly minor: number;
+  readonly base: number;
+}
+
+function changesOf({ service, at }: Settled, base: number, mass: Mass): readonly Change[] {
+  const changes: Change[] = [];
+  adjusted(service, base, mass, at, (adjustment, minor, of) => {
+    changes.push({ adjustment, minor: service.discounts.includes(adjustment) ? -minor : minor, base: of });
   });
   return changes;
 }
 
-function changeReasons(settled: Settled, mass: Mass): readonly Reason[] {
-  return priceChanges(settled, mass).map(({ label, price }) => ({
-    code: price.minor < 0 ? 'discount' : 'surcharge',
-    values: { ...named(label), price: formatMoney(price) },
+/** Discounts as negative amounts, then surcharges. */
+export function priceChanges(settled: Settled, mass: Mass): Offer['surcharges'] {
+  const { currency } = settled.service.card;
+  return changesOf(settled, basePrice(settled, mass), mass).map(({ adjustment, minor }) => ({
+    name: adjustment.id,
+    label: adjustment.name,
+    price: money(minor, currency),
   }));
+}
+
+function changeReasons(settled: Settled, mass: Mass): readonly Reason[] {
+  const { currency } = settled.service.card;
+  const words = (minor: number): string => formatMoney(money(minor, currency));
+  return changesOf(settled, basePrice(settled, mass), mass).map(({ adjustment, minor, base }) => {
+    const { name, amount } = adjustment;
+    const code = settled.service.discounts.includes(adjustment) ? 'discount' : 'surcharge';
+    const values = { ...named(name), price: words(minor) };
+    if (amount.kind === 'amount') return { code, values };
+    const perCent = String(amount.millionths / 10_000);
+    const how = { perCent, base: words(base), rounding: `round-${amount.mode}`, step: words(amount.step) };
+    return { code: `${code}-per-cent`, values: { ...values, ...how } };
+  });
 }

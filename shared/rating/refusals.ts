@@ -10,7 +10,7 @@ import type { Obstacle, Settled } from './price.ts';
 import { massFloor, zoneColumn } from './price.ts';
 import type { RateCard, Service } from './rate-card.ts';
 import type { Day, Destination, RatedParcel, Reason, Refusal } from './types.ts';
-import { formatVolume } from './volume.ts';
+import { cubesWithin, formatVolume } from './volume.ts';
 
 const reason = (code: string, values: Reason['values'] = {}): Reason => ({ code, values });
 
@@ -30,8 +30,9 @@ export function obstacleReason(
     case 'own-packaging':
       return reason('own-packaging', { container: parcel.container ?? '', owner: parcel.containerOwner ?? '' });
     case 'only-in-container': {
-      const containers = rule.rule === 'flat-fee' ? rule.fees.map((fee) => fee.container).join(', ') : '';
-      return reason('only-in-container', { containers });
+      const own = service.service.containers ?? [];
+      const named = rule.rule === 'flat-fee' ? rule.fees.map((fee) => fee.container) : own;
+      return reason('only-in-container', { containers: named.join(', ') });
     }
     case 'needs-box':
     case 'needs-soft':
@@ -68,11 +69,19 @@ function limitReason(limit: SizeLimit, service: ServiceInForce, measures: Measur
       const which = sideTooSmall(limit.least, measures);
       const side = [measures.longest, measures.middle, measures.shortest][which] ?? 0;
       const least = limit.least[which] ?? 0;
-      return reason('too-small', { least: plainLength(least, unit), by: plainLength(least - side, unit) });
+      const name = ['longest-side', 'middle-side', 'shortest-side'][which] ?? '';
+      const values = {
+        least: plainLength(least, unit),
+        by: plainLength(least - side, unit),
+        now: plainLength(side, unit),
+      };
+      return reason('too-small', { ...values, side: name });
     }
     case 'largest-volume': {
       const cubes = measures.longest * measures.middle * measures.shortest;
-      return reason('too-voluminous', { volume: plainVolume(cubes, 1, unit), most: formatVolume(limit.most) });
+      const over = cubes - Number(cubesWithin(limit.most, 1));
+      const values = { volume: plainVolume(cubes, 1, unit), by: plainVolume(over, 1, unit) };
+      return reason('too-voluminous', { ...values, most: formatVolume(limit.most) });
     }
     default: {
       const side = measuredSide(limit, measures, service.rounding);
@@ -107,10 +116,17 @@ function beyondTiers(service: ServiceInForce, measures: Measures): Reason {
   });
 }
 
-/** A mass above the largest that the service takes, or takes to the zone. */
-export function tooHeavy({ service, column }: Settled, mass: Mass): Reason {
+/** A mass below the smallest that the service takes, or above the largest, or above what it takes to the zone. */
+export function massRefusal({ service, column }: Settled, mass: Mass): Reason {
   const most = Math.min(service.largestMass, service.zoneEnds?.[column] ?? Infinity) as Mass;
   const unit = service.card.units.mass;
+  if (mass < service.smallestMass) {
+    return reason('too-light', {
+      mass: plainMass(mass, unit),
+      least: plainMass(service.smallestMass, unit),
+      by: plainMass(subtractMass(service.smallestMass, mass), unit),
+    });
+  }
   return reason('too-heavy', {
     mass: plainMass(mass, unit),
     most: plainMass(most, unit),

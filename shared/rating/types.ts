@@ -7,11 +7,16 @@ import type { Localised } from '#shared/words/language.ts';
 /** A day of the calendar, "2026-11-25", in the shop's time zone. */
 export type Day = string;
 
-/** A parcel as a carrier sees it. `soft` carries length and width of the flat pack, `box` three sides. */
+/** What a carrier tells apart by shape. */
+export const FORMS = ['box', 'soft', 'roll'] as const;
+export type Form = (typeof FORMS)[number];
+
+/** A parcel as a carrier sees it. `soft` carries length and width of the flat pack, `box` three sides, `roll` a tube. */
 export interface RatedParcel {
   readonly shape:
     | { readonly form: 'box'; readonly sides: readonly [Length, Length, Length] }
-    | { readonly form: 'soft'; readonly length: Length; readonly width: Length; readonly thickness: Length };
+    | { readonly form: 'soft'; readonly length: Length; readonly width: Length; readonly thickness: Length }
+    | { readonly form: 'roll'; readonly length: Length; readonly diameter: Length };
   readonly containerType?: ContainerType;
   /** the shop's container id, for services valid only in a certain container */
   readonly container?: string;
@@ -39,7 +44,7 @@ export interface Reason {
 
 /**
  * A service's price as a step function of mass for one parcel shape, route and day: a mass up to and including `ceiling`
- * (and above the one before) costs `price`. Above the last ceiling the service refuses.
+ * (and above the one before) costs `price`. Above the last ceiling, and below `least` where it has one, the service refuses.
  */
 export interface PriceSteps {
   readonly service: string;
@@ -48,6 +53,8 @@ export interface PriceSteps {
   readonly zone: string;
   readonly cardFrom: Day;
   readonly steps: readonly { readonly ceiling: Mass; readonly price: Money }[];
+  /** the smallest mass that it takes, where the card has one */
+  readonly least?: Mass;
   readonly days?: readonly [least: number, most: number];
 }
 

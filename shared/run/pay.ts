@@ -38,6 +38,7 @@ export function bracketsOf(parcel: ParcelPlan): readonly Bracket[] {
     .filter((step) => step.ceiling <= planned)
     .map((step) => ({ ...step, service, carrier }));
   const beyond = [parcel.prices, ...parcel.otherServices]
+    .filter((prices) => prices.least === undefined || prices.least <= planned)
     .flatMap((prices) => prices.steps.map((step) => ({ ...step, service: prices.service, carrier: prices.carrier })))
     .filter((step) => step.ceiling > planned)
     .sort((a, b) => a.price.minor - b.price.minor || b.ceiling - a.ceiling);

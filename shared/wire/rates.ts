@@ -75,10 +75,12 @@ export interface PriceTable {
 export interface WhatIfRequest {
   readonly day: Day;
   readonly mass: string;
-  /** exactly one of the three */
+  /** exactly one of the four */
   readonly container?: string;
   readonly size?: string;
   readonly soft?: string;
+  /** length and diameter */
+  readonly roll?: string;
   /** of a filled container, where it is known */
   readonly thickness?: string;
   /** either of the two */
@@ -117,6 +119,8 @@ export interface RefusalRow {
 export interface PriceCurve {
   readonly service: string;
   readonly name: string;
+  /** the smallest mass that it takes, 0 where there is none */
+  readonly least: number;
   readonly steps: readonly { readonly upTo: number; readonly label: string; readonly minor: number }[];
 }
 

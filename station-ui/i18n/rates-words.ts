@@ -10,6 +10,7 @@ export type WrongField =
   | 'bad-mass'
   | 'bad-size'
   | 'bad-soft'
+  | 'bad-roll'
   | 'bad-thickness'
   | 'bad-container'
   | 'bad-parcel'
@@ -57,8 +58,10 @@ export interface RatesWords {
   readonly byContainer: string;
   readonly bySize: string;
   readonly bySoft: string;
+  readonly byRoll: string;
   readonly sizeHint: string;
   readonly softHint: string;
+  readonly rollHint: string;
   readonly thickness: string;
   readonly mass: string;
   readonly massHint: string;
@@ -77,7 +80,7 @@ export interface RatesWords {
   readonly delivery: (least: number, most: number) => string;
   readonly why: string;
   readonly nextEdges: string;
-  readonly leads: Readonly<Record<'cheaper' | 'dearer' | 'refused', string>>;
+  readonly leads: Readonly<Record<'cheaper' | 'dearer' | 'refused' | 'too-light', string>>;
   readonly refusedBy: (count: number) => string;
   readonly noOffers: string;
 

@@ -14,7 +14,7 @@ import './rates-curve.ts';
 import { failureWords } from './rates-failure.ts';
 import { ratesStyles } from './rates-styles.ts';
 
-type ParcelBy = 'container' | 'size' | 'soft';
+type ParcelBy = 'container' | 'size' | 'soft' | 'roll';
 type PlaceBy = 'postcode' | 'zone';
 
 /** A bare number is in the shop's unit; a decimal comma is a decimal point. */
@@ -53,6 +53,7 @@ export class RatesWhatIf extends LitElement {
             ${this.choice('parcel', 'container', words.byContainer, this.parcelBy)}
             ${this.choice('parcel', 'size', words.bySize, this.parcelBy)}
             ${this.choice('parcel', 'soft', words.bySoft, this.parcelBy)}
+            ${this.choice('parcel', 'roll', words.byRoll, this.parcelBy)}
           </fieldset>
           ${this.parcelFields()}
           <label class="field"
@@ -118,6 +119,11 @@ export class RatesWhatIf extends LitElement {
     if (this.parcelBy === 'soft') {
       return html`<label class="field"
         ><span>${words.bySoft} (${words.softHint})</span><input name="soft" autocomplete="off" required
+      /></label>`;
+    }
+    if (this.parcelBy === 'roll') {
+      return html`<label class="field"
+        ><span>${words.byRoll} (${words.rollHint})</span><input name="roll" autocomplete="off" required
       /></label>`;
     }
     return html`<label class="field"
@@ -204,6 +210,7 @@ export class RatesWhatIf extends LitElement {
       container: { container: text('container'), ...thickness },
       size: { size: length('size') },
       soft: { soft: length('soft') },
+      roll: { roll: length('roll') },
     }[this.parcelBy];
     const place =
       this.placeBy === 'zone'

@@ -8,8 +8,8 @@ import { atMost, compare, decimalFraction, floor, over, plus, quantity, rounded,
 /* eslint-disable @typescript-eslint/no-explicit-any, @typescript-eslint/no-unsafe-member-access, @typescript-eslint/no-unsafe-assignment, @typescript-eslint/no-unsafe-argument, @typescript-eslint/no-unsafe-call, @typescript-eslint/no-unsafe-return -- the parsed YAML is read as it is, without the product's schema */
 
 export interface NaiveParcel {
-  readonly form: 'box' | 'soft';
-  /** sides of a box; length, width and thickness of a soft pack */
+  readonly form: 'box' | 'soft' | 'roll';
+  /** sides of a box; length, width and thickness of a soft pack; length and twice the diameter of a roll */
   readonly sides: readonly [string, string, string];
   readonly mass: string;
   readonly container?: string;
@@ -116,8 +116,9 @@ function priceOf(
   const raw = descending(parcel.sides.map(quantity));
   const thick = raw[2]!.top > 0n;
 
-  if (parcel.containerOwner !== undefined && (rule.rule !== 'flat-fee' || parcel.containerOwner !== card.carrier))
-    return null;
+  if (parcel.containerOwner !== undefined && parcel.containerOwner !== card.carrier) return null;
+  if (parcel.containerOwner !== undefined && rule.rule !== 'flat-fee' && service.containers === undefined) return null;
+  if (service.containers !== undefined && !service.containers.includes(parcel.container)) return null;
   if (
     service.containerTypes !== undefined &&
     parcel.containerType !== undefined &&
@@ -135,6 +136,16 @@ function priceOf(
 
   for (const limit of service.limits ?? []) {
     if (!on(limit, day)) continue;
+    if (limit.forms !== undefined && !limit.forms.includes(parcel.form)) continue;
+    if (limit.limit === 'smallest-mass' && compare(mass, quantity(limit.least)) < 0) return null;
+    if (limit.limit === 'length-and-two-diameters') {
+      if (parcel.form !== 'roll') continue;
+      const [length, diameter] = parcel.sides.map((side) =>
+        limit.measured === 'rounded' ? round(quantity(side)) : quantity(side),
+      );
+      if (!atMost(plus(length!, times(whole(2), diameter!)), quantity(limit.most))) return null;
+      continue;
+    }
     if (limit.limit === 'largest-mass' && !atMost(mass, quantity(limit.most))) return null;
     if (limit.limit === 'smallest-size' && tooSmall(limit.least, raw, thick)) return null;
     if (limit.limit === 'largest-volume' && !atMost(product(raw), quantity(limit.most))) return null;
@@ -198,7 +209,7 @@ function volumeMass(
   }
   const unit = quantity(`1 ${String(dimensional.length)}`);
   let counted = over(product(sides), product([unit, unit, unit]));
-  if (parcel.form === 'soft') counted = times(counted, over(whole(dimensional.nonRectangular ?? 1000), whole(1000)));
+  if (parcel.form !== 'box') counted = times(counted, over(whole(dimensional.nonRectangular ?? 1000), whole(1000)));
   const exact = times(over(counted, whole(dimensional.divisor)), quantity(`1 ${String(dimensional.mass)}`));
   return rounded(exact, quantity(dimensional.roundUpTo), 'up');
 }

@@ -97,19 +97,32 @@ const cubic = fc
     })).map((tiers) => ({ rule, sides, ...(zoned ? { zones: ZONES } : {}), tiers })),
   );
 
+/** Absent more often than not. */
+const forms = { forms: fc.constantFrom(undefined, undefined, ['roll'], ['box', 'soft'], ['soft']) };
+
 const limit = fc
   .tuple(
     fc.oneof(
       fc.record({
-        limit: fc.constantFrom('longest-side', 'second-side', 'shortest-side', 'length-and-girth', 'sum-of-sides'),
+        limit: fc.constantFrom(
+          'longest-side',
+          'second-side',
+          'shortest-side',
+          'length-and-girth',
+          'sum-of-sides',
+          'length-and-two-diameters',
+        ),
         most: fc.integer({ min: 8, max: 200 }).map((count) => `${String(count / 2)} in`),
         measured,
+        ...forms,
       }),
       fc.record({
         limit: fc.constant('smallest-size'),
         least: fc.constantFrom(['2 in', '1 in', '0.25 in'], ['14 cm', '9 cm']),
+        ...forms,
       }),
-      fc.record({ limit: fc.constant('largest-volume'), most: volume }),
+      fc.record({ limit: fc.constant('smallest-mass'), least: fc.constantFrom('4 oz', '250 g', '1.5 lb') }),
+      fc.record({ limit: fc.constant('largest-volume'), most: volume, ...forms }),
       fc.record({ limit: fc.constant('largest-mass'), most: fc.constantFrom('2 kg', '20 lb', '15.999 oz') }),
     ),
     dates,
@@ -129,7 +142,7 @@ const plainCondition = fc.oneof(
   fc.constant({ when: 'always' }),
   fc.record({ when: fc.constant('mass'), over: fc.constantFrom('1 lb', '500 g', '40.5 oz') }),
   fc.record({ when: fc.constant('smaller-than'), least: fc.constant(['6 in', '3 in', '0.25 in']) }),
-  fc.record({ when: fc.constant('form'), form: fc.constantFrom('box', 'soft') }),
+  fc.record({ when: fc.constant('form'), form: fc.constantFrom('box', 'soft', 'roll') }),
   fc.constant({ when: 'residential' }),
   fc.record({
     when: fc.constant('destination'),
@@ -179,9 +192,11 @@ const service = fc
     surcharges: adjustments(fc.oneof(plainCondition, sizeCondition)),
     refuses: fc.constantFrom([], [], [{ country: 'XA', postcodes: ['3', '77-79'] }], [{ country: 'XB' }]),
     types: fc.constantFrom(undefined, undefined, ['pouch'], ['card', 'carton']),
+    containers: fc.constantFrom(undefined, undefined, undefined, ['own-card'], ['plain', 'own-card']),
   })
-  .map(({ rule, limits, types, ...rest }) => ({
+  .map(({ rule, limits, types, containers, ...rest }) => ({
     ...rest,
+    ...(containers === undefined ? {} : { containers }),
     ...(types === undefined ? {} : { containerTypes: types }),
     limits: [...limits, { limit: 'largest-mass', most: '30 lb' }],
     prices: [rule],

@@ -31,23 +31,28 @@ export function randomParcel(
 ) {
   return fc
     .record({
-      form: fc.constantFrom('box' as const, 'soft' as const),
+      form: fc.constantFrom('box' as const, 'soft' as const, 'box' as const, 'soft' as const, 'roll' as const),
       sides: fc.tuple(side, side, side),
       mass,
       packaging: fc.constantFrom<Partial<NaiveParcel>>({}, {}, ...packaging),
       residential: fc.boolean(),
     })
-    .map(({ packaging: own, ...parcel }): NaiveParcel => ({ ...parcel, ...own }));
+    .map(({ packaging: own, ...parcel }): NaiveParcel => {
+      const [length, diameter] = parcel.sides;
+      const sides = parcel.form === 'roll' ? ([length, diameter, diameter] as const) : parcel.sides;
+      return { ...parcel, sides, ...own };
+    });
 }
 
 /** The same parcel as the product takes it. */
 export function ratedParcel(naive: NaiveParcel): RatedParcel {
   const [a, b, c] = naive.sides.map(parseLength);
   return {
-    shape:
-      naive.form === 'box'
-        ? { form: 'box', sides: [a!, b!, c!] }
-        : { form: 'soft', length: a!, width: b!, thickness: c! },
+    shape: {
+      box: { form: 'box', sides: [a!, b!, c!] } as const,
+      soft: { form: 'soft', length: a!, width: b!, thickness: c! } as const,
+      roll: { form: 'roll', length: a!, diameter: b! } as const,
+    }[naive.form],
     ...(naive.container === undefined ? {} : { container: naive.container }),
     ...(naive.containerOwner === undefined ? {} : { containerOwner: naive.containerOwner }),
     ...(naive.containerType === undefined ? {} : { containerType: naive.containerType as 'pouch' }),

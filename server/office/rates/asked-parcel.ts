@@ -9,7 +9,7 @@ import { UnitError } from '#shared/units/unit-error.ts';
 /** A parcel, mass or place as somebody wrote it that makes no sense. `message` says what was expected and what is there. */
 export class AskedError extends Error {
   override readonly name = 'AskedError';
-  readonly field: 'container' | 'thickness' | 'size' | 'soft' | 'weight' | 'to' | 'zone' | 'parcel';
+  readonly field: 'container' | 'thickness' | 'size' | 'soft' | 'roll' | 'weight' | 'to' | 'zone' | 'parcel';
 
   constructor(field: AskedError['field'], message: string) {
     super(message);
@@ -17,11 +17,13 @@ export class AskedError extends Error {
   }
 }
 
-/** How a parcel may be given; exactly one of the first three. */
+/** How a parcel may be given; exactly one of the first four. */
 export interface AskedParcel {
   readonly container?: string | undefined;
   readonly size?: string | undefined;
   readonly soft?: string | undefined;
+  /** length and diameter */
+  readonly roll?: string | undefined;
   readonly thickness?: string | undefined;
 }
 
@@ -67,15 +69,19 @@ function containerParcel(id: string, thickness: string | undefined, shop: Shop):
 }
 
 /** @throws AskedError */
-export function askedParcel({ container, size, soft, thickness }: AskedParcel, shop: Shop): RatedParcel {
-  if ([container, size, soft].filter((text) => text !== undefined).length !== 1) {
-    throw new AskedError('parcel', 'expected one of container, size and soft');
+export function askedParcel({ container, size, soft, roll, thickness }: AskedParcel, shop: Shop): RatedParcel {
+  if ([container, size, soft, roll].filter((text) => text !== undefined).length !== 1) {
+    throw new AskedError('parcel', 'expected one of container, size, soft and roll');
   }
   if (container !== undefined) return containerParcel(container, thickness, shop);
   const longestFirst = (lengths: readonly Length[]) => lengths.toSorted((a, b) => b - a);
   if (size !== undefined) {
     const [a = NOTHING, b = NOTHING, c = NOTHING] = longestFirst(sides('size', size, [3], shop.units.length));
     return { shape: { form: 'box', sides: [a, b, c] }, containerType: 'carton' };
+  }
+  if (roll !== undefined) {
+    const [length = NOTHING, diameter = NOTHING] = sides('roll', roll, [2], shop.units.length);
+    return { shape: { form: 'roll', length, diameter } };
   }
   const given = sides('soft', soft ?? '', [2, 3], shop.units.length);
   const [length = NOTHING, width = NOTHING] = longestFirst(given.slice(0, 2));

@@ -20,9 +20,10 @@ export function whatIf(shop: Shop, asked: WhatIfRequest): WhatIf {
   const { offers, refused } = quote(shop.rates, parcel, mass, route, day);
   const unit = shop.units.mass;
   const name = serviceNames(shop, language);
-  const curves: PriceCurve[] = priceSteps(shop.rates, parcel, route, day).steps.map(({ service, steps }) => ({
+  const curves: PriceCurve[] = priceSteps(shop.rates, parcel, route, day).steps.map(({ service, steps, least }) => ({
     service,
     name: name(service),
+    least: least === undefined ? 0 : massIn(least, unit),
     steps: steps.map(({ ceiling, price }) => ({
       upTo: massIn(ceiling, unit),
       label: formatMassPlain(ceiling, unit),

@@ -48,6 +48,15 @@ describe('expectedPostage', () => {
     expect(expectedPostage(LIGHT, { mean: 400, sd: 5 }, [LIGHT], REPACK)).toBeCloseTo(520 + REPACK / 2, 9);
   });
 
+  it('sends what turns out too light for a smallest mass by the cheapest service that takes it', () => {
+    const from300: PriceSteps = { ...HEAVY, least: massFromGrams(300) };
+    expect(expectedPostage(from300, { mean: 299, sd: 5 }, [from300], REPACK)).toBeNull();
+    expect(expectedPostage(from300, { mean: 300, sd: 5 }, [LIGHT, from300], REPACK)).toBeCloseTo((520 + 800) / 2, 9);
+    expect(expectedPostage(from300, { mean: 300, sd: 5 }, [from300], REPACK)).toBeCloseTo(800 + REPACK / 2, 9);
+    // Above what light takes, the other one still begins at its smallest mass.
+    expect(expectedPostage(LIGHT, { mean: 400, sd: 5 }, [LIGHT, from300], REPACK)).toBeCloseTo((520 + 800) / 2, 9);
+  });
+
   it.each([
     [150, 60],
     [390, 40],

@@ -51,6 +51,10 @@ function changed(parcel: RatedParcel, along: NextEdge['along'], by: number): Rat
     const sides = shape.sides.map((side, place) => (place === index ? side + by : side));
     return { ...parcel, shape: { form: 'box', sides: sides as unknown as [Length, Length, Length] } };
   }
+  if (shape.form === 'roll') {
+    const name = along as 'length' | 'diameter';
+    return { ...parcel, shape: { ...shape, [name]: shape[name] + by } };
+  }
   const name = along as 'length' | 'width' | 'thickness';
   return { ...parcel, shape: { ...shape, [name]: shape[name] + by } };
 }
@@ -66,7 +70,10 @@ test('an edge is exactly where the price changes', () => {
           edge.along === 'mass'
             ? priceOf(service, parcel, massFromBase(mass + by))
             : priceOf(service, changed(parcel, edge.along, by), mass);
-        if (edge.leads === 'cheaper') {
+        if (edge.leads === 'too-light') {
+          expect(at(-edge.by)).toEqual(now);
+          expect(at(-edge.by - 1)).toBeNull();
+        } else if (edge.leads === 'cheaper') {
           expect(at(-edge.by)).toEqual(edge.price);
           expect(edge.price!.minor).toBeLessThan(now!.minor);
           if (edge.by > 1) expect(at(-edge.by + 1)).toEqual(now);

@@ -16,6 +16,7 @@ const parcel: fc.Arbitrary<RatedParcel> = fc.oneof(
   fc
     .record({ length: side, width: side, thickness: side })
     .map((sides) => ({ shape: { form: 'soft', ...sides } }) as const),
+  fc.record({ length: side, diameter: side }).map((sides) => ({ shape: { form: 'roll', ...sides } }) as const),
 );
 const mass = fc.integer({ min: 1, max: 400_000_000_000_000 }).map(massFromBase);
 const zone = fc.integer({ min: 1, max: 8 }).map((number) => ({ zone: String(number) }));
@@ -110,6 +111,10 @@ function grown(from: RatedParcel, which: number, by: number): RatedParcel {
   if (shape.form === 'box') {
     const [a, b, c] = shape.sides.map((each, place) => lengthFromBase(place === which ? each + by : each));
     return { shape: { form: 'box', sides: [a!, b!, c!] } };
+  }
+  if (shape.form === 'roll') {
+    const name = which === 0 ? 'length' : 'diameter';
+    return { shape: { ...shape, [name]: lengthFromBase(shape[name] + by) } };
   }
   const name = (['length', 'width', 'thickness'] as const)[which]!;
   return { shape: { ...shape, [name]: lengthFromBase(shape[name] + by) } };
