@@ -119,8 +119,8 @@ export interface RefusalRow {
 export interface PriceCurve {
   readonly service: string;
   readonly name: string;
-  /** the smallest mass that it takes, 0 where there is none */
-  readonly least: number;
+  /** the smallest mass that it takes */
+  readonly least: { readonly mass: number; readonly label: string } | null;
   readonly steps: readonly { readonly upTo: number; readonly label: string; readonly minor: number }[];
 }
 

@@ -77,7 +77,11 @@ export const ratesEn: RatesWords = {
 
   curve: 'Price over mass',
   curveOf: (service) => `Price of ${service} over mass`,
-  curveHint: 'Each post is a ceiling: up to and including it the price on its left holds.',
+  curveServices: 'Services to compare',
+  curveNone: 'Choose a service.',
+  refusedThere: 'refused',
+  fromMass: (mass) => `from ${mass}:`,
+  curveHint: 'Each post is a ceiling: up to and including it the price on its left holds. The diamond is the parcel.',
   wholeList: 'up to the largest mass',
   thisParcel: (mass) => `this parcel, ${mass}`,
   axisMass: (unit) => `mass, ${unit}`,

@@ -77,7 +77,11 @@ export const ratesEs: RatesWords = {
 
   curve: 'Precio según el peso',
   curveOf: (service) => `Precio de ${service} según el peso`,
-  curveHint: 'Cada poste es un tope: hasta él, incluido, vale el precio de su izquierda.',
+  curveServices: 'Servicios que se comparan',
+  curveNone: 'Elija un servicio.',
+  refusedThere: 'no lo acepta',
+  fromMass: (mass) => `desde ${mass}:`,
+  curveHint: 'Cada poste es un tope: hasta él, incluido, vale el precio de su izquierda. El rombo es el paquete.',
   wholeList: 'hasta el peso máximo',
   thisParcel: (mass) => `este paquete, ${mass}`,
   axisMass: (unit) => `peso, ${unit}`,

@@ -86,7 +86,11 @@ export interface RatesWords {
 
   readonly curve: string;
   readonly curveOf: (service: string) => string;
+  readonly curveServices: string;
+  readonly curveNone: string;
   readonly curveHint: string;
+  readonly refusedThere: string;
+  readonly fromMass: (mass: string) => string;
   readonly wholeList: string;
   readonly thisParcel: (mass: string) => string;
   readonly axisMass: (unit: string) => string;

@@ -4,136 +4,166 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type uPlot from 'uplot';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { PriceCurve, WhatIf } from '#shared/wire/rates.ts';
+import { shape } from '../components/shapes.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
-import { curvePoints, nearCeiling } from './curve-points.ts';
-import type { CurvePoints } from './curve-points.ts';
+import { watchTheme } from '../theme/watch-theme.ts';
+import { drawCurves } from './curve-drawing.ts';
+import { lineOf, lineSample } from './curve-lines.ts';
+import { curvePoints, curveRows, nearCeiling } from './curve-points.ts';
 import { officeStyles } from './office-styles.ts';
 import { ratesStyles } from './rates-styles.ts';
 
 const HEIGHT = 320;
+/** So many of the cheapest are compared until somebody chooses. */
+const AT_FIRST = 3;
 
-/** The price of a service over mass: a stepped line, a post at every ceiling, the parcel itself; and the same as a table. */
+/** Prices over mass, of several services side by side: stepped lines, a post at every ceiling, the parcel; and a table. */
 @customElement('bf-rates-curve')
 export class RatesCurve extends LitElement {
   @property({ attribute: false }) answer!: WhatIf;
   @property({ attribute: false }) words!: RatesWords;
-  @state() private service: string | null = null;
+  /** null: nobody chose yet */
+  @state() private chosen: ReadonlySet<string> | null = null;
   @state() private whole = false;
   private chart: uPlot | null = null;
+  private unwatch: (() => void) | null = null;
   private readonly resized = new ResizeObserver(() => this.fit());
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.unwatch = watchTheme(() => void this.draw());
+  }
+
   override disconnectedCallback(): void {
+    this.unwatch?.();
     this.resized.disconnect();
     this.chart?.destroy();
     this.chart = null;
     super.disconnectedCallback();
   }
 
-  private get curve(): PriceCurve | undefined {
+  /** The curves that are compared, with their places among all. */
+  private get compared(): readonly { readonly curve: PriceCurve; readonly place: number }[] {
     const { curves, offers } = this.answer;
-    const wanted = this.service ?? offers[0]?.service;
-    return curves.find((each) => each.service === wanted) ?? curves[0];
+    const all = curves.map((curve, place) => ({ curve, place }));
+    const { chosen } = this;
+    if (chosen !== null) return all.filter(({ curve }) => chosen.has(curve.service));
+    const cheapest = new Set(offers.slice(0, AT_FIRST).map(({ service }) => service));
+    const first = all.filter(({ curve }) => cheapest.has(curve.service));
+    return first.length === 0 ? all.slice(0, 1) : first;
   }
 
   override render(): TemplateResult | null {
-    const { words, answer, curve } = this;
-    if (curve === undefined) return null;
-    return html`<div class="fields">
-        <h3>${words.curve}</h3>
-        <label class="field"
-          ><span>${words.service}</span>
-          <select
-            data-rates="curve-service"
-            @change=${(event: Event) => (this.service = (event.target as HTMLSelectElement).value)}
-          >
-            ${answer.curves.map(
-              (each) => html`<option value=${each.service} ?selected=${each === curve}>${each.name}</option>`,
-            )}
-          </select></label
-        >
-        <label class="tick"
+    const { words, answer, compared } = this;
+    if (answer.curves.length === 0) return null;
+    const names = compared.map(({ curve }) => curve.name).join(', ');
+    return html`<h3>${words.curve}</h3>
+      <fieldset data-rates="curve-services">
+        <legend>${words.curveServices}</legend>
+        ${answer.curves.map((curve, place) => this.choice(curve, place))}
+        <label class="tick whole"
           ><input type="checkbox" .checked=${this.whole} @change=${() => (this.whole = !this.whole)} />
           ${words.wholeList}</label
         >
-      </div>
-      <p class="hint">${words.curveHint}</p>
-      <div class="both">
-        <div class="chart" role="img" aria-label=${words.curveOf(curve.name)} data-chart="price"></div>
-        <div class="scroll" tabindex="0" role="region" aria-label=${words.curveOf(curve.name)}>
-          <table data-table="curve">
-            <thead>
-              <tr>
-                <th class="plain" scope="col">${words.massUpTo}</th>
-                <th class="plain amount" scope="col">${words.price}</th>
-              </tr>
-            </thead>
-            <tbody>
-              ${curve.steps.map(
-                (step) =>
-                  html`<tr>
-                    <th scope="row">${step.label}</th>
-                    <td class="amount">${formatMoney(money(step.minor, answer.currency))}</td>
-                  </tr>`,
+      </fieldset>
+      ${
+        compared.length === 0
+          ? html`<p>${words.curveNone}</p>`
+          : html`<p class="hint">${words.curveHint}</p>
+              <div class="both">
+                <div class="chart" role="img" aria-label=${words.curveOf(names)} data-chart="price"></div>
+                <div class="scroll" tabindex="0" role="region" aria-label=${words.curveOf(names)}>${this.table()}</div>
+              </div>`
+      }`;
+  }
+
+  private choice(curve: PriceCurve, place: number): TemplateResult {
+    const line = lineOf(place);
+    const on = this.compared.some((each) => each.place === place);
+    return html`<label data-curve=${curve.service}
+      ><input type="checkbox" .checked=${on} @change=${() => this.toggle(curve.service)} />
+      <b>${line.letter}</b> ${lineSample(line)} ${curve.name}</label
+    >`;
+  }
+
+  private table(): TemplateResult {
+    const { words, compared, answer } = this;
+    const several = compared.length > 1;
+    return html`<table data-table="curve">
+      <thead>
+        <tr>
+          <th class="plain" scope="col">${words.massUpTo}</th>
+          ${compared.map(
+            ({ curve, place }) =>
+              html`<th class="plain amount" scope="col"><b>${lineOf(place).letter}</b> ${curve.name}</th>`,
+          )}
+        </tr>
+      </thead>
+      <tbody>
+        ${curveRows(compared.map(({ curve }) => curve)).map(
+          (row) =>
+            html`<tr>
+              <th scope="row">${row.label}</th>
+              ${row.prices.map(({ minor, from, cheapest }) =>
+                minor === null
+                  ? html`<td class="amount none">${words.refusedThere}</td>`
+                  : html`<td class="amount" ?data-cheapest=${cheapest && several}>
+                      ${cheapest && several ? html`${shape('well', 14)}<span class="only-read">${words.cheapest}</span>` : null}
+                      ${from === null ? null : words.fromMass(from)} ${formatMoney(money(minor, answer.currency))}
+                    </td>`,
               )}
-            </tbody>
-          </table>
-        </div>
-      </div>`;
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+  }
+
+  private toggle(service: string): void {
+    const chosen = new Set(this.compared.map(({ curve }) => curve.service));
+    if (!chosen.delete(service)) chosen.add(service);
+    this.chosen = chosen;
   }
 
   override updated(changed: PropertyValues): void {
-    if (changed.has('answer')) this.service = null;
+    if (changed.has('answer') && changed.get('answer') !== undefined) this.keepWhatIsThere();
     void this.draw();
+  }
+
+  /** Of another parcel the same services are compared, where any of them still takes it. */
+  private keepWhatIsThere(): void {
+    if (this.chosen !== null && this.compared.length === 0) this.chosen = null;
   }
 
   private async draw(): Promise<void> {
     const place = this.renderRoot.querySelector<HTMLElement>('.chart');
-    const { curve, answer, words } = this;
-    if (place === null || curve === undefined) return;
+    if (place === null) return;
     // Read when the first curve is drawn: most visits to the office draw none.
     const [{ default: Chart }, sheet] = await Promise.all([import('uplot'), import('uplot/dist/uPlot.min.css?inline')]);
-    if (!place.isConnected) return;
+    const { answer, words, compared } = this;
+    if (!place.isConnected || compared.length === 0) return;
     this.wear(sheet.default);
-    const most = this.whole ? (curve.steps.at(-1)?.upTo ?? 0) : nearCeiling(curve, answer.mass);
-    const points = curvePoints(curve, most);
-    const dye = (name: string): string => getComputedStyle(this).getPropertyValue(`--${name}`).trim();
-    const axis: uPlot.Axis = {
-      stroke: dye('walnut'),
-      grid: { stroke: dye('kraft'), width: 1 },
-      ticks: { stroke: dye('walnut'), width: 1 },
-      font: `15px ${getComputedStyle(this).fontFamily}`,
-      labelFont: `15px ${getComputedStyle(this).fontFamily}`,
-    };
-    const options: uPlot.Options = {
-      width: place.clientWidth,
-      height: HEIGHT,
-      legend: { show: false },
-      cursor: { show: false },
-      scales: { x: { time: false, range: [0, most * 1.02] }, y: { range: (_, __, top) => [0, top * 1.15] } },
-      axes: [
-        { ...axis, label: words.axisMass(answer.massUnit) },
-        {
-          ...axis,
-          label: words.axisPrice(answer.currency),
-          size: 64,
-          values: (_, ticks) => ticks.map((tick) => formatMoney(money(Math.round(tick * 100), answer.currency))),
-        },
-      ],
-      series: [
-        {},
-        {
-          stroke: dye('indigo'),
-          width: 3,
-          points: { show: false },
-          ...(Chart.paths.stepped === undefined ? {} : { paths: Chart.paths.stepped({ align: -1 }) }),
-        },
-      ],
-      hooks: { draw: [(chart) => this.posts(chart, points, dye)] },
-    };
+    const curves = compared.map(({ curve }) => curve);
+    const ends = curves.map((curve) =>
+      this.whole ? (curve.steps.at(-1)?.upTo ?? 0) : nearCeiling(curve, answer.mass),
+    );
+    const most = Math.max(...ends);
+    const style = getComputedStyle(this);
     this.chart?.destroy();
     place.replaceChildren();
-    this.chart = new Chart(options, [[...points.masses], [...points.prices]], place);
+    this.chart = drawCurves(Chart, place, {
+      points: curvePoints(curves, most),
+      lines: compared.map((each) => lineOf(each.place)),
+      most,
+      width: place.clientWidth,
+      height: HEIGHT,
+      mass: answer.mass,
+      parcel: words.thisParcel(`${String(answer.mass)} ${answer.massUnit}`),
+      axes: [words.axisMass(answer.massUnit), words.axisPrice(answer.currency)],
+      price: (units) => formatMoney(money(Math.round(units * 100), answer.currency)),
+      dye: (name) => style.getPropertyValue(`--${name}`).trim(),
+      family: style.fontFamily,
+    });
     this.resized.disconnect();
     this.resized.observe(place);
   }
@@ -146,45 +176,6 @@ export class RatesCurve extends LitElement {
     this.renderRoot.append(style);
   }
 
-  /** A madder post at each ceiling, up to the price that ends there; a diamond where the parcel is. */
-  private posts(chart: uPlot, { ceilings, masses, prices }: CurvePoints, dye: (name: string) => string): void {
-    const { ctx } = chart;
-    const x = (mass: number): number => chart.valToPos(mass, 'x', true);
-    const y = (price: number): number => chart.valToPos(price, 'y', true);
-    const scale = window.devicePixelRatio;
-    ctx.save();
-    ctx.strokeStyle = dye('madder');
-    ctx.fillStyle = dye('madder');
-    ctx.lineWidth = 2 * scale;
-    for (const ceiling of ceilings) {
-      const price = prices[masses.indexOf(ceiling)] ?? 0;
-      const top = y(price) - 7 * scale;
-      ctx.beginPath();
-      ctx.moveTo(x(ceiling), y(0));
-      ctx.lineTo(x(ceiling), top);
-      ctx.stroke();
-      ctx.fillRect(x(ceiling) - 3.5 * scale, top, 7 * scale, 4 * scale);
-    }
-    const { mass } = this.answer;
-    const at = masses.findIndex((each) => mass <= each);
-    if (at !== -1) {
-      const [left, top, size] = [x(mass), y(prices[at] ?? 0), 9 * scale];
-      ctx.fillStyle = dye('ink');
-      ctx.beginPath();
-      ctx.moveTo(left, top - size);
-      ctx.lineTo(left + size, top);
-      ctx.lineTo(left, top + size);
-      ctx.lineTo(left - size, top);
-      ctx.fill();
-      ctx.font = `${15 * scale}px ${getComputedStyle(this).fontFamily}`;
-      const text = this.words.thisParcel(`${String(mass)} ${this.answer.massUnit}`);
-      const room = chart.bbox.left + chart.bbox.width - left;
-      ctx.textAlign = ctx.measureText(text).width + size * 2 < room ? 'left' : 'right';
-      ctx.fillText(text, left + (ctx.textAlign === 'left' ? size * 1.4 : -size * 1.4), top - size * 1.2);
-    }
-    ctx.restore();
-  }
-
   private fit(): void {
     const width = this.renderRoot.querySelector<HTMLElement>('.chart')?.clientWidth ?? 0;
     if (this.chart !== null && width > 0 && width !== this.chart.width) this.chart.setSize({ width, height: HEIGHT });
@@ -195,12 +186,15 @@ export class RatesCurve extends LitElement {
     officeStyles,
     ratesStyles,
     css`
-      .fields {
+      h3 {
         margin-top: 16px;
+      }
+      fieldset .whole {
+        margin-left: auto;
       }
       .both {
         display: grid;
-        grid-template-columns: minmax(0, 1fr) minmax(220px, 300px);
+        grid-template-columns: minmax(0, 1fr) minmax(220px, max-content);
         gap: 20px;
         margin-top: 8px;
       }
@@ -210,10 +204,27 @@ export class RatesCurve extends LitElement {
       }
       .both .scroll {
         max-height: 320px;
+        max-width: 520px;
+      }
+      td.amount {
+        font-variant-numeric: tabular-nums slashed-zero;
+      }
+      td[data-cheapest] {
+        font-weight: 700;
+      }
+      td.none {
+        color: var(--walnut);
+      }
+      th.amount {
+        white-space: normal;
+        vertical-align: bottom;
       }
       @media (max-width: 900px) {
         .both {
           grid-template-columns: minmax(0, 1fr);
+        }
+        .both .scroll {
+          max-width: none;
         }
       }
     `,

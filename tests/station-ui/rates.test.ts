@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { ratesEn } from '#station-ui/i18n/rates-en.ts';
 import { ratesEs } from '#station-ui/i18n/rates-es.ts';
-import { curvePoints, nearCeiling } from '#station-ui/office/curve-points.ts';
+import { lineOf } from '#station-ui/office/curve-lines.ts';
+import { curvePoints, curveRows, nearCeiling } from '#station-ui/office/curve-points.ts';
 import { asPasted, bandsOf } from '#station-ui/office/pasted-cells.ts';
 import { withUnit } from '#station-ui/office/rates-what-if.ts';
 
 const CURVE = {
   service: 'light-parcel',
   name: 'Light parcel',
+  least: null,
   steps: [
     { upTo: 4, label: '4 oz', minor: 355 },
     { upTo: 8, label: '8 oz', minor: 405 },
@@ -15,22 +17,67 @@ const CURVE = {
   ],
 };
 
+/** Takes from 5 oz to 12 oz. */
+const HEAVIER = {
+  service: 'heavier',
+  name: 'Heavier',
+  least: { mass: 5, label: '5 oz' },
+  steps: [
+    { upTo: 8, label: '8 oz', minor: 400 },
+    { upTo: 12, label: '12 oz', minor: 600 },
+  ],
+};
+
 describe('the price curve', () => {
   it('holds each price up to and including its ceiling, from no mass on', () => {
-    expect(curvePoints(CURVE, 16)).toEqual({
+    expect(curvePoints([CURVE], 16)).toEqual({
       masses: [0, 4, 8, 16],
-      prices: [3.55, 3.55, 4.05, 5.45],
-      ceilings: [4, 8, 16],
+      prices: [[3.55, 3.55, 4.05, 5.45]],
+      ceilings: [[4, 8, 16]],
     });
   });
   it('stops at what is shown, without a post where no ceiling is', () => {
-    expect(curvePoints(CURVE, 10)).toEqual({
+    expect(curvePoints([CURVE], 10)).toEqual({
       masses: [0, 4, 8, 10],
-      prices: [3.55, 3.55, 4.05, 5.45],
-      ceilings: [4, 8],
+      prices: [[3.55, 3.55, 4.05, 5.45]],
+      ceilings: [[4, 8]],
     });
-    expect(curvePoints(CURVE, 8).ceilings).toEqual([4, 8]);
-    expect(curvePoints({ ...CURVE, steps: [] }, 8)).toEqual({ masses: [], prices: [], ceilings: [] });
+    expect(curvePoints([CURVE], 8).ceilings).toEqual([[4, 8]]);
+    expect(curvePoints([{ ...CURVE, steps: [] }], 8)).toEqual({
+      masses: [0, 8],
+      prices: [[null, null]],
+      ceilings: [[]],
+    });
+  });
+  it('lays several services on one axis, with gaps where one refuses', () => {
+    expect(curvePoints([CURVE, HEAVIER], 16)).toEqual({
+      masses: [0, 4, 5, 8, 12, 16],
+      prices: [
+        [3.55, 3.55, 4.05, 4.05, 5.45, 5.45],
+        [null, null, 4, 4, 6, null],
+      ],
+      ceilings: [
+        [4, 8, 16],
+        [8, 12],
+      ],
+    });
+  });
+  it('has a table with a row for every ceiling of any of them', () => {
+    const rows = curveRows([CURVE, HEAVIER]).map(({ label, prices }) => [
+      label,
+      ...prices.map(({ minor, from, cheapest }) => [minor, from, cheapest].join(' ')),
+    ]);
+    expect(rows).toEqual([
+      ['4 oz', '355  true', '  false'],
+      ['8 oz', '405  false', '400 5 oz true'],
+      ['12 oz', '545  true', '600  false'],
+      ['16 oz', '545  true', '  false'],
+    ]);
+  });
+  it('draws every service with a line, a mark and a letter of its own', () => {
+    const lines = Array.from({ length: 20 }, (_, place) => lineOf(place));
+    expect(new Set(lines.map(({ letter }) => letter)).size).toBe(20);
+    expect(new Set(lines.map(({ stitch, mark }) => `${stitch.join()} ${mark}`)).size).toBe(20);
   });
   it('shows a few brackets beyond the parcel, or all there are', () => {
     expect([nearCeiling(CURVE, 2), nearCeiling(CURVE, 4.1), nearCeiling(CURVE, 12)]).toEqual([4, 16, 16]);

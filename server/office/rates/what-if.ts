@@ -23,7 +23,7 @@ export function whatIf(shop: Shop, asked: WhatIfRequest): WhatIf {
   const curves: PriceCurve[] = priceSteps(shop.rates, parcel, route, day).steps.map(({ service, steps, least }) => ({
     service,
     name: name(service),
-    least: least === undefined ? 0 : massIn(least, unit),
+    least: least === undefined ? null : { mass: massIn(least, unit), label: formatMassPlain(least, unit) },
     steps: steps.map(({ ceiling, price }) => ({
       upTo: massIn(ceiling, unit),
       label: formatMassPlain(ceiling, unit),
