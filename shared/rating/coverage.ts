@@ -38,6 +38,15 @@ export function coverage(ranges: readonly Dates[], window: Dates): Coverage {
   return { overlaps, gaps: gapsOf(ranges, window) };
 }
 
+/** Days between the first and the last of the ranges on which none is in force. */
+export function innerGaps(ranges: readonly Dates[]): readonly Span[] {
+  if (ranges.length < 2) return [];
+  const from = ranges.map(startOf).sort()[0] ?? EVER;
+  const until = ranges.map(endOf).sort().at(-1) ?? NEVER_ENDS;
+  const window = { ...(from === EVER ? {} : { from }), ...(until === NEVER_ENDS ? {} : { until }) };
+  return gapsOf(ranges, window);
+}
+
 function gapsOf(ranges: readonly Dates[], window: Dates): readonly Span[] {
   const gaps: Span[] = [];
   const ordered = [...ranges].sort((a, b) => (startOf(a) < startOf(b) ? -1 : 1));

@@ -100,7 +100,20 @@ describe('a price list', () => {
     expect(await priceOn(page, '2027-01-16')).toBe('$4.40');
     expect(await priceOn(page, '2027-01-17')).toBe('$4.51');
     await page.locator('[data-chart=price] canvas').waitFor();
+    // The cheapest are compared at first; one alone has its own ceilings, and each its column.
+    const columns = page.locator('[data-table=curve] thead th');
+    const compared = (await columns.count()) - 1;
+    expect(compared).toBeGreaterThan(1);
+    expect(await page.locator('[data-rates=curve-services] input:checked').count()).toBe(compared);
+    const others = page.locator('[data-curve]:not([data-curve=light-parcel]) input:checked');
+    while ((await others.count()) > 0) await others.first().uncheck();
+    expect(await columns.allTextContents()).toEqual(['mass up to', 'A Light parcel']);
     expect(await page.locator('[data-table=curve] tbody tr').allTextContents()).toHaveLength(4);
+    const chart = () => page.locator('[data-chart=price] canvas').screenshot();
+    const light = await chart();
+    await page.locator('[data-switch=theme]').click();
+    await page.waitForTimeout(300);
+    expect((await chart()).equals(light)).toBe(false);
     expect(await violations(page)).toEqual([]);
     expect(errors).toEqual([]);
     await page.close();

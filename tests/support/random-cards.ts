@@ -121,7 +121,7 @@ const limit = fc
         least: fc.constantFrom(['2 in', '1 in', '0.25 in'], ['14 cm', '9 cm']),
         ...forms,
       }),
-      fc.record({ limit: fc.constant('smallest-mass'), least: fc.constantFrom('4 oz', '250 g', '1.5 lb') }),
+      fc.record({ limit: fc.constant('smallest-mass'), least: fc.constantFrom('4 oz', '250 g', '0.5 lb') }),
       fc.record({ limit: fc.constant('largest-volume'), most: volume, ...forms }),
       fc.record({ limit: fc.constant('largest-mass'), most: fc.constantFrom('2 kg', '20 lb', '15.999 oz') }),
     ),
