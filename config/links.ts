@@ -12,6 +12,7 @@ export function linkProblems(files: CheckedFolder): readonly Problem[] {
     ...containerOwners(files),
     ...preferredWraps(files),
     ...outOfStock(files),
+    ...stocked(files),
     ...rateCards(files),
     ...collections(files),
     ...sharedFiles(files),
@@ -79,6 +80,36 @@ function outOfStock({ supplies, containers }: CheckedFolder): Problem[] {
   return (supplies.value.outOfStock ?? []).flatMap((container, index) =>
     unknown(supplies.source, ['outOfStock', index], container, ids, 'a container of containers.yaml'),
   );
+}
+
+/** What supplies say of containers and wraps; a container is counted by one supply alone. */
+function stocked({ supplies, containers }: CheckedFolder): Problem[] {
+  if (supplies === undefined) return [];
+  const { source, value } = supplies;
+  const ids = keysOf(containers?.value.containers);
+  const wrapIds = keysOf(containers?.value.wraps);
+  const countedBy = new Map<string, string>();
+  return Object.entries(value.supplies ?? {}).flatMap(([id, { container, uses }]) => {
+    const at = (...rest: (string | number)[]): Path => ['supplies', id, ...rest];
+    const other = container === undefined ? undefined : countedBy.get(container);
+    if (container !== undefined) countedBy.set(container, other ?? id);
+    return [
+      ...(container === undefined
+        ? []
+        : unknown(source, at('container'), container, ids, 'a container of containers.yaml')),
+      ...(other === undefined
+        ? []
+        : [source.problem(at('container'), 'each container once', `"${String(container)}", which ${other} has too`)]),
+      ...uses.flatMap((use, index) => [
+        ...(use.containers ?? []).flatMap((each, place) =>
+          unknown(source, at('uses', index, 'containers', place), each, ids, 'a container of containers.yaml'),
+        ),
+        ...(use.wraps ?? []).flatMap((each, place) =>
+          unknown(source, at('uses', index, 'wraps', place), each, wrapIds, 'a wrap of containers.yaml'),
+        ),
+      ]),
+    ];
+  });
 }
 
 function carriersOf({ rateCards: cards }: CheckedFolder): readonly string[] | undefined {

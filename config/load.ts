@@ -16,7 +16,7 @@ import { rateCardSchema, toRateBook } from './schema/rate-card.ts';
 import { recipesSchema, toRecipes } from './schema/recipes.ts';
 import { shopFile, type ShopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
-import { suppliesFile } from './schema/supplies.ts';
+import { suppliesFile, toStockRules, toSupplies } from './schema/supplies.ts';
 import { bookProblems } from './rate-book.ts';
 import { parseSource, readSource } from './source-file.ts';
 import { validate } from './validate.ts';
@@ -145,6 +145,7 @@ function toShop(files: CompleteFolder): Shop {
   const shop = files.shop.value;
   const { days, shipByTime, decimalMark, pieces, orders } = files.imports.value;
   const { currency } = shop;
+  const containers = toContainers(files.containers.value, currency);
   return {
     name: shop.name,
     currency,
@@ -163,7 +164,9 @@ function toShop(files: CompleteFolder): Shop {
     recipes: toRecipes(files.recipes.value),
     ...preferencesOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
-    containers: toContainers(files.containers.value, currency),
+    supplies: toSupplies(files.supplies.value, containers, currency),
+    stockRules: toStockRules(files.supplies.value),
+    containers,
     wraps: toWraps(files.containers.value, currency),
     rates: toRateBook(files.rateCards.map((card) => card.value)),
     additions: files.supplies.value.additions,

@@ -21,6 +21,10 @@ export interface PaperWords {
   readonly handOver: string;
   readonly parcels: string;
   readonly totalWeight: string;
+  readonly orderList: string;
+  readonly nothingToOrder: string;
+  readonly total: string;
+  readonly left: (amount: string, days: string) => string;
   readonly handedOverBy: string;
   readonly receivedBy: string;
   readonly referenceCheck: string;
@@ -60,6 +64,10 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     handOver: 'Hand-over',
     parcels: 'Parcels',
     totalWeight: 'Total weight',
+    orderList: 'To order',
+    nothingToOrder: 'Nothing has to be ordered.',
+    total: 'Total',
+    left: (amount, days) => `${amount} left, ${days} days`,
     handedOverBy: 'Handed over by',
     receivedBy: 'Received by',
     referenceCheck: 'Scale check',
@@ -97,6 +105,10 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     handOver: 'Entrega',
     parcels: 'Paquetes',
     totalWeight: 'Peso total',
+    orderList: 'Por pedir',
+    nothingToOrder: 'No hay que pedir nada.',
+    total: 'Total',
+    left: (amount, days) => `quedan ${amount}, ${days} días`,
     handedOverBy: 'Entregado por',
     receivedBy: 'Recibido por',
     referenceCheck: 'Control de la balanza',

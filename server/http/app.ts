@@ -11,6 +11,7 @@ import { importRoutes } from './import-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
+import { supplyRoutes } from './supply-routes.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
@@ -54,6 +55,7 @@ export function createApp(parts: AppParts): Express {
     scaleSettingRoutes(parts),
     fitsRoutes(parts),
     learnedRoutes(parts),
+    supplyRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

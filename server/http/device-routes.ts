@@ -3,9 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { checkBody } from './check-body.ts';
-import { encodeWithReport, type Encoded } from '#drivers/printer/encode.ts';
-import { interpret } from '#drivers/printer/interpret.ts';
-import { paperSvg } from '#drivers/printer/paper-svg.ts';
+import { printDocument } from './print-document.ts';
 import { readCorrections } from '#server/office/devices/corrections.ts';
 import { devicesView } from '#server/office/devices/desks.ts';
 import { documentFor } from '#server/office/devices/documents.ts';
@@ -16,9 +14,8 @@ import { simulatorAction } from '#server/realtime/simulator-action.ts';
 import type { Station } from '#server/runs/station.ts';
 import { saveCorrections } from '#server/store/corrections.ts';
 import { allParcels } from '#server/store/parcels.ts';
-import { addPrintJob } from '#server/store/print-jobs.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
-import { PRINTABLES, type CorrectionsTaken, type PrintPreview } from '#shared/wire/devices.ts';
+import { PRINTABLES, type CorrectionsTaken } from '#shared/wire/devices.ts';
 
 const LARGEST_FILE = '8mb';
 
@@ -53,15 +50,7 @@ export function deviceRoutes(parts: AppParts): Router {
     const { print, ...wanted } = checkBody(documentBody, request.body);
     const document = await documentFor(wanted, { store, shop: shops.current, bench: station.bench, now: clock.now() });
     if (document === null) throw new HttpError(404, 'nothing-to-print', 'Nothing of what was named is known here.');
-    const { bytes, replaced } = encoded(() => encodeWithReport(document, station.bench.printer));
-    if (print) {
-      const job = { bench: station.bench.id, run: null, parcel: 0, bytes, title: document.title, now: clock.now() };
-      await addPrintJob(store, { ...job, replaced: replaced.join(' ') });
-      station.printQueued();
-    }
-    const svg = paperSvg(interpret(bytes, station.bench.printer));
-    const preview: PrintPreview = { title: document.title, svg, bytes: bytes.length, replaced, queued: print };
-    response.json(preview);
+    response.json(await printDocument(document, { store, station, clock, print }));
   });
   routes.post('/devices/:bench/zero', async (request, response) => {
     response.json({ outcome: await stationOf(request.params.bench).devices.zero() });
@@ -113,14 +102,4 @@ export function deviceRoutes(parts: AppParts): Router {
     }
   });
   return routes;
-}
-
-/** A code that is too wide for the paper is the request's fault, not the server's. */
-function encoded(encode: () => Encoded): Encoded {
-  try {
-    return encode();
-  } catch (error) {
-    if (error instanceof Error && error.name === 'PrintError') throw new HttpError(422, 'not-printable', error.message);
-    throw error;
-  }
 }

@@ -4,6 +4,7 @@ import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { calendarDay } from '#server/calendar.ts';
 import { fitsView, wardrobeView } from '#server/office/fits-view.ts';
+import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { allBeliefs } from '#server/store/learning.ts';
 import { findPieces } from '#server/store/pieces.ts';
 import { measuresOfSize } from '#shared/garments/measures.ts';
@@ -97,6 +98,7 @@ export function fitsRoutes({ store, shops, clock, planner }: AppParts): Router {
       pieces: new Map([...found, ...imagined.map((piece) => [piece.sku, piece] as const)]),
       day: calendarDay(clock.now(), shop.timeZone),
       beliefs: await allBeliefs(store),
+      outOfStock: await emptyContainers(store, shop, null),
     });
     if (!done.ok) throw new HttpError(422, done.code, done.why);
     response.json(fitsView(done.fits, shop, to));

@@ -2,13 +2,17 @@ import { Router } from 'express';
 import type { AppParts } from './app.ts';
 import { allOrders } from '#server/store/orders.ts';
 import { allParcels } from '#server/store/parcels.ts';
-import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
+import type { BenchRow, OrderRow, PersonRow } from '#shared/wire/office.ts';
 
 /** The office's tables. */
-export function officeRoutes({ store, stations }: AppParts): Router {
+export function officeRoutes({ store, shops, stations }: AppParts): Router {
   const routes = Router();
   routes.get('/benches', (_request, response) => {
     const rows: BenchRow[] = [...stations.values()].map(({ bench }) => ({ id: bench.id, name: bench.name }));
+    response.json(rows);
+  });
+  routes.get('/who', (_request, response) => {
+    const rows: PersonRow[] = shops.current.staff.map(({ id, name }) => ({ id, name }));
     response.json(rows);
   });
   routes.get('/orders', async (_request, response) => {

@@ -17,16 +17,17 @@ function learnedWardrobe(wardrobe: Wardrobe, beliefs: readonly KindBelief[]): Wa
 export class LearnedShop {
   readonly #shop: Shop;
   readonly #kinds = new Map<string, { readonly belief: string; readonly kind: Kind }>();
-  #last: { readonly beliefs: string; readonly shop: Shop };
+  #last: { readonly key: string; readonly shop: Shop };
 
   constructor(shop: Shop) {
     this.#shop = shop;
-    this.#last = { beliefs: '[]', shop };
+    this.#last = { key: '[[],[]]', shop };
   }
 
-  with(beliefs: readonly KindBelief[]): Shop {
-    const key = JSON.stringify(beliefs);
-    if (key === this.#last.beliefs) return this.#last.shop;
+  /** @param empty containers of which none is left, beside those that the shop's files name */
+  with(beliefs: readonly KindBelief[], empty: readonly string[] = []): Shop {
+    const key = JSON.stringify([beliefs, empty]);
+    if (key === this.#last.key) return this.#last.shop;
     const learned = learnedWardrobe(this.#shop.wardrobe, beliefs);
     const kinds = new Map(learned.kinds);
     for (const each of beliefs) {
@@ -37,8 +38,9 @@ export class LearnedShop {
       if (before?.belief === belief) kinds.set(each.kind, before.kind);
       else this.#kinds.set(each.kind, { belief, kind });
     }
-    const shop = { ...this.#shop, wardrobe: { ...learned, kinds } };
-    this.#last = { beliefs: key, shop };
+    const outOfStock = [...new Set([...(this.#shop.outOfStock ?? []), ...empty])];
+    const shop = { ...this.#shop, outOfStock, wardrobe: { ...learned, kinds } };
+    this.#last = { key, shop };
     return shop;
   }
 }

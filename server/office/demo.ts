@@ -1,11 +1,15 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { z } from 'zod';
 import { applyImport, previewAgainstStore } from './import-service.ts';
 import { previewImport } from './imports/preview.ts';
+import { stockChange } from './supplies/stock-entry.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Store } from '#server/store/open.ts';
 import { allOrders, saveOrder } from '#server/store/orders.ts';
 import { allPieces } from '#server/store/pieces.ts';
+import { changeStock, stockLevels } from '#server/store/stock.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /**
@@ -29,6 +33,7 @@ export async function seedDemo(folder: string, shop: Shop, store: Store, clock: 
     );
     if (subject === 'orders') await refreshShipBy(bytes, parts);
   }
+  await seedStock(folder, shop, store, clock);
 }
 
 async function refreshShipBy(
@@ -51,4 +56,18 @@ async function refreshShipBy(
     if (state !== 'open' || renewed === undefined || Date.parse(order.shipBy) >= now) continue;
     await saveOrder(store, { ...order, shipBy: renewed }, now);
   }
+}
+
+/** The demo's shelf is counted once, at the first start. */
+async function seedStock(folder: string, shop: Shop, store: Store, clock: Clock): Promise<void> {
+  const file = join(folder, 'demo', 'stock.csv');
+  if (!existsSync(file) || (await stockLevels(store)).size > 0) return;
+  const lines: unknown = parse(readFileSync(file, 'utf8'), { columns: true, skip_empty_lines: true });
+  const rows = z.array(z.strictObject({ supply: z.string(), amount: z.string() })).parse(lines);
+  await store.transaction().execute(async (transaction) => {
+    for (const { supply, amount } of rows) {
+      const entry = { kind: 'counted', amount, in: 'unit', reason: 'first count', who: null } as const;
+      await changeStock(transaction, stockChange(supply, entry, shop, clock.now()));
+    }
+  });
 }

@@ -18,6 +18,8 @@ export interface PlanJob {
   readonly day: Day;
   readonly without: readonly string[];
   readonly beliefs: readonly KindBelief[];
+  /** containers of which none is left, beside those that the shop's files name */
+  readonly outOfStock?: readonly string[];
 }
 
 export type Planned =
@@ -29,7 +31,7 @@ export type Planned =
       readonly whyNot: readonly PlanRejection[];
     };
 
-export type FitsJob = Omit<WhatFitsRequest, 'shop'> & { readonly beliefs: readonly KindBelief[] };
+export type FitsJob = Omit<WhatFitsRequest, 'shop'> & Pick<PlanJob, 'beliefs' | 'outOfStock'>;
 
 export type Fitted =
   | { readonly ok: true; readonly fits: WhatFits }
@@ -51,10 +53,10 @@ export class PlanDesk {
     this.#shop = new LearnedShop(shop);
   }
 
-  plan({ order, pieces, day, without, beliefs }: PlanJob): Planned {
+  plan({ order, pieces, day, without, beliefs, outOfStock }: PlanJob): Planned {
     const bySku = new Map(pieces.map((piece) => [piece.sku, piece]));
     try {
-      const shop = this.#shop.with(beliefs);
+      const shop = this.#shop.with(beliefs, outOfStock);
       return { ok: true, plan: planForRun(planOrder({ order, pieces: bySku, shop, day, without })) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
@@ -62,9 +64,9 @@ export class PlanDesk {
     }
   }
 
-  fits({ beliefs, ...request }: FitsJob): Fitted {
+  fits({ beliefs, outOfStock, ...request }: FitsJob): Fitted {
     try {
-      return { ok: true, fits: whatFits({ ...request, shop: this.#shop.with(beliefs) }) };
+      return { ok: true, fits: whatFits({ ...request, shop: this.#shop.with(beliefs, outOfStock) }) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
       return { ok: false, code: error.code, why: error.message };

@@ -74,7 +74,10 @@ export class BenchRun {
     const facts = this.facts();
     const skus = parcel.pieces.map(({ piece }) => piece.sku);
     const pieces = [...new Set(skus)].map((sku) => ({ sku, count: skus.filter((each) => each === sku).length }));
-    const job = await planJob(store, this.#dependencies.shop(), { ...order, pieces }, facts.now, tooTight);
+    const job = await planJob(store, this.#dependencies.shop(), { ...order, pieces }, facts.now, {
+      without: tooTight,
+      bench: bench.id,
+    });
     await this.#plan({ for: 'parcel', job }, facts, []);
   }
 

@@ -7,9 +7,12 @@ import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { claimOrder, closeOrder, findOrder, openOrders, orderWaitingFor } from '#server/store/orders.ts';
-import { saveParcel } from '#server/store/parcels.ts';
+import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
 import { endRun, startRun } from '#server/store/runs.ts';
+import { countDown } from '#server/store/stock.ts';
+import { calendarDay } from '#server/calendar.ts';
+import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
 import { isFitError } from '#shared/fitting/fit-error.ts';
 import { isFoldError } from '#shared/folding/fold-error.ts';
 import { isGarmentError } from '#shared/garments/garment-error.ts';
@@ -138,7 +141,7 @@ export class EffectsInStore {
     if (!(await claimOrder(this.#store, { order: order.id, bench: bench.id, run, now }))) {
       return refused('order-taken-elsewhere', order.id);
     }
-    const job = await planJob(this.#store, shop(), order, now);
+    const job = await planJob(this.#store, shop(), order, now, { bench: bench.id });
     return { ...NOTHING, toPlan: { for: 'order', run, job, ...wish } };
   }
 
@@ -150,7 +153,9 @@ export class EffectsInStore {
       count: effect.pieces.filter((each) => each === sku).length,
     }));
     const part = { ...effect.order, pieces };
-    const job = await planJob(this.#store, this.#dependencies.shop(), part, this.#facts.now, effect.without);
+    const { bench, shop } = this.#dependencies;
+    const wish = { without: effect.without, bench: bench.id };
+    const job = await planJob(this.#store, shop(), part, this.#facts.now, wish);
     return { ...NOTHING, toPlan: { for: 'parcel', job } };
   }
 
@@ -184,12 +189,23 @@ export class EffectsInStore {
     const done = finishedParcel(state, index, this.#dependencies.bench.id);
     await saveParcel(this.#store, done.parcel, done.label, this.#facts.now);
     const parcel = state.parcels[index];
+    if (parcel !== undefined) await this.#countDown(parcel, done.parcel);
     const weighing = state.progress[index]?.weighing;
     if (parcel === undefined || !weighing) return;
     await this.#learn(async (seen) => {
       await learnFromWeighing(this.#store, this.#dependencies.shop(), parcel, weighing, seen);
       await this.#closing(parcel, true, seen);
     }, state);
+  }
+
+  /** What the parcel took of the shelf; a pouch in a pouch took two. */
+  async #countDown({ container, wrap, pieces }: ParcelPlan, { order, run, number }: FinishedParcel): Promise<void> {
+    const { supplies = [], timeZone } = this.#dependencies.shop();
+    const containers = containersIn(container.id);
+    const used = usedBy({ containers, type: container.type, pieces: pieces.length, wrap: wrap.id }, supplies);
+    const { now } = this.#facts;
+    const parcel = `${order}/${run}/${String(number)}`;
+    await countDown(this.#store, used, { parcel, day: calendarDay(now, timeZone), at: now });
   }
 
   #closing(parcel: ParcelPlan, closed: boolean, seen: Seen): Promise<void> {

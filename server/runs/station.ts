@@ -4,6 +4,7 @@ import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
 import type { Planner } from '#server/planning/planner.ts';
+import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
@@ -162,7 +163,7 @@ export class Station {
     const { store, shops, clock } = this.#parts;
     const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
     const now = clock.now();
-    return benchView(this.run.state, {
+    const view = benchView(this.run.state, {
       shop: shops.current,
       bench: this.bench,
       seq: this.run.seq,
@@ -176,6 +177,13 @@ export class Station {
       })),
       simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
     });
+    return view.task.at === 'idle' || view.task.at === 'done' ? { ...view, ...(await this.#betweenOrders(now)) } : view;
+  }
+
+  /** What a packer should know who has no order in hand. */
+  async #betweenOrders(now: number): Promise<Pick<BenchView, 'short'>> {
+    const { store, shops } = this.#parts;
+    return { short: shortSupplies(await suppliesView(store, shops.current, now)) };
   }
 
   /** Shows the screens the present view; views go out in the order in which they were asked for. */

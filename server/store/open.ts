@@ -5,6 +5,7 @@ import { Kysely, Migrator, SqliteDialect, type Transaction } from 'kysely';
 import { first } from './migrations/001-first.ts';
 import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
+import { supplies } from './migrations/008-supplies.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -13,7 +14,12 @@ export type Store = Kysely<Tables>;
 export type StoreOrTransaction = Store | Transaction<Tables>;
 
 /** In the order of their names; a released one is never changed. */
-const MIGRATIONS = { '001-first': first, '002-learning': learning, '003-weighing': weighing };
+const MIGRATIONS = {
+  '001-first': first,
+  '002-learning': learning,
+  '003-weighing': weighing,
+  '008-supplies': supplies,
+};
 
 /**
  * Opens the shop's store in a data folder, making both when they are missing and bringing the schema up to date.

@@ -84,3 +84,20 @@ export async function startRun(
 export async function endRun(store: StoreOrTransaction, id: string, now: number): Promise<void> {
   await store.updateTable('run').set({ ended_at: now }).where('id', '=', id).execute();
 }
+
+/** The containers of parcels that other benches have planned and not finished, one entry for each parcel. */
+export async function containersPlannedElsewhere(
+  store: StoreOrTransaction,
+  bench: string | null,
+): Promise<readonly string[]> {
+  const rows = await store
+    .selectFrom('bench_state')
+    .select('body')
+    .where('bench', '!=', bench ?? '')
+    .execute();
+  return rows.flatMap(({ body }) => {
+    const state = JSON.parse(body) as RunState;
+    if (state.order === null || state.step.at === 'done') return [];
+    return state.parcels.slice(state.parcel).map((parcel) => parcel.container.id);
+  });
+}

@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely';
+import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 
 /** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
@@ -70,6 +71,24 @@ export interface Tables {
   reference_check: { id: Generated<number>; bench: string; body: string; at: number };
   /** what the carrier found a parcel to weigh, masses in base units */
   correction: { parcel: number; bench: string; ours: number; carriers: number; at: number };
+  /** what is on the shelf, in the supply's unit; no row where nobody has counted. Below zero when more was used than counted */
+  stock_level: { item: string; on_hand: number; counted_at: number };
+  /** what is ordered and has not come */
+  stock_order: { item: string; on_order: number };
+  /** every change; `after` is what was on the shelf then, `parcel` makes a finished parcel count once */
+  stock_move: {
+    id: Generated<number>;
+    item: string;
+    kind: StockMoveKind;
+    amount: number;
+    after: number | null;
+    parcel: string | null;
+    reason: string;
+    who: string | null;
+    at: number;
+  };
+  /** what the parcels of a day of the shop took */
+  stock_day: { item: string; day: string; used: number };
 }
 
 /** `sending` found at a start means that nobody knows whether it was printed. */

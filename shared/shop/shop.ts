@@ -3,6 +3,7 @@ import type { Recipe } from '#shared/folding/types.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
+import type { StockRules, Supply } from '#shared/supplies/types.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
 import type { Accuracy, Addition, ReferenceMass } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
@@ -32,6 +33,9 @@ export interface Shop {
   readonly wraps: ReadonlyMap<string, Wrap>;
   /** containers that the shelf has run out of, by id */
   readonly outOfStock?: readonly string[];
+  /** what is kept on the shelf and counted; absent where nothing is */
+  readonly supplies?: readonly Supply[];
+  readonly stockRules?: StockRules;
   readonly preferences?: ShopPreferences;
   readonly rates: RateBook;
   /** put on after the weighing */

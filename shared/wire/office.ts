@@ -68,9 +68,16 @@ export interface OfficeError {
  * GET  /api/orders -> OrderRow[]
  * GET  /api/exports/parcels.csv
  * GET  /api/benches -> { id, name }[]
+ * GET  /api/who -> PersonRow[]
  * Every failure answers 4xx/5xx with OfficeError.
  */
 export interface BenchRow {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Somebody who works here. */
+export interface PersonRow {
   readonly id: string;
   readonly name: string;
 }

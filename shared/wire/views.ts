@@ -6,6 +6,7 @@ import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { ShortSupply } from './supplies.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Reason } from '#shared/rating/types.ts';
 
@@ -41,6 +42,8 @@ export interface BenchView {
   /** the next orders, shown when idle */
   readonly queue: readonly QueuedOrder[];
   readonly simulated: boolean;
+  /** supplies that run out, shown when idle */
+  readonly short?: readonly ShortSupply[];
 }
 
 export interface Stitch {

@@ -148,6 +148,11 @@ export const en: Words = {
     setAside: (count) => `${String(count)} set aside`,
     doneToday: (count) => `${String(count)} done`,
     noOrders: 'No order is waiting.',
+    shortOf: {
+      low: (name, left) => `${name}: ${left} left`,
+      out: (name) => `${name}: none left`,
+    },
+    andMore: (count) => `${String(count)} more`,
     idle: 'Start the next order',
     idleNobody: 'Scan your badge',
     idleHow: 'or scan the order you want to pack',

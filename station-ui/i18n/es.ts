@@ -145,6 +145,11 @@ export const es: Words = {
     setAside: (count) => plural(count, 'apartado'),
     doneToday: (count) => plural(count, 'hecho'),
     noOrders: 'No hay pedidos en espera.',
+    shortOf: {
+      low: (name, left) => `${name}: quedan ${left}`,
+      out: (name) => `${name}: no queda`,
+    },
+    andMore: (count) => `${String(count)} más`,
     idle: 'Empieza el pedido',
     idleNobody: 'Lee tu tarjeta',
     idleHow: 'o lee el pedido que quieras preparar',

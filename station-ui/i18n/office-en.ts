@@ -8,6 +8,7 @@ export const officeEn: OfficeWords = {
     import: 'Import',
     rates: 'Rates',
     'what-fits': 'What fits',
+    supplies: 'Supplies',
     learned: 'What it learned',
     devices: 'Devices',
   },

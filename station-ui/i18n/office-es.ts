@@ -8,6 +8,7 @@ export const officeEs: OfficeWords = {
     import: 'Importar',
     rates: 'Tarifas',
     'what-fits': 'Qué cabe',
+    supplies: 'Suministros',
     learned: 'Lo aprendido',
     devices: 'Aparatos',
   },

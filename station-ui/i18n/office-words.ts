@@ -3,7 +3,7 @@ import type { ImportSubject, OrderRow } from '#shared/wire/office.ts';
 import type { RatesWords } from './rates-words.ts';
 
 /** The parts of the office, as its header lists them. */
-export const OFFICE_PARTS = ['orders', 'import', 'rates', 'what-fits', 'learned', 'devices'] as const;
+export const OFFICE_PARTS = ['orders', 'import', 'rates', 'what-fits', 'supplies', 'learned', 'devices'] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];
 
 /** What the office page says. */

@@ -68,6 +68,8 @@ export interface BenchWords {
   readonly setAside: (count: number) => string;
   readonly doneToday: (count: number) => string;
   readonly noOrders: string;
+  readonly shortOf: Readonly<Record<'low' | 'out', (name: string, left: string) => string>>;
+  readonly andMore: (count: number) => string;
   readonly idle: string;
   readonly idleNobody: string;
   readonly idleHow: string;

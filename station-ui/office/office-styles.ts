@@ -72,6 +72,12 @@ export const officeStyles = css`
     outline-width: 3px;
     outline-offset: 2px;
   }
+  @media print {
+    .no-print,
+    .tools {
+      display: none !important;
+    }
+  }
   .said {
     display: flex;
     gap: 10px;

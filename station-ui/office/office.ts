@@ -18,6 +18,7 @@ import './learned.ts';
 import './orders.ts';
 import './devices.ts';
 import './rates.ts';
+import './supplies.ts';
 import './what-fits.ts';
 
 /** Orders change while benches pack them. */
@@ -106,6 +107,8 @@ export class Office extends LitElement {
         return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
       case 'what-fits':
         return html`<bf-what-fits .language=${language}></bf-what-fits>`;
+      case 'supplies':
+        return html`<bf-supplies .language=${language}></bf-supplies>`;
       case 'learned':
         return html`<bf-learned .language=${language}></bf-learned>`;
       case 'devices':
@@ -182,8 +185,11 @@ export class Office extends LitElement {
       nav:not(.parts) {
         flex: 1 1 200px;
       }
+      /* All parts on a line of their own, below what is the same everywhere. */
       .parts {
-        flex: none;
+        order: 1;
+        flex: 1 0 100%;
+        gap: 0 18px;
       }
       .parts a {
         text-decoration: none;
@@ -201,6 +207,14 @@ export class Office extends LitElement {
         justify-content: space-between;
         align-items: center;
         margin-bottom: 10px;
+      }
+      @media print {
+        header {
+          display: none;
+        }
+        main {
+          padding: 0;
+        }
       }
       .failure {
         padding: 10px 28px;

@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
-import { defuse, restore } from './formula-cells.ts';
+import { defuse, restore } from '#shared/words/formula-cells.ts';
 
 /**
  * Columns of the export, in order. Those of `number` hold plain decimals with a point and are never marked; every other

@@ -19,7 +19,19 @@ export class TaskIdle extends TaskElement {
         <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
         ><span>${bench.setAside(day.setAside)}</span>
       </p>
-      ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+      ${this.short()} ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+  }
+
+  /** What runs out on the shelf, what is gone first. */
+  private short(): TemplateResult | null {
+    const { bench } = this.words;
+    const short = this.view.short ?? [];
+    if (short.length === 0) return null;
+    const said = short.slice(0, 2).map((each) => bench.shortOf[each.state](this.in(each.name), each.left));
+    const more = short.length > 2 ? ` · ${bench.andMore(short.length - 2)}` : '';
+    return html`<p class="say short" data-short=${short.length}>
+      ${shape(short[0]?.state === 'out' ? 'stop' : 'attention', 28)} <span>${said.join(' · ')}${more}</span>
+    </p>`;
   }
 
   private next(): TemplateResult {
@@ -45,6 +57,11 @@ export class TaskIdle extends TaskElement {
         gap: 36px;
         padding: 12px 0 16px;
         border-bottom: 3px dashed var(--thread);
+      }
+      .short {
+        display: flex;
+        gap: 12px;
+        align-items: center;
       }
       h2 {
         margin-top: 4px;

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { defuse, restore } from '#server/office/exports/formula-cells.ts';
+import { defuse, restore } from '#shared/words/formula-cells.ts';
 import { PARCEL_COLUMNS, parcelsCsv, readParcelsCsv, type ParcelRow } from '#server/office/exports/parcels-csv.ts';
 
 const blank = Object.fromEntries(PARCEL_COLUMNS.map((column) => [column, ''])) as ParcelRow;

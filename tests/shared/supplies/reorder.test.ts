@@ -1,0 +1,165 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { parseAmount, amountWords } from '#shared/supplies/amounts.ts';
+import { dailyDemand } from '#shared/supplies/demand.ts';
+import { daysOfCover, packsToOrder, reorderPoint, stockState } from '#shared/supplies/reorder.ts';
+import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
+import type { Supply } from '#shared/supplies/types.ts';
+
+const wants = fc.record({
+  demand: fc.record({
+    mean: fc.double({ min: 0, max: 500, noNaN: true }),
+    sd: fc.double({ min: 0, max: 200, noNaN: true }),
+  }),
+  leadTime: fc.record({
+    mean: fc.double({ min: 0, max: 60, noNaN: true }),
+    sd: fc.double({ min: 0, max: 20, noNaN: true }),
+  }),
+  serviceLevel: fc.double({ min: 0.5, max: 0.999, noNaN: true }),
+});
+
+describe('what to order', () => {
+  it('is nothing above the reorder point, and at or below it brings the shelf over it for the days to cover', () => {
+    fc.assert(
+      fc.property(
+        wants,
+        fc.record({
+          onHand: fc.integer({ min: -50, max: 30_000 }),
+          onOrder: fc.nat(1000),
+          coverDays: fc.nat(90),
+          pack: fc.integer({ min: 1, max: 500 }),
+        }),
+        (of, shelf) => {
+          const packs = packsToOrder({ ...of, ...shelf });
+          const have = Math.max(0, shelf.onHand) + shelf.onOrder;
+          const at = reorderPoint(of);
+          if (have > at) {
+            expect(packs).toBe(0);
+            return;
+          }
+          const then = have + packs * shelf.pack;
+          const wanted = at + of.demand.mean * shelf.coverDays;
+          expect(then).toBeGreaterThanOrEqual(wanted - 1e-6 * shelf.pack);
+          // One pack less would not do, but for the one that an empty shelf always gets.
+          if (packs > 1) expect(then - shelf.pack).toBeLessThan(wanted);
+        },
+      ),
+    );
+  });
+
+  it('grows with the service level, the demand and the lead time', () => {
+    fc.assert(
+      fc.property(wants, (of) => {
+        const at = reorderPoint(of);
+        expect(
+          reorderPoint({ ...of, serviceLevel: Math.min(0.9999, of.serviceLevel + 0.0005) }),
+        ).toBeGreaterThanOrEqual(at);
+        expect(
+          reorderPoint({ ...of, leadTime: { ...of.leadTime, mean: of.leadTime.mean + 1 } }),
+        ).toBeGreaterThanOrEqual(at);
+        expect(reorderPoint({ ...of, demand: { ...of.demand, mean: of.demand.mean + 1 } })).toBeGreaterThanOrEqual(at);
+      }),
+    );
+  });
+
+  it.each([
+    [null, 10, 'not-counted'],
+    [-1, 10, 'out'],
+    [0, 0, 'out'],
+    [1, 0, 'enough'],
+    [10, 10, 'low'],
+    [11, 10, 'enough'],
+  ] as const)('%s on the shelf with a reorder point of %s is %s', (onHand, at, state) => {
+    expect(stockState(onHand, at)).toBe(state);
+  });
+
+  it('lasts no day when nothing is left and has no end when nothing is used', () => {
+    expect(daysOfCover(50, { mean: 4, sd: 2 })).toBe(12.5);
+    expect(daysOfCover(-3, { mean: 4, sd: 2 })).toBe(0);
+    expect(daysOfCover(50, { mean: 0, sd: 0 })).toBeNull();
+  });
+});
+
+describe('the demand of a day', () => {
+  it('is the guess before anything was seen, and the days themselves after many of them', () => {
+    expect(dailyDemand([], 6, 1)).toEqual({ mean: 6, sd: Math.sqrt(6) });
+    const seen = dailyDemand(
+      Array.from({ length: 700 }, (_, day) => (day % 2 === 0 ? 10 : 14)),
+      0,
+      1,
+    );
+    expect(seen.mean).toBeCloseTo((700 * 12) / 707, 9);
+    expect(seen.sd).toBeCloseTo(Math.sqrt(seen.mean), 9);
+  });
+
+  it('never has less spread than parcels that come at random, and a wild week has more', () => {
+    expect(dailyDemand([5, 5, 5, 5], 5, 1).sd).toBeCloseTo(Math.sqrt(5), 12);
+    expect(dailyDemand([0, 40, 0, 40], 20, 1).sd).toBeCloseTo(Math.sqrt((4 * 20 ** 2) / 3), 12);
+  });
+});
+
+const supply = (id: string, rest: Partial<Supply>): Supply => ({
+  id,
+  name: { en: id, es: id },
+  unit: 'piece',
+  pack: 100,
+  leadTime: { mean: 4, sd: 1 },
+  perDay: 1,
+  uses: [],
+  ...rest,
+});
+
+describe('what a parcel takes', () => {
+  const supplies = [
+    supply('inner', { container: 'pouch-a' }),
+    supply('outer', { container: 'pouch-b' }),
+    supply('box', { container: 'carton' }),
+    supply('label', { uses: [{ each: 'parcel', amount: 1 }] }),
+    supply('tape', { unit: 'length', uses: [{ each: 'parcel', amount: 1200, types: ['carton'] }] }),
+    supply('tissue', { uses: [{ each: 'piece', amount: 2, wraps: ['tissue'] }] }),
+    supply('card', { uses: [{ each: 'parcel', amount: 1, containers: ['pouch-b'] }] }),
+  ];
+  const used = (container: string, type: 'pouch' | 'carton', pieces: number, wrap: string) =>
+    Object.fromEntries(usedBy({ containers: containersIn(container), type, pieces, wrap }, supplies));
+
+  it.each([
+    ['a pouch', used('pouch-a', 'pouch', 1, 'none'), { inner: 1, label: 1 }],
+    [
+      'a pouch in a pouch takes one of both',
+      used('pouch-b+pouch-a', 'pouch', 1, 'none'),
+      { inner: 1, outer: 1, label: 1, card: 1 },
+    ],
+    ['the same pouch twice takes two', used('pouch-a+pouch-a', 'pouch', 1, 'none'), { inner: 2, label: 1 }],
+    [
+      'a carton with three wrapped pieces',
+      used('carton', 'carton', 3, 'tissue'),
+      { box: 1, label: 1, tape: 1200, tissue: 6 },
+    ],
+    ['what nobody keeps', used('elsewhere', 'pouch', 1, 'none'), { label: 1 }],
+  ])('%s', (_, found, expected) => {
+    expect(found).toEqual(expected);
+  });
+});
+
+describe('amounts', () => {
+  it.each([
+    ['120', 'piece', 120, '120'],
+    ['66 m', 'length', 66 * 40_000_000, '72.2 yd'],
+    ['50 yd', 'length', 50 * 36_576_000, '50.0 yd'],
+    ['0.5 ft', 'length', 6_096_000, '0.2 yd'],
+  ] as const)('%s of a %s', (text, unit, base, words) => {
+    expect(parseAmount(text, unit)).toBe(base);
+    expect(amountWords(base, unit, 'in')).toBe(words);
+  });
+
+  it.each([
+    ['1.5', 'piece'],
+    ['-2', 'piece'],
+    ['3 m', 'piece'],
+    ['many', 'piece'],
+    ['3 miles', 'length'],
+    ['', 'length'],
+  ] as const)('"%s" is no amount of a %s, and is named', (text, unit) => {
+    expect(() => parseAmount(text, unit)).toThrow(/^amount: expected .*found/);
+  });
+});
