@@ -66,9 +66,9 @@ export function createApp(parts: AppParts): Express {
       next(error);
       return;
     }
-    const { status, code, message } = HttpError.from(error);
+    const { status, code, message, problems } = HttpError.from(error);
     if (status >= 500) parts.log.error({ error, path: request.path }, 'a request failed');
-    response.status(status).json({ error: code, message });
+    response.status(status).json({ error: code, message, ...(problems === undefined ? {} : { problems }) });
   });
   return app;
 }

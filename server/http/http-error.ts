@@ -1,13 +1,18 @@
+import type { ConfigProblem } from '#shared/wire/rates.ts';
+
 /** An answer other than success: status, a code for programs and a sentence for people. */
 export class HttpError extends Error {
   override readonly name = 'HttpError';
   readonly status: number;
   readonly code: string;
+  /** what is wrong in the shop's files, where that is why */
+  readonly problems: readonly ConfigProblem[] | undefined;
 
-  constructor(status: number, code: string, message: string) {
+  constructor(status: number, code: string, message: string, problems?: readonly ConfigProblem[]) {
     super(message);
     this.status = status;
     this.code = code;
+    this.problems = problems;
   }
 
   /** Anything thrown as an answer; what was not meant for people keeps its words to the log. */

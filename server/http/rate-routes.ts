@@ -85,8 +85,8 @@ function asAnswer(error: unknown): unknown {
   if (error instanceof RatingError || error instanceof TableError) return new HttpError(422, error.code, error.message);
   if (isImportError(error)) return new HttpError(422, error.code, error.message);
   if (error instanceof NotReady) {
-    return new HttpError(error.code === 'not-written' ? 500 : 409, error.code, error.message);
+    return new HttpError(error.code === 'not-written' ? 500 : 409, error.code, error.message, error.problems);
   }
-  if (error instanceof ConfigError) return new HttpError(409, 'shop-would-not-load', error.message);
+  if (error instanceof ConfigError) return new HttpError(409, 'shop-would-not-load', error.message, error.problems);
   return error;
 }

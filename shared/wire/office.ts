@@ -1,3 +1,4 @@
+import type { ConfigProblem } from './rates.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 
 export type ImportSubject = 'pieces' | 'orders';
@@ -59,6 +60,8 @@ export interface OrderRow {
 export interface OfficeError {
   readonly error: string;
   readonly message: string;
+  /** what is wrong in the shop's files, where that is why */
+  readonly problems?: readonly ConfigProblem[];
 }
 
 /**

@@ -1,3 +1,4 @@
+import { configText, placeIn } from './config-problems.ts';
 import type { RatesWords } from './rates-words.ts';
 
 const quoted = (text: string): string => (text === '' ? 'nothing' : `“${text}”`);
@@ -190,13 +191,14 @@ export const ratesEn: RatesWords = {
   replace: 'It gives way to this one and is kept beside it',
   ends: (service, file, day) => `${service} on ${file} ends on ${day}.`,
   wouldNotLoad: 'The shop could not be loaded with this card:',
+  configProblem: ({ file, line, path, expected, found }) =>
+    `${placeIn(file, line, path)} expected ${configText(expected, 'en')}; found ${configText(found, 'en')}`,
   cardText: 'The rate card',
   use: (file) => `Use these prices: ${file}`,
   notReady: 'It can be used once nothing is wrong.',
   used: (file) => `In use: ${file}.`,
   kept: (files) => `Kept as it was: ${files}.`,
   cell: 'cell',
-  whatIsWrong: 'what is wrong',
 
   difference: (before, after) => `What changes: ${before} against ${after}`,
   noCardBefore: 'No card sells this service before, so there is nothing to compare with.',

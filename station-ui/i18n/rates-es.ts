@@ -1,3 +1,4 @@
+import { configText, placeIn } from './config-problems.ts';
 import type { RatesWords } from './rates-words.ts';
 
 const quoted = (text: string): string => (text === '' ? 'nada' : `«${text}»`);
@@ -190,13 +191,14 @@ export const ratesEs: RatesWords = {
   replace: 'Deja su sitio a esta y se guarda al lado',
   ends: (service, file, day) => `${service} en ${file} termina el ${day}.`,
   wouldNotLoad: 'La tienda no podría cargarse con esta tarifa:',
+  configProblem: ({ file, line, path, expected, found }) =>
+    `${placeIn(file, line, path)} se esperaba ${configText(expected, 'es')}; hay ${configText(found, 'es')}`,
   cardText: 'La tarifa',
   use: (file) => `Usar estos precios: ${file}`,
   notReady: 'Se podrá usar cuando nada esté mal.',
   used: (file) => `En uso: ${file}.`,
   kept: (files) => `Guardado como estaba: ${files}.`,
   cell: 'celda',
-  whatIsWrong: 'qué está mal',
 
   difference: (before, after) => `Qué cambia: ${before} frente a ${after}`,
   noCardBefore: 'Ninguna tarifa vende antes este servicio, así que no hay con qué comparar.',

@@ -2,7 +2,7 @@ import type { GridProblem } from '#shared/rating/import/price-grid.ts';
 import type { ChartProblem } from '#shared/rating/import/zone-chart.ts';
 import type { RuleKind } from '#shared/rating/types.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
-import type { FormProblemCode, PriceDifference, Standing, ZoneChoice } from '#shared/wire/rates.ts';
+import type { ConfigProblem, FormProblemCode, PriceDifference, Standing, ZoneChoice } from '#shared/wire/rates.ts';
 
 /** Fields and forms of the what-if that the server may refuse. */
 export type WrongField =
@@ -136,13 +136,14 @@ export interface RatesWords {
   readonly replace: string;
   readonly ends: (service: string, file: string, day: string) => string;
   readonly wouldNotLoad: string;
+  /** what is wrong in a file of the shop, with its place */
+  readonly configProblem: (problem: ConfigProblem) => string;
   readonly cardText: string;
   readonly use: (file: string) => string;
   readonly notReady: string;
   readonly used: (file: string) => string;
   readonly kept: (files: string) => string;
   readonly cell: string;
-  readonly whatIsWrong: string;
 
   readonly difference: (before: string, after: string) => string;
   readonly noCardBefore: string;

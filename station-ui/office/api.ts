@@ -14,6 +14,8 @@ export class OfficeRequestError extends Error {
   constructor(
     readonly code: string,
     message: string,
+    /** what is wrong in the shop's files, where that is why */
+    readonly problems: NonNullable<OfficeError['problems']> = [],
   ) {
     super(message);
   }
@@ -29,8 +31,9 @@ export async function ask<Answer>(path: string, request: RequestInit = {}): Prom
   }
   const body: unknown = await response.json().catch(() => null);
   if (response.ok && body !== null) return body as Answer;
-  const { error, message } = (body ?? {}) as Partial<OfficeError>;
-  throw new OfficeRequestError(error ?? 'no-answer', message ?? `${String(response.status)} ${response.statusText}`);
+  const { error, message, problems } = (body ?? {}) as Partial<OfficeError>;
+  const words = message ?? `${String(response.status)} ${response.statusText}`;
+  throw new OfficeRequestError(error ?? 'no-answer', words, problems);
 }
 
 /** The office's side of the HTTP contract. */

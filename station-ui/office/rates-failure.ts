@@ -6,7 +6,6 @@ export function failureWords(error: unknown, words: RatesWords): string {
   if (!(error instanceof OfficeRequestError)) throw error;
   if (error.code === 'no-answer') return words.failed(words.noServer);
   const known = Object.hasOwn(words.wrong, error.code) ? words.wrong[error.code as WrongField] : undefined;
-  // What keeps the shop from loading names files and lines, which no translation knows.
-  if (known !== undefined) return error.code === 'shop-would-not-load' ? `${known} ${error.message}` : known;
+  if (known !== undefined) return [known, ...error.problems.map(words.configProblem)].join('\n');
   return words.failed(error.message);
 }

@@ -195,10 +195,7 @@ export class RatesImport extends LitElement {
       }
       ${preview.configProblems.length === 0 ? null : html`<p class="said failure">${shape('stop', 20)} ${words.wouldNotLoad}</p>`}
       ${[...preview.configProblems, ...preview.configWarnings].map(
-        (problem) =>
-          html`<p class="config">
-            ${problem.file} ${problem.path}: ${words.whatIsWrong}: ${problem.expected} / ${problem.found}
-          </p>`,
+        (problem) => html`<p class="config" data-config=${problem.path}>${words.configProblem(problem)}</p>`,
       )}
       ${preview.difference === null ? (preview.ready ? html`<p class="said">${words.noCardBefore}</p>` : null) : html`<bf-rates-difference .difference=${preview.difference} .currency=${this.overview.currency} .words=${words}></bf-rates-difference>`}
       ${preview.ends.map(({ file, service, until }) => html`<p class="said">${shape('attention', 20)} ${words.ends(service, file, until)}</p>`)}

@@ -12,7 +12,14 @@ import { compareCards } from '#shared/rating/compare-cards.ts';
 import { costOfChange } from '#shared/rating/cost-of-change.ts';
 import { cellName } from '#shared/rating/import/cell.ts';
 import type { Shop } from '#shared/shop/shop.ts';
-import type { PreviewCell, PriceDifference, RateApplied, RateImport, RatePreview } from '#shared/wire/rates.ts';
+import type {
+  ConfigProblem,
+  PreviewCell,
+  PriceDifference,
+  RateApplied,
+  RateImport,
+  RatePreview,
+} from '#shared/wire/rates.ts';
 
 export interface RateImportParts {
   readonly store: Store;
@@ -24,10 +31,13 @@ export interface RateImportParts {
 export class NotReady extends Error {
   override readonly name = 'NotReady';
   readonly code: 'not-ready' | 'shop-would-not-load' | 'not-written';
+  /** what keeps the shop from loading */
+  readonly problems: readonly ConfigProblem[] | undefined;
 
-  constructor(code: NotReady['code'], message: string) {
+  constructor(code: NotReady['code'], message: string, problems?: readonly ConfigProblem[]) {
     super(message);
     this.code = code;
+    this.problems = problems;
   }
 }
 
@@ -135,7 +145,7 @@ export function applyRates({ shops, clock }: RateImportParts, asked: RateImport)
     return { file: draft.file, kept: replaced.kept, services };
   } catch (error) {
     replaced.undo();
-    if (error instanceof ConfigError) throw new NotReady('shop-would-not-load', error.message);
+    if (error instanceof ConfigError) throw new NotReady('shop-would-not-load', error.message, error.problems);
     throw error;
   }
 }
@@ -152,7 +162,7 @@ function wouldLoad(folder: string, changed: ChangedFiles): void {
   try {
     loadShop(folder, changed);
   } catch (error) {
-    if (error instanceof ConfigError) throw new NotReady('shop-would-not-load', error.message);
+    if (error instanceof ConfigError) throw new NotReady('shop-would-not-load', error.message, error.problems);
     throw error;
   }
 }
