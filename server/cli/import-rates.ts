@@ -3,18 +3,29 @@ import { resolve } from 'node:path';
 import { badInput, wrongUsage } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { optional, required, type Options } from './options.ts';
-import { shopOption } from './shop-option.ts';
+import { configFolder, shopOption } from './shop-option.ts';
 import { table } from './table.ts';
+import { ZONE_OPTIONS, zoneOptions } from './zone-options.ts';
+import { formatProblems } from '#config/config-error.ts';
+import { rateCardSchema } from '#config/schema/rate-card.ts';
+import { parseSource } from '#config/source-file.ts';
+import { validate } from '#config/validate.ts';
 import { decodeText } from '#server/office/imports/decode.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { importPriceList } from '#server/office/price-lists/import-price-list.ts';
 import { TableError, tableRows } from '#server/office/price-lists/table-rows.ts';
 import { writeNew } from '#server/office/rates/card-files.ts';
-import { ID, isDay } from '#server/office/rates/draft.ts';
+import { cardBefore, ID, isDay, type Former } from '#server/office/rates/draft.ts';
+import { wholeCard } from '#server/office/rates/whole-card.ts';
+import { chosenZones } from '#server/office/rates/zone-choice.ts';
+import { daysLater } from '#shared/rating/day.ts';
 import { cellName } from '#shared/rating/import/cell.ts';
+import type { ChartProblem } from '#shared/rating/import/zone-chart.ts';
 import type { GridProblem, PriceGrid } from '#shared/rating/import/price-grid.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
+import type { Day } from '#shared/rating/types.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
+import type { ZoneChoice } from '#shared/wire/rates.ts';
 
 function oneOf<Choice extends string>(name: string, text: string, choices: readonly Choice[]): Choice {
   const found = choices.find((each) => each === text);
@@ -40,8 +51,22 @@ function dayOf(options: Options): string {
   return isDay(day) ? day : badInput(`--from: expected a day such as 2026-11-25, found "${day}"`);
 }
 
-const line = (file: string, { cell, severity, expected, found }: GridProblem): string =>
-  `${file} ${cell}  ${severity === 'warning' ? 'warning: ' : ''}expected ${expected}; found "${found}"`;
+const line = (file: string, problem: GridProblem | ChartProblem): string => {
+  const { cell, expected, found } = problem;
+  const warning = 'severity' in problem && problem.severity === 'warning' ? 'warning: ' : '';
+  return `${file} ${cell}  ${warning}expected ${expected}; found "${found}"`;
+};
+
+/** The card that sells the service until the new one begins, where an option asks for something of it. */
+function formerOption(options: Options, surroundings: Surroundings, service: string, from: Day): Former | null {
+  const asking = ['zones-before', 'carry-over'].find((name) => options.flags.has(name));
+  if (asking === undefined) return null;
+  const folder = configFolder(optional(options, 'config'), surroundings);
+  const day = daysLater(from, -1);
+  return (
+    cardBefore(folder, service, day, '') ?? badInput(`--${asking}: no card of ${folder} sells "${service}" on ${day}`)
+  );
+}
 
 const MARKS: Readonly<Record<GridProblem['severity'], string>> = { error: ' <-- wrong', warning: ' <-- look' };
 
@@ -77,24 +102,43 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   const decimal = oneOf('decimal', named('decimal') ?? '.', ['.', ',']);
   const names = (text: string) => ({ en: text, es: text });
   const text = textOf(file, surroundings);
+  const former = formerOption(options, surroundings, service, from);
+  const choice = zoneOptions(
+    options,
+    () => (shop ?? shopOption(options, surroundings)).from.country,
+    (chart) => textOf(chart, surroundings),
+  );
   const head = {
     carrier,
-    name: names(named('card-name') ?? carrier),
+    name: former?.card.name ?? names(named('card-name') ?? carrier),
     service,
-    serviceName: names(named('service-name') ?? service),
-    units: { mass: unit ?? shop?.units.mass ?? 'oz', length: lengthUnit },
+    serviceName: former?.service.name ?? names(named('service-name') ?? service),
+    units: former?.card.units ?? { mass: unit ?? shop?.units.mass ?? 'oz', length: lengthUnit },
     from,
     ...(file === '-' ? {} : { source: file }),
   } as const;
   try {
     const accept = options.flags.has('accept-warnings');
-    const { grid, yaml } = importPriceList(
+    const { grid, yaml: bare } = importPriceList(
       text,
       { currency, decimal, ...(unit === undefined ? {} : { unit }) },
       head,
       accept,
     );
-    const problems = yaml === null ? grid.problems : [];
+    const zones = chosenZones(choice);
+    if (zones.wrong !== null) badInput(`${ZONE_OPTION[choice.by]}: this makes no sense: "${zones.wrong}"`);
+    const yaml =
+      bare === null || zones.chartProblems.length > 0
+        ? null
+        : wholeCard(bare, {
+            former: former === null ? null : { ...former, day: daysLater(from, -1) },
+            carryOver: options.flags.has('carry-over'),
+            choice: choice.by,
+            zones: zones.rules,
+          });
+    if (yaml !== null) checkCard(yaml);
+    const chart = named('chart') ?? '';
+    const problems = bare === null ? grid.problems : [];
     const out = named('out');
     if (out !== undefined && yaml !== null) writeOut(resolve(surroundings.workingFolder, out), out, yaml);
     const counted = `${grid.rows.length} brackets x ${grid.zones.length} zones`;
@@ -108,16 +152,35 @@ function run(options: Options, surroundings: Surroundings): Outcome {
         zones: grid.zones.map(({ zone }) => zone),
         cells: grid.cells,
         problems: grid.problems,
+        chartProblems: zones.chartProblems,
         card: yaml,
         ...(out === undefined || yaml === null ? {} : { file: out }),
       },
       text: shown,
-      complaints: problems.map((problem) => line(file, problem)),
+      complaints: [
+        ...problems.map((problem) => line(file, problem)),
+        ...zones.chartProblems.map((problem) => line(chart, problem)),
+      ],
     };
   } catch (error) {
     if (!(error instanceof TableError)) throw error;
     badInput(`${file}: ${error.message}`);
   }
+}
+
+const ZONE_OPTION: Readonly<Record<ZoneChoice['by'], string>> = {
+  flat: '--zone',
+  distance: '--band',
+  chart: '--country',
+  'as-before': '--zones-before',
+  'given-only': '--zone',
+};
+
+/** What came over from the card before may not fit the new prices. */
+function checkCard(yaml: string): void {
+  const read = parseSource('the card', yaml);
+  const valid = read.ok ? validate(read.source, rateCardSchema) : read;
+  if (!valid.ok) badInput(formatProblems(valid.problems));
 }
 
 function writeOut(path: string, name: string, yaml: string): void {
@@ -133,7 +196,9 @@ function writeOut(path: string, name: string, yaml: string): void {
 export const importRatesCommand: Command = {
   usage: `import-rates FILE|- --carrier ID --service ID --from YYYY-MM-DD [--currency USD]
     [--mass-unit oz|lb|g|kg] [--length-unit in|cm|mm] [--decimal .|,] [--card-name TEXT]
-    [--service-name TEXT] [--accept-warnings] [--out FILE] [--config FOLDER]`,
+    [--service-name TEXT] [--accept-warnings] [--out FILE] [--config FOLDER]
+    [--zone ZONE | --band "150 1" ... [--distance-unit mi|km] | --chart FILE [--origin POSTCODE] | --zones-before]
+    [--country US] [--carry-over]`,
   options: [
     'carrier',
     'service',
@@ -146,8 +211,10 @@ export const importRatesCommand: Command = {
     'service-name',
     'out',
     'config',
+    ...ZONE_OPTIONS,
   ],
-  flags: ['accept-warnings'],
+  repeatable: ['band'],
+  flags: ['accept-warnings', 'zones-before', 'carry-over'],
   positionals: 1,
   run,
 };

@@ -1,4 +1,5 @@
 import type { ContainerType } from '#shared/fitting/types.ts';
+import type { WrittenBand } from '#shared/rating/import/bands.ts';
 import type { ChartProblem } from '#shared/rating/import/zone-chart.ts';
 import type { DecimalMark } from '#shared/rating/import/price-cell.ts';
 import type { GridProblem, UnderstoodCell } from '#shared/rating/import/price-grid.ts';
@@ -145,7 +146,7 @@ export type ZoneChoice =
       readonly unit: 'mi' | 'km';
       readonly country: string;
       /** nearest first; the last without a limit takes the rest */
-      readonly bands: readonly { readonly upTo: number | null; readonly zone: string }[];
+      readonly bands: readonly WrittenBand[];
     }
   | { readonly by: 'chart'; readonly text: string; readonly country: string; readonly origin: string | null };
 

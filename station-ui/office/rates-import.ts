@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { bandsOf } from '#shared/rating/import/bands.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import type { RateApplied, RateImport, RatePreview, RatesOverview, ZoneChoice } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -8,7 +9,7 @@ import { shape } from '../components/shapes.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
-import { asPasted, bandsOf } from './pasted-cells.ts';
+import { asPasted } from './pasted-cells.ts';
 import { ratesApi } from './rates-api.ts';
 import type { RatesApi } from './rates-api.ts';
 import './rates-cells.ts';

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { bandsOf } from '#shared/rating/import/bands.ts';
 import { ratesEn } from '#station-ui/i18n/rates-en.ts';
 import { ratesEs } from '#station-ui/i18n/rates-es.ts';
 import { lineOf } from '#station-ui/office/curve-lines.ts';
 import { curvePoints, curveRows, nearCeiling } from '#station-ui/office/curve-points.ts';
-import { asPasted, bandsOf } from '#station-ui/office/pasted-cells.ts';
+import { asPasted } from '#station-ui/office/pasted-cells.ts';
 import { withUnit } from '#station-ui/office/rates-what-if.ts';
 
 const CURVE = {

@@ -7,6 +7,7 @@ const CARRIED = [
   'days',
   'daysByZone',
   'containerTypes',
+  'containers',
   'refuses',
   'limits',
   'discounts',

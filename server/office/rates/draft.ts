@@ -1,6 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { carriedOver, withLastDay, withZones, withZonesOf } from './card-text.ts';
+import { withLastDay } from './card-text.ts';
+import { wholeCard } from './whole-card.ts';
 import { chosenZones } from './zone-choice.ts';
 import { rateCardFiles, type ChangedFiles } from '#config/load.ts';
 import { toRateCard } from '#config/schema/rate-card.ts';
@@ -42,7 +43,7 @@ export function isDay(text: string): boolean {
   return year !== undefined && isRealDay(Number(year), Number(month), Number(day));
 }
 
-interface Former {
+export interface Former {
   readonly file: string;
   readonly text: string;
   readonly card: RateCard;
@@ -66,7 +67,7 @@ function formers(folder: string, service: string, from: Day, file: string): read
 }
 
 /** The card that sells the service on the day before, if one does. */
-function cardBefore(folder: string, service: string, day: Day, file: string): Former | null {
+export function cardBefore(folder: string, service: string, day: Day, file: string): Former | null {
   return (
     formers(folder, service, day, file).find(({ card, service: own }) => inForce(card, day) && inForce(own, day)) ??
     null
@@ -121,13 +122,12 @@ export function draftCard(asked: RateImport, shop: Shop, folder: string): Draft 
   const before = former === null ? null : { card: former.card, service: former.service, day };
   const stopped = !sound || zones.wrong !== null || zones.chartProblems.length > 0;
   if (bare === null || file === null || stopped) return { ...made, yaml: null, ends: [], changed: null, before };
-  let yaml = bare;
-  if (former !== null && asked.carryOver) {
-    const rule = former.service.prices.findIndex((each) => inForce(each, day));
-    yaml = carriedOver(yaml, former.text, service, rule);
-  }
-  if (zones.rules !== null) yaml = withZones(yaml, zones.rules);
-  else if (asked.zones.by === 'as-before' && former !== null) yaml = withZonesOf(yaml, former.text);
+  const yaml = wholeCard(bare, {
+    former: former === null ? null : { ...former, day },
+    carryOver: asked.carryOver,
+    choice: asked.zones.by,
+    zones: zones.rules,
+  });
   const changed = new Map([[file, yaml]]);
   const ends: RatePreview['ends'][number][] = [];
   for (const other of formers(folder, service, from, file)) {

@@ -55,6 +55,59 @@ describe('import-rates', () => {
     expect(JSON.parse(found.stdout)).toMatchObject({ card: null, problems: [{ cell: 'B2' }, {}, {}, {}] });
   });
 
+  const card = (args: readonly string[], text = GOOD) =>
+    rateCardSchema.parse(parse(run(['import-rates', file('good.csv', text), ...HEAD, ...args]).stdout));
+
+  it('writes how a postcode gets its zone, as the office page does', () => {
+    const range = (text: string) => ({ first: text, last: text });
+    expect(card([]).zones).toEqual([]);
+    expect(card(['--zone', '1']).zones).toEqual([{ by: 'flat', zone: '1' }]);
+    expect(card(['--band', '150 1', '--band', '2', '--distance-unit', 'km']).zones).toEqual([
+      { by: 'distance', country: 'US', unit: 'km', bands: [{ upTo: 150, zone: '1' }, { zone: '2' }] },
+    ]);
+    const chart = file('chart.csv', 'to,zone\n550-567,1\n600,2\n');
+    expect(card(['--chart', chart, '--origin', '558']).zones).toEqual([
+      {
+        by: 'chart',
+        country: 'US',
+        rows: [
+          { from: range('558'), to: { first: '550', last: '567' }, zone: '1' },
+          { from: range('558'), to: range('600'), zone: '2' },
+        ],
+      },
+    ]);
+  });
+
+  it('takes zones and the rest of the service from the card before', () => {
+    const before = rateCardSchema.parse(parse(readFileSync(join(CONFIG, 'rate-cards/merrow-post.yaml'), 'utf8')));
+    const fresh = card(['--zones-before', '--carry-over']);
+    expect(fresh.zones).toEqual(before.zones);
+    expect(fresh.services[0]).toMatchObject({ name: before.services[0]?.name, limits: before.services[0]?.limits });
+    expect(card(['--zones-before']).services[0]?.limits).toEqual([]);
+  });
+
+  it.each([
+    [['--zone', 'a', '--zones-before'], 2, 'expected at most one of --zone, --band, --chart and --zones-before'],
+    [['--zone', ' '], 1, '--zone: this makes no sense'],
+    [['--band', '500 1', '--band', '100 2'], 1, '--band: this makes no sense: "100 2"'],
+    [['--band', '500 1', '--distance-unit', 'leagues'], 1, '--distance-unit: expected mi or km, found "leagues"'],
+    [['--chart', 'nowhere.csv'], 1, 'nowhere.csv: '],
+    [['--chart', 'lost.csv', '--origin', '558'], 1, 'lost.csv A2  expected'],
+  ])('%j makes no card', (options, exit, message) => {
+    file('lost.csv', 'to,zone\n55,1\n600,2\n');
+    const found = run(['import-rates', file('good.csv', GOOD), ...HEAD, ...options, '--out', 'never.yaml']);
+    expect(found.exit).toBe(exit);
+    expect(found.stderr).toContain(message);
+    expect(existsSync(join(folder, 'never.yaml'))).toBe(false);
+  });
+
+  it('says when no card sells the service before', () => {
+    const args = ['--carrier', 'merrow-post', '--service', 'brand-new', '--from', '2027-01-17', '--carry-over'];
+    const found = run(['import-rates', file('good.csv', GOOD), ...args]);
+    expect(found).toMatchObject({ exit: 1 });
+    expect(found.stderr).toMatch(/--carry-over: no card of .* sells "brand-new" on 2027-01-16/);
+  });
+
   it('takes falling prices only when told to', () => {
     const falling = file('falling.csv', 'w,1\n8 oz,4.00\n1 lb,3.00\n');
     expect(run(['import-rates', falling, ...HEAD])).toMatchObject({
