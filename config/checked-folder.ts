@@ -5,6 +5,7 @@ import type { devicesFile } from './schema/devices.ts';
 import type { garmentsSchema } from './schema/garments.ts';
 import type { importsFile } from './schema/imports.ts';
 import type { rateCardSchema } from './schema/rate-card.ts';
+import type { peopleFile } from './schema/people.ts';
 import type { recipesSchema } from './schema/recipes.ts';
 import type { shopFile } from './schema/shop.ts';
 import type { staffFile } from './schema/staff.ts';
@@ -14,6 +15,7 @@ import type { SourceFile } from './source-file.ts';
 /** Files that a shop may share with another one. */
 export const SHARABLE_FILES = [
   'staff.yaml',
+  'people.yaml',
   'devices.yaml',
   'supplies.yaml',
   'imports.yaml',
@@ -34,6 +36,8 @@ export interface Checked<Value> {
 export interface CheckedFolder {
   readonly shop?: Checked<z.output<typeof shopFile>> | undefined;
   readonly staff?: Checked<z.output<typeof staffFile>> | undefined;
+  /** a shop may do without it */
+  readonly people?: Checked<z.output<typeof peopleFile>> | undefined;
   readonly devices?: Checked<z.output<typeof devicesFile>> | undefined;
   readonly supplies?: Checked<z.output<typeof suppliesFile>> | undefined;
   readonly imports?: Checked<z.output<typeof importsFile>> | undefined;
@@ -45,4 +49,6 @@ export interface CheckedFolder {
 }
 
 /** A folder without problems. */
-export type CompleteFolder = { readonly [File in keyof CheckedFolder]-?: NonNullable<CheckedFolder[File]> };
+export type CompleteFolder = Pick<CheckedFolder, 'people'> & {
+  readonly [File in Exclude<keyof CheckedFolder, 'people'>]-?: NonNullable<CheckedFolder[File]>;
+};

@@ -17,6 +17,7 @@ export function linkProblems(files: CheckedFolder): readonly Problem[] {
     ...collections(files),
     ...sharedFiles(files),
     ...badges(files),
+    ...skillKinds(files),
     ...aliases(files),
   ];
 }
@@ -210,6 +211,16 @@ function badges({ staff, containers }: CheckedFolder): Problem[] {
       ? [staff.source.problem(path, 'a badge that is no container id', `"${badge}"`)]
       : [];
   });
+}
+
+function skillKinds({ people, garments }: CheckedFolder): Problem[] {
+  if (people === undefined) return [];
+  const known = keysOf(garments?.value.kinds);
+  return Object.entries(people.value.skills?.list ?? {}).flatMap(([skill, { kinds }]) =>
+    kinds.flatMap((kind, index) =>
+      unknown(people.source, ['skills', 'list', skill, 'kinds', index], kind, known, 'a kind of garments.yaml'),
+    ),
+  );
 }
 
 /** One header must not stand for two fields. */

@@ -13,6 +13,7 @@ import { devicesFile } from './schema/devices.ts';
 import { garmentsSchema, toKinds } from './schema/garments.ts';
 import { importsFile } from './schema/imports.ts';
 import { rateCardSchema, toRateBook } from './schema/rate-card.ts';
+import { peopleFile, toPeopleRules } from './schema/people.ts';
 import { recipesSchema, toRecipes } from './schema/recipes.ts';
 import { shopFile, type ShopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
@@ -57,10 +58,13 @@ function readFolder(folder: string, changed: ChangedFiles): FolderReport & { rea
     const shared = shop?.value.sharedFiles?.find((path) => basename(path) === name);
     return shared === undefined ? name : posix.normalize(shared);
   };
+  const optional = <Part extends object>(name: string, read: (name: string) => Part): Part | null =>
+    changed.has(name) || existsSync(join(folder, name)) ? read(name) : null;
   const cardNames = rateCardNames(folder, changed);
   const files: CheckedFolder = {
     shop,
     staff: check(place('staff.yaml'), staffFile),
+    ...optional(place('people.yaml'), (name) => ({ people: check(name, peopleFile) })),
     devices: check(place('devices.yaml'), devicesFile),
     supplies: check(place('supplies.yaml'), suppliesFile),
     imports: check(place('imports.yaml'), importsFile),
@@ -171,6 +175,7 @@ function toShop(files: CompleteFolder): Shop {
     rates: toRateBook(files.rateCards.map((card) => card.value)),
     additions: files.supplies.value.additions,
     staff: Object.entries(files.staff.value.staff).map(([id, member]) => ({ id, ...member })),
+    ...(files.people === undefined ? {} : { people: toPeopleRules(files.people.value) }),
     benches: Object.entries(files.devices.value.benches).map(([id, bench]) => ({ id, ...bench })),
     importAliases: { pieces: present(pieces), orders: present(orders) },
     importFormats: { days, shipByTime, decimalMark },

@@ -4,10 +4,13 @@ import { planJob } from './plan-for.ts';
 import { slipBytes } from './slip.ts';
 import type { BenchRunDependencies, OutsideEffect } from './bench-run.ts';
 import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning/lessons.ts';
+import { guidanceFor } from '#server/people/guidance-for.ts';
+import { keepPacks } from '#server/people/keep-packs.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { claimOrder, closeOrder, findOrder, openOrders, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
+import { addGuidanceChoice } from '#server/store/packs.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
 import { endRun, startRun } from '#server/store/runs.ts';
 import { countDown } from '#server/store/stock.ts';
@@ -75,6 +78,7 @@ export class EffectsInStore {
         return this.#endRun(before);
       case 'order-done':
         await closeOrder(this.#store, { order: effect.order, state: 'packed', reason: null, now });
+        await keepPacks(this.#store, state, now);
         return this.#endRun(state);
       case 'parcel-done':
         await this.#parcelDone(state, effect.parcel);
@@ -83,6 +87,15 @@ export class EffectsInStore {
         return this.#printSlip(effect, state, seq);
       case 'replan':
         return this.#replan(effect, state);
+      case 'read-guidance': {
+        const guidance = await this.#guidance(effect.packer, effect.garments);
+        return { ...NOTHING, follows: [{ type: 'guidance', guidance }] };
+      }
+      case 'keep-guidance':
+        for (const [kind, level] of Object.entries(effect.levels)) {
+          await addGuidanceChoice(this.#store, { person: effect.packer, kind, level, at: now });
+        }
+        return NOTHING;
       case 'zero-scale':
       case 'call-help':
         return { ...NOTHING, remains: [effect] };
@@ -174,8 +187,14 @@ export class EffectsInStore {
     }
     const bench = this.#dependencies.bench.id;
     await startRun(this.#store, { id: run, order: order.id, bench, packer: state.packer, now });
-    const taken = { type: 'order-taken', run, order, plan: planned.plan } as const;
+    const kinds = planned.plan.parcels.flatMap((parcel) => parcel.pieces.map(({ piece }) => piece.kind));
+    const guidance = await this.#guidance(state.packer, kinds);
+    const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance } as const;
     return { ...NOTHING, follows: [sku === undefined ? taken : { ...taken, sku }] };
+  }
+
+  #guidance(packer: string | null, kinds: readonly string[]) {
+    return guidanceFor(this.#store, this.#dependencies.shop(), packer, kinds, this.#facts.now);
   }
 
   /** Gives back what was claimed when planning broke down. */

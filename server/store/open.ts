@@ -6,6 +6,7 @@ import { first } from './migrations/001-first.ts';
 import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
 import { supplies } from './migrations/008-supplies.ts';
+import { people } from './migrations/007-people.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -18,6 +19,7 @@ const MIGRATIONS = {
   '001-first': first,
   '002-learning': learning,
   '003-weighing': weighing,
+  '007-people': people,
   '008-supplies': supplies,
 };
 

@@ -10,7 +10,10 @@ export interface BenchSnapshot {
 /** The exact step at a bench as it was last stored; an unknown bench is idle. */
 export async function loadBench(store: StoreOrTransaction, bench: string): Promise<BenchSnapshot> {
   const row = await store.selectFrom('bench_state').selectAll().where('bench', '=', bench).executeTakeFirst();
-  return row === undefined ? { seq: 0, state: IDLE } : { seq: row.seq, state: JSON.parse(row.body) as RunState };
+  // What an older version stored lacks what was added since.
+  return row === undefined
+    ? { seq: 0, state: IDLE }
+    : { seq: row.seq, state: { ...IDLE, ...(JSON.parse(row.body) as Partial<RunState>) } };
 }
 
 export async function saveBench(store: StoreOrTransaction, bench: string, snapshot: BenchSnapshot): Promise<void> {
@@ -79,6 +82,16 @@ export async function startRun(
       ended_at: null,
     })
     .execute();
+}
+
+/** Who began a run, and the times of all that was stored of it, in order. */
+export async function courseOf(
+  store: StoreOrTransaction,
+  run: string,
+): Promise<{ readonly packer: string | null; readonly times: readonly number[] }> {
+  const begun = await store.selectFrom('run').select('packer').where('id', '=', run).executeTakeFirst();
+  const inputs = await store.selectFrom('input').select('at').where('run', '=', run).orderBy('seq').execute();
+  return { packer: begun?.packer ?? null, times: inputs.map((input) => input.at) };
 }
 
 export async function endRun(store: StoreOrTransaction, id: string, now: number): Promise<void> {

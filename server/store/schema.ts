@@ -1,5 +1,6 @@
 import type { Generated } from 'kysely';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
+import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 
 /** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
@@ -89,6 +90,34 @@ export interface Tables {
   };
   /** what the parcels of a day of the shop took */
   stock_day: { item: string; day: string; used: number };
+  /** one kind of garment in one finished run of one person; `mistakes` is a list; `seconds` a piece, null where it tells nothing */
+  pack: {
+    id: Generated<number>;
+    run: string;
+    person: string;
+    kind: string;
+    pieces: number;
+    recipe: string | null;
+    mistakes: string;
+    seconds: number | null;
+    level: GuidanceLevel;
+    at: number;
+  };
+  /** guidance that was set by hand */
+  guidance_choice: { id: Generated<number>; person: string; kind: string; level: GuidanceLevel; at: number };
+  /** practice at each bench: its exact moment, and every accepted input */
+  practice_state: { bench: string; seq: number; body: string };
+  practice_input: { bench: string; seq: number; id: string; body: string; at: number };
+  /** `body` is a Mark */
+  practice_mark: { id: Generated<number>; person: string; body: string; at: number };
+  skill_signed: {
+    id: Generated<number>;
+    person: string;
+    skill: string;
+    signed_by: string;
+    at: number;
+    withdrawn_at: number | null;
+  };
 }
 
 /** `sending` found at a start means that nobody knows whether it was printed. */

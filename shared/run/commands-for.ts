@@ -1,6 +1,8 @@
 import type { Command } from './commands.ts';
+import { kindsHere } from './guide.ts';
 import { nextBracket } from './pay.ts';
 import type { RunState } from './types.ts';
+import { guidanceOf } from '#shared/guidance/stops.ts';
 
 /** Heard everywhere in a run. */
 const ALWAYS: readonly Command[] = ['repeat', 'help'];
@@ -11,7 +13,19 @@ const ALWAYS: readonly Command[] = ['repeat', 'help'];
  */
 export function commandsFor(state: RunState): readonly Command[] {
   if (state.confirming !== null) return ['confirm', 'cancel', ...ALWAYS];
-  return [...commandsOfStep(state), ...ALWAYS, ...printAgain(state)];
+  return [...commandsOfStep(state), ...ALWAYS, ...printAgain(state), ...guidanceCommands(state)];
+}
+
+const TELLS: ReadonlySet<string> = new Set(['look-over', 'fold', 'fill']);
+
+/** Only where there is more, or less, to tell. */
+function guidanceCommands(state: RunState): readonly Command[] {
+  if (!TELLS.has(state.step.at)) return [];
+  const levels = kindsHere(state).map((kind) => guidanceOf(state.guidance, kind).level);
+  return [
+    ...(levels.some((level) => level !== 'full') ? (['tell-more'] as const) : []),
+    ...(levels.some((level) => level !== 'quiet') ? (['tell-less'] as const) : []),
+  ];
 }
 
 function printAgain(state: RunState): readonly Command[] {
@@ -21,7 +35,7 @@ function printAgain(state: RunState): readonly Command[] {
 function commandsOfStep(state: RunState): readonly Command[] {
   switch (state.step.at) {
     case 'idle':
-      return ['next'];
+      return state.packer === null ? ['next'] : ['next', 'sign-off'];
     case 'gather':
       return ['next', 'back', 'item-missing', 'set-aside'];
     case 'look-over':
@@ -37,7 +51,7 @@ function commandsOfStep(state: RunState): readonly Command[] {
     case 'label':
       return ['next', 'back', 'set-aside'];
     case 'done':
-      return ['next'];
+      return state.packer === null ? ['next'] : ['next', 'sign-off'];
   }
 }
 

@@ -20,6 +20,12 @@ export const COMMANDS = [
   'make-lighter',
   'pay-next-bracket',
   'print-again',
+  /** explain more of each fold */
+  'tell-more',
+  /** explain less of each fold */
+  'tell-less',
+  /** who packs here leaves the bench */
+  'sign-off',
   'confirm',
   'cancel',
 ] as const;

@@ -19,4 +19,6 @@ export const IDLE: RunState = {
   lastScan: null,
   slip: 'none',
   startedAt: null,
+  guidance: {},
+  mistakes: [],
 };

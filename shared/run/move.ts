@@ -1,6 +1,7 @@
 import { allPieces, parcelHere } from './here.ts';
 import { IDLE } from './initial.ts';
 import type { RunState, Step } from './types.ts';
+import { foldStops } from '#shared/guidance/stops.ts';
 
 /** The state standing at another step, with nothing left over from the one before. */
 export function at(state: RunState, step: Step, notice: RunState['notice'] = null): RunState {
@@ -19,21 +20,27 @@ export function emptied(state: RunState, notice: RunState['notice'] = null): Run
   };
 }
 
-/** The first fold step of the parcel at or after a piece; `fill` when there is nothing left to fold. */
+/** At which fold steps of a piece the bench stops, by what the packer is told of its kind. */
+function stopsOf(state: RunState, piece: number): readonly number[] {
+  const planned = parcelHere(state)?.pieces[piece];
+  return planned === undefined ? [] : foldStops(planned, state.guidance);
+}
+
+/** The first fold stop of the parcel at or after a piece; `fill` when nothing is left to be told. */
 export function foldFrom(state: RunState, piece: number): Step {
   const pieces = parcelHere(state)?.pieces ?? [];
   for (let index = piece; index < pieces.length; index++) {
-    if ((pieces[index]?.fold.steps.length ?? 0) > 0) return { at: 'fold', piece: index, step: 0 };
+    const [first] = stopsOf(state, index);
+    if (first !== undefined) return { at: 'fold', piece: index, step: first };
   }
   return { at: 'fill' };
 }
 
-/** The last fold step of the parcel before a piece; the end of looking over when there is none. */
+/** The last fold stop of the parcel before a piece; the end of looking over when there is none. */
 export function foldBefore(state: RunState, piece: number): Step {
-  const pieces = parcelHere(state)?.pieces ?? [];
   for (let index = piece - 1; index >= 0; index--) {
-    const steps = pieces[index]?.fold.steps.length ?? 0;
-    if (steps > 0) return { at: 'fold', piece: index, step: steps - 1 };
+    const last = stopsOf(state, index).at(-1);
+    if (last !== undefined) return { at: 'fold', piece: index, step: last };
   }
   return { at: 'look-over', piece: allPieces(state).length - 1 };
 }
@@ -45,8 +52,8 @@ export function stepAfter(state: RunState): Step | null {
     case 'look-over':
       return step.piece + 1 < allPieces(state).length ? { at: 'look-over', piece: step.piece + 1 } : foldFrom(state, 0);
     case 'fold': {
-      const steps = parcelHere(state)?.pieces[step.piece]?.fold.steps.length ?? 0;
-      return step.step + 1 < steps ? { ...step, step: step.step + 1 } : foldFrom(state, step.piece + 1);
+      const following = stopsOf(state, step.piece).find((stop) => stop > step.step);
+      return following === undefined ? foldFrom(state, step.piece + 1) : { ...step, step: following };
     }
     case 'fill':
       return { at: 'weigh' };
@@ -63,9 +70,11 @@ export function stepBefore(state: RunState): Step | null {
   switch (step.at) {
     case 'look-over':
       return step.piece > 0 ? { at: 'look-over', piece: step.piece - 1 } : { at: 'gather' };
-    case 'fold':
-      if (step.step > 0) return { ...step, step: step.step - 1 };
+    case 'fold': {
+      const earlier = stopsOf(state, step.piece).findLast((stop) => stop < step.step);
+      if (earlier !== undefined) return { ...step, step: earlier };
       return backAcross(state, foldBefore(state, step.piece));
+    }
     case 'fill':
       return backAcross(state, foldBefore(state, parcelHere(state)?.pieces.length ?? 0));
     case 'weigh':

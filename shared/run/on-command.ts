@@ -7,6 +7,8 @@ import { askFirst, goOn, notice, refuse } from './outcome.ts';
 import { nextBracket } from './pay.ts';
 import { withProgress } from './progress.ts';
 import { judged } from './on-reading.ts';
+import { tell } from './guide.ts';
+import { withUnclosed } from './mistakes.ts';
 import type { RunFacts, RunInput, RunState, SetAsideReason, Transition } from './types.ts';
 
 type CommandInput = Extract<RunInput, { type: 'command' }>;
@@ -39,6 +41,12 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return goOn(withProgress(at(state, { at: 'weigh' }, notice('weigh-again-asked')), { weighing: null }));
     case 'make-lighter':
       return goOn(withProgress(at(state, { at: 'weigh' }, notice('lighter-asked')), { weighing: null }));
+    case 'tell-more':
+      return tell(state, 'more');
+    case 'tell-less':
+      return tell(state, 'less');
+    case 'sign-off':
+      return goOn({ ...state, packer: null, language: null, notice: notice('signed-off') });
     case 'confirm':
       return confirmed(state, input, facts);
     case 'cancel':
@@ -121,7 +129,10 @@ function tooTight(state: RunState): Transition {
   if (parcel === undefined || state.order === null) return refuse(state, 'not-now', { command: 'too-tight' });
   const without = [...state.tooTight, parcel.container.id];
   const pieces = parcel.pieces.map((each) => each.piece.sku);
-  return goOn({ ...state, tooTight: without, notice: null }, { type: 'replan', order: state.order, pieces, without });
+  return goOn(
+    { ...withUnclosed(state), tooTight: without, notice: null },
+    { type: 'replan', order: state.order, pieces, without },
+  );
 }
 
 function confirmed(state: RunState, input: CommandInput, facts: RunFacts): Transition {

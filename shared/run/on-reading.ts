@@ -1,4 +1,5 @@
 import { parcelHere } from './here.ts';
+import { withMistake } from './mistakes.ts';
 import { at } from './move.ts';
 import { goOn, ignore, notice, refuse } from './outcome.ts';
 import { plannedCeiling } from './pay.ts';
@@ -28,10 +29,13 @@ export function judged(state: RunState, reading: Reading, facts: RunFacts, asIs:
   const verdict = verdictOf(parcel, reading, facts);
   const because = asIs || !matchMass(verdict.total, parcel.mass).mismatch ? needsDeciding(verdict) : 'mismatch';
   const weighing: Weighing = { reading, verdict, because, decided: asIs ? 'as-is' : null };
-  const weighed = withProgress(state, { weighing });
+  const weighed = withProgress(state, { weighing, doubted: because === 'mismatch' });
   if (because === 'mismatch') return goOn(at(weighed, { at: 'decide', because }, notice('mass-mismatch')));
+  // Weighed as it should after it had not: something else was in it before.
+  const wasWrong = !asIs && state.progress[state.parcel]?.doubted === true;
   const step = because === null ? ({ at: 'seal' } as const) : ({ at: 'decide', because } as const);
-  return goOn({ ...at(weighed, step), slip: 'queued' }, { type: 'print-slip', parcel: state.parcel, again: false });
+  const after = at(wasWrong ? withMistake(weighed, 'wrong-contents') : weighed, step);
+  return goOn({ ...after, slip: 'queued' }, { type: 'print-slip', parcel: state.parcel, again: false });
 }
 
 function needsDeciding(verdict: Verdict): Exclude<DecideBecause, 'mismatch'> | null {

@@ -1,4 +1,4 @@
-import { dueOf, parcelHere, titleOf } from './here.ts';
+import { allPieces, dueOf, parcelHere, titleOf } from './here.ts';
 import { onLabel } from './label.ts';
 import { at, emptied, foldFrom } from './move.ts';
 import { gathered, onCommand } from './on-command.ts';
@@ -15,14 +15,7 @@ export function onScan(before: RunState, input: ScanInput, facts: RunFacts): Tra
     case 'command':
       return onCommand(state, { type: 'command', command: meaning.command, by: input.by }, facts);
     case 'staff':
-      return {
-        ...goOn({
-          ...state,
-          packer: meaning.staff,
-          language: null,
-          notice: notice('packer-changed', { staff: meaning.staff }),
-        }),
-      };
+      return onBadge(state, meaning.staff);
     case 'unknown':
       return refuse(state, unknownCode(meaning.why), { text: meaning.text });
     case 'piece':
@@ -34,6 +27,19 @@ export function onScan(before: RunState, input: ScanInput, facts: RunFacts): Tra
     case 'label':
       return onLabel(state, meaning, facts);
   }
+}
+
+/** Who scanned the badge packs here from now on, in that person's language and as that person is guided. */
+function onBadge(state: RunState, staff: string): Transition {
+  const signedOn: RunState = {
+    ...state,
+    packer: staff,
+    language: null,
+    notice: notice('packer-changed', { staff }),
+  };
+  const garments = [...new Set(allPieces(state).map(({ piece }) => piece.kind))];
+  if (garments.length === 0 || staff === state.packer) return goOn(signedOn);
+  return goOn(signedOn, { type: 'read-guidance', packer: staff, garments });
 }
 
 function unknownCode(why: 'not-known' | 'half-read' | 'bad-check-digit') {

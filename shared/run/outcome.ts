@@ -10,6 +10,8 @@ const TONES: Readonly<Partial<Record<NoticeCode, Notice['tone']>>> = {
   cancelled: 'well',
   released: 'well',
   'packer-changed': 'well',
+  'signed-off': 'well',
+  'guidance-changed': 'well',
   'piece-not-in-order': 'stop',
   'code-not-known': 'stop',
   'container-wrong': 'stop',

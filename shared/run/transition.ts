@@ -1,3 +1,5 @@
+import { atItsStop } from './guide.ts';
+import { withRefusedMistake } from './mistakes.ts';
 import { at, foldFrom } from './move.ts';
 import { onCommand } from './on-command.ts';
 import { onReading } from './on-reading.ts';
@@ -14,6 +16,13 @@ import type { OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
  * input and facts always give the same answer, and nothing is done here.
  */
 export function transition(state: RunState, input: RunInput, facts: RunFacts): Transition {
+  const result = taken(state, input, facts);
+  const told = result.state.notice;
+  if (result.accepted || told === null || told === state.notice) return result;
+  return { ...result, state: withRefusedMistake(result.state, told.code) };
+}
+
+function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
   switch (input.type) {
     case 'command':
       return onCommand(state, input, facts);
@@ -27,6 +36,8 @@ export function transition(state: RunState, input: RunInput, facts: RunFacts): T
       return onOrderTaken(state, input, facts);
     case 'order-refused':
       return state.step.at === 'idle' ? refuse(state, input.code, { order: input.order }) : ignore(state);
+    case 'guidance':
+      return { state: atItsStop(state, input.guidance), effects: [], accepted: true };
     case 'replanned':
       return onReplanned(state, input.plan);
     case 'no-other-plan':
@@ -38,7 +49,7 @@ export function transition(state: RunState, input: RunInput, facts: RunFacts): T
 
 function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
   if (state.step.at !== 'idle') return ignore(state);
-  const taken: RunState = {
+  const begun: RunState = {
     ...state,
     run: input.run,
     order: input.order,
@@ -52,8 +63,10 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     notice: null,
     slip: 'none',
     startedAt: facts.now,
+    guidance: input.guidance ?? {},
+    mistakes: [],
   };
-  return goOn(input.sku === undefined ? taken : gathered(taken, input.sku));
+  return goOn(input.sku === undefined ? begun : gathered(begun, input.sku));
 }
 
 /** A new plan for the pieces of the parcel at hand: it takes that parcel's place. */

@@ -1,4 +1,6 @@
 import type { Command, GivenBy } from './commands.ts';
+import type { GuidanceLevel } from '#shared/guidance/level.ts';
+import type { Guidance } from '#shared/guidance/stops.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Mass } from '#shared/units/mass.ts';
@@ -41,6 +43,8 @@ export interface ParcelProgress {
   readonly sealed: boolean;
   /** how the label was checked: its number when scanned, or the packer's eyes */
   readonly label: { readonly number: string } | 'by-eye' | null;
+  /** was weighed far from what its pieces should weigh, and not yet as it should */
+  readonly doubted?: boolean;
 }
 
 /** Something the screen says once about the last input; a code with values, put into words by the screen. */
@@ -89,6 +93,8 @@ export const NOTICE_CODES = [
   'mass-mismatch',
   'undone',
   'not-stored',
+  'guidance-changed',
+  'signed-off',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 
@@ -102,6 +108,25 @@ export interface Confirming {
   readonly command: Command;
   readonly reason?: SetAsideReason;
   readonly since: number;
+}
+
+export const MISTAKE_KINDS = [
+  'wrong-piece',
+  'wrong-container',
+  'wrong-label',
+  'wrong-contents',
+  'did-not-close',
+] as const;
+/**
+ * What went wrong in a run, though the station caught it. `wrong-contents`: weighed far from what these pieces should weigh
+ * and not kept as it was; `did-not-close`: the container did not close although it was nearly sure to.
+ */
+export type MistakeKind = (typeof MISTAKE_KINDS)[number];
+
+/** A mistake, and the kinds of garment that it was made with. */
+export interface RunMistake {
+  readonly mistake: MistakeKind;
+  readonly garments: readonly string[];
 }
 
 /** Everything about the run at one bench that must survive a restart. */
@@ -132,6 +157,9 @@ export interface RunState {
   /** state of this parcel's slip */
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
   readonly startedAt: number | null;
+  /** how much is told of each kind of the order; a kind that is not named is told fully */
+  readonly guidance: Guidance;
+  readonly mistakes: readonly RunMistake[];
 }
 
 /** What can happen to a run. Every accepted one is stored before it is acknowledged. */
@@ -148,7 +176,10 @@ export type RunInput =
       readonly order: Order;
       readonly plan: OrderPlan;
       readonly sku?: string;
+      readonly guidance?: Guidance;
     }
+  /** how much the person who has signed on is told of each kind of the order */
+  | { readonly type: 'guidance'; readonly guidance: Guidance }
   | { readonly type: 'order-refused'; readonly code: NoticeCode; readonly order: string }
   | { readonly type: 'replanned'; readonly plan: OrderPlan }
   | { readonly type: 'no-other-plan' }
@@ -171,6 +202,14 @@ export type RunEffect =
   | { readonly type: 'set-aside'; readonly order: string; readonly reason: SetAsideReason }
   | { readonly type: 'parcel-done'; readonly order: string; readonly parcel: number }
   | { readonly type: 'order-done'; readonly order: string }
+  /** somebody signed on in the middle of an order: look up what to tell of its kinds */
+  | { readonly type: 'read-guidance'; readonly packer: string; readonly garments: readonly string[] }
+  /** set by hand */
+  | {
+      readonly type: 'keep-guidance';
+      readonly packer: string;
+      readonly levels: Readonly<Record<string, GuidanceLevel>>;
+    }
   | { readonly type: 'call-help' };
 
 export interface Transition {

@@ -1,5 +1,6 @@
 import type { Wardrobe } from '#shared/garments/types.ts';
 import type { Recipe } from '#shared/folding/types.ts';
+import type { PeopleRules } from '#shared/people/rules.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
@@ -41,6 +42,8 @@ export interface Shop {
   /** put on after the weighing */
   readonly additions: readonly Addition[];
   readonly staff: readonly StaffMember[];
+  /** how people are guided, trained and cared for; the defaults when absent */
+  readonly people?: PeopleRules;
   readonly benches: readonly BenchConfig[];
   /** header names of an import, by field, any of which may head the column */
   readonly importAliases: ImportAliases;

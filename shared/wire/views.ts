@@ -1,5 +1,6 @@
 import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
 import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
+import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { Reading, Verdict } from '#shared/weighing/types.ts';
@@ -37,6 +38,8 @@ export interface BenchView {
   readonly repeats: number;
   /** key codes (KeyboardEvent.code) of the foot switch */
   readonly footSwitchKeys: readonly string[];
+  /** how much is told of what is at hand; null where there is nothing to tell */
+  readonly guidance: GuidanceLevel | null;
   /** counters of the day */
   readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
   /** the next orders, shown when idle */
@@ -132,8 +135,21 @@ export type Task =
       readonly why: Localised | null;
       readonly drawing: FoldDrawing;
       readonly block: FoldedBlock;
+      /** one of every step, or only the key step of the fold */
+      readonly told: 'step' | 'key';
+      /** how this person usually folds the kind, where that is otherwise; told to those who are told nothing else */
+      readonly usual: Localised | null;
     }
-  | { readonly at: 'fill'; readonly cautions: readonly string[] }
+  | {
+      readonly at: 'fill';
+      readonly cautions: readonly string[];
+      /** what was folded as usual without a word about it */
+      readonly asUsual: readonly {
+        readonly piece: string;
+        readonly recipe: Localised;
+        readonly block: Pick<FoldedBlock, 'width' | 'length' | 'thickness'>;
+      }[];
+    }
   | { readonly at: 'weigh' }
   | {
       readonly at: 'decide';

@@ -92,8 +92,14 @@ export const benchStyles = css`
   }
   .commands {
     grid-area: commands;
+    display: flex;
+    gap: 16px;
     padding: 10px 28px 6px;
     border-top: 3px dashed var(--thread);
+  }
+  bf-commands {
+    flex: 1;
+    min-width: 0;
   }
   .seam {
     grid-area: seam;
@@ -178,6 +184,14 @@ export const benchStyles = css`
       border-top: 3px dashed var(--thread);
       margin-left: -28px;
       padding-left: 28px;
+    }
+    .commands {
+      position: relative;
+    }
+    .guidance {
+      position: absolute;
+      right: 28px;
+      bottom: 6px;
     }
     .simulated .side,
     .side {

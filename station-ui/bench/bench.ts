@@ -15,6 +15,7 @@ import { NOT_SCANNING, Scanning } from '../camera/scanning.ts';
 import type { ScanningState } from '../camera/scanning.ts';
 import '../components/commands.ts';
 import '../components/device-marks.ts';
+import '../components/guidance.ts';
 import '../components/last-scan.ts';
 import '../components/notice-bar.ts';
 import '../components/seam.ts';
@@ -202,13 +203,15 @@ export class Bench extends LitElement {
         </div>
       </main>
       <bf-side class="side kraft" .view=${view} .words=${words} .language=${language}></bf-side>
-      <bf-commands
-        class="commands"
-        .commands=${view.commands}
-        .waiting=${waiting}
-        .means=${plain ? words.mainMeans[view.task.at] : ''}
-        .words=${words}
-      ></bf-commands>
+      <div class="commands">
+        <bf-commands
+          .commands=${view.commands}
+          .waiting=${waiting}
+          .means=${plain ? words.mainMeans[view.task.at] : ''}
+          .words=${words}
+        ></bf-commands>
+        ${this.guidance(view, words)}
+      </div>
       <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
       <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
@@ -244,6 +247,18 @@ export class Bench extends LitElement {
               <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
             </p>`
       } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
+  }
+
+  private guidance(view: BenchView, words: Words): TemplateResult | null {
+    if (view.guidance === null || view.confirming !== null) return null;
+    if (!view.commands.some((command) => command === 'tell-more' || command === 'tell-less')) return null;
+    return html`<bf-guidance
+      class="guidance"
+      .level=${view.guidance}
+      .commands=${view.commands}
+      .words=${words}
+      .language=${this.language}
+    ></bf-guidance>`;
   }
 
   private voiceLine(words: Words): TemplateResult | null {

@@ -11,7 +11,13 @@ export interface KeyMap {
 
 export const DEFAULT_KEYS: KeyMap = {
   main: ['Space', 'Enter', 'NumpadEnter', 'PageDown'],
-  commands: { ArrowLeft: 'back', PageUp: 'back', Escape: 'cancel' },
+  commands: {
+    ArrowLeft: 'back',
+    PageUp: 'back',
+    Escape: 'cancel',
+    NumpadAdd: 'tell-more',
+    NumpadSubtract: 'tell-less',
+  },
 };
 
 /** What keys turned out to mean. */

@@ -6,6 +6,9 @@ import type { Words } from '../i18n/words.ts';
 import { base, benchType } from '../theme/styles.ts';
 import { ask } from './asked.ts';
 
+/** These have their buttons beside what they are about. */
+const ELSEWHERE: ReadonlySet<Command> = new Set<Command>(['tell-more', 'tell-less']);
+
 /** What can be said, scanned or pressed here, the main one first and largest. */
 @customElement('bf-commands')
 export class Commands extends LitElement {
@@ -18,7 +21,7 @@ export class Commands extends LitElement {
 
   override render(): TemplateResult {
     return html`<div role="group" aria-label=${this.words.bench.commandsHere}>
-      ${this.commands.map((command, index) => this.button(command, index === 0))}
+      ${this.commands.filter((command) => !ELSEWHERE.has(command)).map((command, index) => this.button(command, index === 0))}
     </div>`;
   }
 

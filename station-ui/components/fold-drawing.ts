@@ -27,6 +27,8 @@ export class FoldDrawingElement extends LitElement {
   @property() said = '';
   /** why it is folded so, for a learner; or '' */
   @property() why = '';
+  /** the final size is what the picture is about */
+  @property({ type: Boolean }) large = false;
   @state() private size = { width: 640, height: 380 };
 
   private readonly watcher =
@@ -152,7 +154,7 @@ export class FoldDrawingElement extends LitElement {
         aria-hidden="true"
       ></div>
       <p class="small secondary">${this.words.bench.endsAs}</p>
-      <p class="small size-of">${size} ${this.unit}</p>
+      <p class=${`small size-of ${this.large ? 'large' : ''}`}>${size} ${this.unit}</p>
       ${why === '' ? null : html`<p class="small secondary why">${why}</p>`}
     </div>`;
   }
@@ -184,6 +186,10 @@ export class FoldDrawingElement extends LitElement {
       }
       .size-of {
         font-weight: 700;
+      }
+      .size-of.large {
+        font-size: 30px;
+        line-height: 1.15;
       }
       svg {
         display: block;

@@ -2,6 +2,7 @@ import { ifThere, ofSeveral, one } from './say.ts';
 import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
+import { levelWord as level } from './guidance.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -80,6 +81,8 @@ export const en: Words = {
     'help-called': () => 'Help is called',
     'mass-mismatch': () => 'Check the pieces: the weight is far from what they should weigh',
     undone: () => 'One step back',
+    'guidance-changed': (v) => `Guidance here: ${level(v, 'en')}`,
+    'signed-off': () => 'Nobody packs here now',
   },
   reasons: {
     missing: 'a piece is missing',

@@ -2,6 +2,7 @@ import { ifThere, ofSeveral, one } from './say.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
+import { levelWord as level } from './guidance.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -69,6 +70,8 @@ export const es: Words = {
     'confirm-asked': (v) => `Confirma o cancela${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelado: nada ha cambiado',
     printed: () => 'Hoja impresa',
+    'guidance-changed': (v) => `Guía aquí: ${level(v, 'es')}`,
+    'signed-off': () => 'Ahora no embala nadie aquí',
     'print-failed': () => 'Hoja no impresa: mira la impresora y repite',
     'print-unknown': () => 'Mira la impresora: no se sabe si salió la hoja',
     'order-taken-elsewhere': (v) =>

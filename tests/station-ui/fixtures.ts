@@ -169,8 +169,10 @@ export const TASKS = {
     why: { en: 'keeps the collar flat', es: 'el cuello queda plano' },
     drawing: shirtDrawing(),
     block: BLOCK,
+    told: 'step',
+    usual: null,
   },
-  fill: { at: 'fill', cautions: ['film-bag-children'] },
+  fill: { at: 'fill', cautions: ['film-bag-children'], asUsual: [] },
   weigh: { at: 'weigh' },
   decide: decide('close', '15.9'),
   over: decide('over', '16.4'),
@@ -248,6 +250,7 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
     lastScan: idle ? null : { text: 'OT-0418', meaning: 'piece' },
     weigh: idle ? null : WEIGH,
     slip: 'printed',
+    guidance: idle ? null : 'full',
     day: { waiting: 23, setAside: 1, done: 14 },
     queue: idle
       ? [

@@ -2,6 +2,7 @@ import { seamOf } from './stitches.ts';
 import { containerTagOf, orderTagOf } from './tags.ts';
 import { taskOf } from './task.ts';
 import { weighScaleOf } from './weigh-scale.ts';
+import { levelHere } from '#shared/run/guide.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
@@ -49,6 +50,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     slip: state.slip,
     repeats: state.repeats,
     footSwitchKeys: bench.footSwitchKeys,
+    guidance: levelHere(state),
     day: context.day,
     queue: context.queue,
     simulated: context.simulated,

@@ -1,3 +1,4 @@
+import { foldStops } from '#shared/guidance/stops.ts';
 import { allPieces } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { Stitch } from '#shared/wire/views.ts';
@@ -17,8 +18,9 @@ export function seamOf(state: RunState): { readonly stitches: readonly Stitch[];
   });
   state.parcels.forEach((parcel, index) => {
     const here = index === state.parcel;
-    parcel.pieces.forEach(({ piece, fold }, pieceIndex) => {
-      if (fold.steps.length === 0) return;
+    parcel.pieces.forEach((planned, pieceIndex) => {
+      const { piece } = planned;
+      if (foldStops(planned, state.guidance).length === 0) return;
       place(here && step.at === 'fold' && step.piece === pieceIndex, { step: 'fold', about: piece.title });
     });
     place(here && step.at === 'fill', { step: 'fill' });

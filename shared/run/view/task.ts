@@ -1,9 +1,11 @@
 import { lighterChoices } from './lighter.ts';
+import { foldStops, guidanceOf } from '#shared/guidance/stops.ts';
 import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
 import { nextBracket } from '#shared/run/pay.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { matchMass } from '#shared/weighing/mismatch.ts';
+import type { Localised } from '#shared/words/language.ts';
 import type { Task } from '#shared/wire/views.ts';
 
 /** What the middle of the screen is about. */
@@ -26,9 +28,9 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
       };
     }
     case 'fold':
-      return foldTask(state, step.piece, step.step);
+      return foldTask(state, shop, step.piece, step.step);
     case 'fill':
-      return { at: 'fill', cautions: fillCautions(state, shop) };
+      return { at: 'fill', cautions: fillCautions(state, shop), asUsual: asUsual(state) };
     case 'weigh':
       return { at: 'weigh' };
     case 'decide':
@@ -70,11 +72,23 @@ function sealCautions(state: RunState): readonly string[] {
   return parcel.mass.mean >= LIFT_WITH_CARE_GRAMS ? [...knife, 'lifting'] : knife;
 }
 
-function foldTask(state: RunState, pieceIndex: number, stepIndex: number): Task {
+/** What was to be folded and stopped at nowhere. */
+function asUsual(state: RunState): Extract<Task, { at: 'fill' }>['asUsual'] {
+  const untold = (parcelHere(state)?.pieces ?? []).filter(
+    (planned) => planned.fold.steps.length > 0 && foldStops(planned, state.guidance).length === 0,
+  );
+  return untold.map(({ piece, fold }) => {
+    const { width, length, thickness } = fold.block;
+    return { piece: piece.title, recipe: fold.recipeName, block: { width, length, thickness } };
+  });
+}
+
+function foldTask(state: RunState, shop: Shop, pieceIndex: number, stepIndex: number): Task {
   const pieces = parcelHere(state)?.pieces ?? [];
   const planned = pieces[pieceIndex];
   const step = planned?.fold.steps[stepIndex];
-  if (planned === undefined || step === undefined) return { at: 'fill', cautions: [] };
+  if (planned === undefined || step === undefined) return { at: 'fill', cautions: [], asUsual: [] };
+  const { level, usual } = guidanceOf(state.guidance, planned.piece.kind);
   return {
     at: 'fold',
     piece: planned.piece.title,
@@ -88,7 +102,13 @@ function foldTask(state: RunState, pieceIndex: number, stepIndex: number): Task 
     why: step.why ?? null,
     drawing: step.drawing,
     block: planned.fold.block,
+    told: level === 'full' ? 'step' : 'key',
+    usual: level === 'quiet' && usual !== null && usual !== planned.fold.recipe ? usualName(shop, usual) : null,
   };
+}
+
+function usualName(shop: Shop, recipe: string): Localised | null {
+  return shop.recipes.get(recipe)?.name ?? null;
 }
 
 function decideTask(state: RunState, facts: RunFacts, shop: Shop): Task {

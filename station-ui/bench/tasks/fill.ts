@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import '../../components/cautions.ts';
 import { containerPicture } from '../../components/container-picture.ts';
 import { millimetreWords } from '../../components/lengths.ts';
+import { guidanceWords } from '../../i18n/guidance.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -35,6 +36,21 @@ export class TaskFill extends TaskElement {
               </div>`
         }
         <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
+        ${
+          this.task.asUsual.length === 0
+            ? null
+            : html`<p class="say usual" data-as-usual>
+                ${guidanceWords[this.language].asUsual}:
+                ${this.task.asUsual.map(
+                  (each) =>
+                    html`<b
+                      >${each.piece}, ${this.in(each.recipe).toLowerCase()},
+                      ${[each.block.width, each.block.length, each.block.thickness].map((side) => millimetreWords(side, units.length)).join(' × ')}
+                      ${units.length}</b
+                    >`,
+                )}
+              </p>`
+        }
       </div>`;
   }
 
@@ -45,6 +61,17 @@ export class TaskFill extends TaskElement {
         display: flex;
         gap: 32px;
         align-items: center;
+      }
+      .usual b {
+        display: block;
+        font-weight: 400;
+      }
+      @container task (max-height: 300px) {
+        .usual,
+        .usual b {
+          display: inline;
+          font-size: 20px;
+        }
       }
       .name {
         font-size: 44px;

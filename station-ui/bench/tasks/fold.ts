@@ -3,6 +3,8 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import '../../components/fold-drawing.ts';
+import { shape } from '../../components/shapes.ts';
+import { guidanceWords } from '../../i18n/guidance.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -13,9 +15,20 @@ export class TaskFold extends TaskElement {
 
   override render(): TemplateResult {
     const { task, words } = this;
-    const instruction = this.in(task.words);
+    const said = guidanceWords[this.language];
+    const key = task.told === 'key';
+    const instruction = key ? said.foldAs(this.in(task.recipe)) : this.in(task.words);
+    const where = key ? said.keyStep(task.steps) : words.bench.stepOf(task.step + 1, task.steps);
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary">${task.piece} · ${words.bench.stepOf(task.step + 1, task.steps)}</p>
+      <p class="say secondary" data-told=${task.told}>
+        <span class=${key ? 'piece' : ''}>${task.piece} ·</span>
+        ${where}${key ? html`: <b>${this.in(task.words)}</b>` : null}
+      </p>
+      ${
+        task.usual === null
+          ? null
+          : html`<p class="say differs">${shape('attention', 28)} ${said.notAsUsual(this.in(task.usual))}</p>`
+      }
       ${keyed(
         `${String(task.pieceIndex)}/${String(task.step)}/${String(this.view.repeats)}`,
         html`<bf-fold-drawing
@@ -23,8 +36,9 @@ export class TaskFold extends TaskElement {
           .drawing=${task.drawing}
           .block=${task.block}
           .unit=${this.view.units.length}
-          .said=${instruction}
-          .why=${task.why === null ? '' : this.in(task.why)}
+          .said=${this.in(task.words)}
+          .why=${task.why === null || key ? '' : this.in(task.why)}
+          .large=${key}
           .words=${words}
         ></bf-fold-drawing>`,
       )}`;
@@ -42,6 +56,17 @@ export class TaskFold extends TaskElement {
         -webkit-box-orient: vertical;
         overflow: hidden;
         flex: none;
+      }
+      @container task (max-height: 300px) {
+        .piece {
+          display: none;
+        }
+      }
+      .differs {
+        display: flex;
+        gap: 12px;
+        align-items: center;
+        font-weight: 700;
       }
     `,
   ];
