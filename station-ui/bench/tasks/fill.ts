@@ -18,7 +18,7 @@ export class TaskFill extends TaskElement {
     const { container, units } = this.view;
     const instruction = bench.fill[container?.type ?? 'pouch'];
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary">${bench.fillHow}</p>
+      <p class="say secondary how">${bench.fillHow}</p>
       <div class="fill middle">
         ${
           container === null
@@ -80,6 +80,7 @@ export class TaskFill extends TaskElement {
         margin-bottom: 12px;
       }
       @container task (max-height: 240px) {
+        .how,
         .both .say:last-child {
           display: none;
         }
