@@ -1,4 +1,3 @@
-import type { LitElement } from 'lit';
 import { afterEach, expect, it } from 'vitest';
 import type { Command } from '#shared/run/commands.ts';
 import '#station-ui/components/guidance.ts';
@@ -35,7 +34,7 @@ it.each(['en', 'es'] as const)(
 
 it('the key step is named by its fold and says which it is; unlike the usual, it says so', async () => {
   const task = { ...TASKS.fold, told: 'key', usual: { en: 'In half', es: 'Por la mitad' } } as const;
-  const element = document.createElement('bf-task-fold') as LitElement;
+  const element = document.createElement('bf-task-fold');
   Object.assign(element, { view: benchView('fold'), task, words: wordsOf('en'), language: 'en' });
   document.body.append(element);
   await element.updateComplete;
@@ -47,7 +46,7 @@ it('the key step is named by its fold and says which it is; unlike the usual, it
 
 it('what was folded as usual is named at the filling, with its size', async () => {
   const task = { ...TASKS.fill, asUsual: [{ piece: 'work shirt', recipe: TASKS.fold.recipe, block: BLOCK }] };
-  const element = document.createElement('bf-task-fill') as LitElement;
+  const element = document.createElement('bf-task-fill');
   Object.assign(element, { view: benchView('fill'), task, words: wordsOf('es'), language: 'es' });
   document.body.append(element);
   await element.updateComplete;

@@ -94,3 +94,9 @@ export class TaskFill extends TaskElement {
     `,
   ];
 }
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-task-fill': TaskFill;
+  }
+}

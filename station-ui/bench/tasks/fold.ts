@@ -71,3 +71,9 @@ export class TaskFold extends TaskElement {
     `,
   ];
 }
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-task-fold': TaskFold;
+  }
+}
