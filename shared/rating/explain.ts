@@ -90,6 +90,14 @@ const SENTENCES: Readonly<Record<string, Localised>> = {
     en: 'More than {by} added to the {side} and this service refuses it',
     es: 'Con más de {by} más de {side}, este servicio no lo acepta',
   },
+  'next-dearer-side-at-once': {
+    en: 'Anything added to the {side} costs {price}',
+    es: 'Con algo más de {side} cuesta {price}',
+  },
+  'largest-side-at-once': {
+    en: 'Anything added to the {side} and this service refuses it',
+    es: 'Con algo más de {side}, este servicio no lo acepta',
+  },
   'container-type': { en: 'Does not take a {type}', es: 'No admite este tipo de embalaje ({type})' },
   'own-packaging': {
     en: '{container} is packaging of {owner} and goes only by the services made for it',

@@ -109,7 +109,7 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
 }
 
 /** On a ceiling the next price begins at once. */
-function atOnce(code: string, by: Mass): string {
+function atOnce(code: string, by: number): string {
   return by === 0 ? `${code}-at-once` : code;
 }
 
@@ -195,5 +195,5 @@ function sideEdge(
     price: price === null ? '' : formatMoney(price),
   };
   const code = { cheaper: 'next-cheaper-side', dearer: 'next-dearer-side', refused: 'largest-side' }[leads];
-  return { leads, along: side.along, by, price, reason: { code, values } };
+  return { leads, along: side.along, by, price, reason: { code: atOnce(code, by), values } };
 }

@@ -155,6 +155,8 @@ export const ratesEn: RatesWords = {
         return `expected more than in the row before, found ${quoted(found)}`;
       case 'falling-price':
         return `falls below the row before: ${quoted(found)}`;
+      case 'beyond-headings':
+        return `no heading stands over this cell (found ${quoted(found)}): were decimal commas taken for what parts the cells?`;
       case 'repeated-zone':
         return `expected a zone of its own for every column, found ${quoted(found)}`;
     }

@@ -155,6 +155,8 @@ export const ratesEs: RatesWords = {
         return `se esperaba más que en la fila anterior, hay ${quoted(found)}`;
       case 'falling-price':
         return `baja respecto a la fila anterior: ${quoted(found)}`;
+      case 'beyond-headings':
+        return `ningún encabezado está sobre esta celda (hay ${quoted(found)}): ¿se tomaron comas decimales por separadores?`;
       case 'repeated-zone':
         return `se esperaba una zona propia para cada columna, hay ${quoted(found)}`;
     }

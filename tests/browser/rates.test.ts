@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
-import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
+import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 
 /** Currency signs, a thousands separator, a decimal comma (D4), a gap (G4) and a merged title. */
@@ -41,8 +42,10 @@ afterAll(async () => {
   await browser.close();
   data.remove();
 });
+let config = '';
 beforeEach(async () => {
-  server = await startProcess({ data: data.path, config: copyOfConfig() });
+  config = copyOfConfig();
+  server = await startProcess({ data: data.path, config });
 });
 afterEach(async () => {
   await server.stop();
@@ -128,14 +131,50 @@ describe('a price list', () => {
     expect(await page.locator('[data-refused=light-parcel]').textContent()).toContain(
       'No se conoce el código postal 00001',
     );
+    // What is wrong in a file is said in the page's language, and the prices stay as they were.
+    edit(config, 'rate-cards/overfield-ground.yaml', 'from: 2026-07-12', 'from: 2026-07-11');
+    await page.locator('[data-rates=reload]').click();
+    const failure = page.locator('bf-rates > .failure, bf-rates .failure').first();
+    await failure.waitFor();
+    expect(await failure.textContent()).toContain('se esperaba una sola regla por volumen vigente cada día');
+    expect(await failure.textContent()).toContain('rate-cards/overfield-ground.yaml:');
+    edit(config, 'rate-cards/overfield-ground.yaml', 'from: 2026-07-11', 'from: 2026-07-12');
+    await page.locator('[data-rates=reload]').click();
+    await failure.waitFor({ state: 'detached' });
     await page.locator('bf-rates-what-if input[name=mass]').fill('-3 oz');
     await page.keyboard.press('Enter');
     const alert = page.locator('bf-rates-what-if [role=alert]');
     await alert.waitFor();
     expect(await alert.textContent()).toContain('Peso: se esperaba');
     expect(await violations(page)).toEqual([]);
-    // The browser itself reports the refused request.
-    expect(errors.filter((error) => !error.includes('422'))).toEqual([]);
+    // The browser itself reports the refused requests.
+    expect(errors.filter((error) => !/4(09|22)/.test(error))).toEqual([]);
+    await page.close();
+  });
+
+  test('the metric shop prices a roll in the dark theme, and walks within its limits', async () => {
+    await server.stop();
+    server = await startProcess({ data: data.path, config: join(config, 'demo-metric') });
+    const { page, errors } = await openRates('es');
+    await page.locator('[data-switch=theme]').click();
+    const form = page.locator('bf-rates-what-if');
+    await form.locator('input[value=roll]').check();
+    await form.locator('input[name=roll]').fill('80 x 12');
+    await form.locator('input[name=mass]').fill('800');
+    await form.locator('input[name=postcode]').fill('2000');
+    await form.locator('[data-rates=ask]').click();
+    await form.locator('[data-offer=small-packet]').waitFor();
+    expect(await form.locator('[data-offer=small-packet] .price b').textContent()).toBe('€4.80');
+    expect(await form.locator('[data-refused=litre-carton]').textContent()).toContain('Solo para cajas');
+    await page.locator('[data-chart=price] canvas').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await form.locator('input[name=roll]').fill('80 x 12,5');
+    await form.locator('[data-rates=ask]').click();
+    await form.locator('[data-refused=small-packet]').waitFor();
+    expect(await form.locator('[data-refused=small-packet]').textContent()).toContain(
+      'Largo más dos diámetros, 1 cm de más',
+    );
+    expect(errors).toEqual([]);
     await page.close();
   });
 });

@@ -119,6 +119,7 @@ describe('the words', () => {
     for (const words of [ratesEn, ratesEs]) {
       for (const code of [
         'no-grid',
+        'beyond-headings',
         'bad-mass',
         'bad-price',
         'gap',

@@ -29,7 +29,9 @@ export interface GridProblem {
     | 'repeated-row'
     | 'not-rising'
     | 'falling-price'
-    | 'repeated-zone';
+    | 'repeated-zone'
+    /** more cells than the row of headings has: perhaps decimal commas that were taken for what parts the cells */
+    | 'beyond-headings';
   readonly expected: string;
   readonly found: string;
 }
@@ -98,6 +100,7 @@ export function readPriceGrid(table: readonly (readonly string[])[], options: Gr
       continue;
     }
     note('mass');
+    problems.push(...beyondHeadings(row, index, zones));
     rows.push({
       upTo: meaning.mass,
       label,
@@ -158,11 +161,13 @@ function readHeadings(
     (column) => column >= labelWidth && below.some((row) => tidy(row[column] ?? '') !== ''),
   );
   // A merged title leaves one filled cell and blanks beside it; the row of zones is the lowest with every column filled.
-  const named = above.findLastIndex((row) => used.every((column) => zonesNamed(row[column] ?? '').length > 0));
+  const full = above.findLastIndex((row) => used.every((column) => zonesNamed(row[column] ?? '').length > 0));
+  // Where no row names them all, one that names the first of them says which cells are too many.
+  const named = full === -1 ? above.findLastIndex((row) => namesFirst(row, used)) : full;
   // A zone that is named but has no prices is a gap, not a column to leave out.
   const row = above[named] ?? [];
   const columns = [...row.keys()].filter((column) => column >= labelWidth && tidy(row[column] ?? '') !== '');
-  for (const column of used) if (!columns.includes(column)) columns.push(column);
+  if (named === -1) columns.push(...used);
   for (const [index, cellsOfRow] of above.entries()) {
     for (const [column, text] of cellsOfRow.entries()) {
       if (tidy(text) === '') continue;
@@ -174,6 +179,22 @@ function readHeadings(
     const zones = zonesNamed(row[column] ?? '');
     return (zones.length === 0 ? [''] : zones).map((zone) => ({ zone, column }));
   });
+}
+
+function namesFirst(row: readonly string[], used: readonly number[]): boolean {
+  const names = used.map((column) => zonesNamed(row[column] ?? '').length > 0);
+  const count = names.filter(Boolean).length;
+  return count > 0 && names.slice(0, count).every(Boolean);
+}
+
+/** The first cell of a row that stands under no heading. */
+function beyondHeadings(row: readonly string[], index: number, zones: PriceGrid['zones']): readonly GridProblem[] {
+  const last = Math.max(...zones.map(({ column }) => column));
+  const beyond = row.findIndex((cell, column) => column > last && tidy(cell) !== '');
+  if (beyond === -1) return [];
+  const expected = 'no cell without a heading; were decimal commas taken for what parts the cells?';
+  const found = tidy(row[beyond] ?? '');
+  return [{ cell: cellName(index, beyond), severity: 'error', code: 'beyond-headings', expected, found }];
 }
 
 function readPrices(

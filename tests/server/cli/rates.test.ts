@@ -194,6 +194,36 @@ describe('check and quote', () => {
     expect(found.stdout).toContain('from 2027-07-01');
   });
 
+  it.each([
+    ['--size', 'NaNx8x2in', '8oz', '--size: length: expected a number and a unit'],
+    ['--size', '-1x8x2in', '8oz', '--size: expected sides above 0'],
+    ['--size', '0x8x2in', '8oz', '--size: expected sides above 0'],
+    ['--size', '9000x8x2in', '8oz', 'first side: expected more than nothing and at most 10 m'],
+    ['--soft', '8in', '8oz', '--soft: expected 2 or 3 sides'],
+    ['--roll', '50x-3cm', '8oz', '--roll: expected sides above 0'],
+    ['--roll', '50x3x3cm', '8oz', '--roll: expected 2 sides'],
+    ['--roll', '50x3000cm', '8oz', 'diameter: expected more than nothing and at most 10 m'],
+    ['--size', '10x8x2in', 'NaNoz', '--weight: mass: expected a number and a unit'],
+    ['--size', '10x8x2in', '-3oz', 'mass: expected more than nothing'],
+    ['--size', '10x8x2in', '0oz', 'mass: expected more than nothing'],
+    ['--size', '10x8x2in', '900kg', 'larger than this station counts'],
+  ])('refuses %s %s of %s by name', (option, size, weight, message) => {
+    const found = run(['quote', `${option}=${size}`, `--weight=${weight}`, '--zone', '4']);
+    expect(found).toMatchObject({ exit: 1, stdout: '' });
+    expect(found.stderr).toContain(message);
+  });
+
+  it('prices a roll, and says in both languages why one is refused', () => {
+    const metric = join(CONFIG, 'demo-metric');
+    const roll = (size: string, language: string) =>
+      run(['quote', '--roll', size, '--weight', '800g', '--zone', 'home', '--config', metric, '--language', language]);
+    expect(roll('80x12cm', 'en').stdout).toContain('Anything added to the diameter and this service refuses it');
+    expect(roll('80x12.5cm', 'en').stdout).toContain(
+      'Length and twice the diameter 1 cm too large: 105 cm, at most 104 cm',
+    );
+    expect(roll('80x12.5cm', 'es').stdout).toContain('Largo más dos diámetros, 1 cm de más: 105 cm, máximo 104 cm');
+  });
+
   it('says with each offer how far the next price is', () => {
     const args = ['quote', '--size', '10x8x2in', '--weight', '7oz', '--zone', '4', '--on', '2026-11-25'];
     const { offers } = JSON.parse(run([...args, '--json']).stdout) as {

@@ -4,7 +4,10 @@ import { priceSteps } from '#shared/rating/price-steps.ts';
 import { quote } from '#shared/rating/quote.ts';
 import type { RatedParcel } from '#shared/rating/types.ts';
 import { lengthFromBase } from '#shared/units/length.ts';
-import { massFromBase, massFromDecimal, parseMass } from '#shared/units/mass.ts';
+import type { MassUnit } from '#shared/units/mass.ts';
+import { MASS_UNITS, massFromBase, massFromDecimal, parseMass } from '#shared/units/mass.ts';
+import { randomCard, randomDestination } from '#tests/support/random-cards.ts';
+import { rateCardSchema, toRateBook, toRateCard } from '#config/schema/rate-card.ts';
 import { box, demoBook, metricBook, soft } from '#tests/support/rate-book.ts';
 
 const DAY = '2026-11-25';
@@ -119,3 +122,63 @@ function grown(from: RatedParcel, which: number, by: number): RatedParcel {
   const name = (['length', 'width', 'thickness'] as const)[which]!;
   return { shape: { ...shape, [name]: lengthFromBase(shape[name] + by) } };
 }
+
+/** The largest count of ten-thousandths of a unit that is not above a mass, as text. */
+function upToIn(unit: MassUnit, ceiling: number): { readonly within: string; readonly beyond: string } {
+  const step = massFromDecimal('0.0001', unit);
+  const count = Math.floor(ceiling / step);
+  const text = (ten: number) => `${String(Math.floor(ten / 10_000))}.${String(ten % 10_000).padStart(4, '0')} ${unit}`;
+  return { within: text(count), beyond: text(count + 1) };
+}
+
+test('at every ceiling of both shops, in every unit, the last mass that fits pays its bracket and the next one does not', () => {
+  let ceilings = 0;
+  const shapes = [box('12 x 9 x 3 in'), soft('13 x 10 x 1 in'), box('30 x 20 x 10 cm')];
+  for (const [of, route] of [
+    [book, { zone: '4' }],
+    [metric, { zone: 'home' }],
+  ] as const) {
+    for (const shape of shapes) {
+      for (const { service, steps } of priceSteps(of, shape, route, DAY).steps) {
+        const priceOf = (text: string) =>
+          quote(of, shape, parseMass(text), route, DAY).offers.find((offer) => offer.service === service)?.price;
+        for (const [index, { ceiling, price }] of steps.entries()) {
+          for (const unit of MASS_UNITS) {
+            const { within, beyond } = upToIn(unit, ceiling);
+            expect(priceOf(within)).toEqual(price);
+            expect(priceOf(beyond)).toEqual(steps[index + 1]?.price);
+            ceilings += 1;
+          }
+        }
+      }
+    }
+  }
+  expect(ceilings).toBeGreaterThan(400);
+});
+
+test('on any card a price does not fall as the mass grows, but by a discount for the mass or the rounding of one', () => {
+  let steps = 0;
+  fc.assert(
+    fc.property(randomCard, parcel, randomDestination, (card, shape, to) => {
+      const cards = [rateCardSchema.parse(card)];
+      const route = { from: { country: 'XA', postcode: '1000' }, to };
+      for (const service of priceSteps(toRateBook(cards), shape, route, '2026-07-01').steps) {
+        const { discounts } = toRateCard(cards[0]!).services.find(({ id }) => id === service.service)!;
+        if (discounts.some(({ when }) => when.some((condition) => condition.when === 'mass'))) continue;
+        // Each discount may be rounded up by less than its step where a cent more is reckoned.
+        const slack = discounts.reduce(
+          (sum, { amount }) => sum + (amount.kind === 'per-cent' ? 2 * amount.step : 0),
+          0,
+        );
+        for (const [index, step] of service.steps.entries()) {
+          const before = service.steps[index - 1];
+          if (before === undefined) continue;
+          steps += 1;
+          expect(step.price.minor).toBeGreaterThanOrEqual(before.price.minor - slack);
+        }
+      }
+    }),
+    { numRuns: 400 },
+  );
+  expect(steps).toBeGreaterThan(100);
+});

@@ -95,6 +95,11 @@ describe('what is wrong is named by its cell', () => {
     ['rows out of order', 'w,1,2\n2 lb,1.00,1.20\n1 lb,2.00,2.10', ['A3 not-rising 1 lb']],
     ['a falling price', 'w,1,2\n1 lb,1.00,3.00\n2 lb,2.00,2.10', ['C3 falling-price 2.10']],
     ['a zone twice', 'w,1,1\n1 lb,1.00,3.00', ['C1 repeated-zone 1']],
+    [
+      'decimal commas between commas',
+      'w,1,2\n8 oz,4,10,4,20\n1 lb,5,10,5,20',
+      ['D2 beyond-headings 4', 'D3 beyond-headings 5'],
+    ],
     ['decimal commas where points are expected', 'w;1;2\n1 lb;1,00;3.00', ['B2 bad-price 1,00']],
     ['a third decimal', 'w,1,2\n1 lb,1.005,3.00', ['B2 bad-price 1.005']],
     ['another currency', 'w,1,2\n1 lb,€1.00,3.00', ['B2 bad-price €1.00']],
