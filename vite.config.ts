@@ -12,6 +12,7 @@ export default defineConfig({
     emptyOutDir: true,
     target: 'es2022',
     rolldownOptions: {
+      checks: { pluginTimings: false },
       input: {
         bench: resolve(import.meta.dirname, 'station-ui/bench.html'),
         office: resolve(import.meta.dirname, 'station-ui/office.html'),

@@ -28,6 +28,7 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     id: inputId,
     type: z.literal('scan'),
     text: scanned,
+    otherwise: scanned.exactOptional(),
     by: z.enum(['scan', 'key', 'camera']),
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
@@ -114,7 +115,7 @@ async function welcome(socket: BenchSocket, station: Station, store: Store, shop
 }
 
 function takeInput(station: Station, input: BenchInput) {
-  if (input.type === 'scan') return station.scan(input.text, input.by, input.id);
+  if (input.type === 'scan') return station.scan(input.text, input.by, input.id, input.otherwise);
   if (input.type === 'language') {
     return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
   }

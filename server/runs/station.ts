@@ -13,6 +13,8 @@ import { TestScanner } from '#server/devices/test-scan.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
+import { likelier } from '#shared/codes/likelier.ts';
+import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
 import type { RunInput } from '#shared/run/types.ts';
@@ -120,10 +122,14 @@ export class Station {
     this.#listener = listener;
   }
 
-  /** A text that was scanned or typed at this bench. */
-  scan(text: string, by: GivenBy, id?: string): Promise<Applied | null> {
+  /**
+   * A text that was scanned or typed at this bench.
+   * @param otherwise the same keys in another reading, where it is not sure which one the scanner meant
+   */
+  scan(text: string, by: GivenBy, id?: string, otherwise?: string): Promise<Applied | null> {
     return this.#orTell('scan', id, async () => {
-      const meaning = await meaningOf(text, this.#parts.store, this.#parts.shops.current);
+      const read = await this.#meaningOf(text);
+      const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
       if (this.testScan.takes(meaning)) return null;
       return this.run.apply({ type: 'scan', meaning, by }, id);
     });
@@ -131,7 +137,7 @@ export class Station {
 
   /** Whether the open work knows what a camera read; nothing is done about it. */
   async knows(text: string): Promise<boolean> {
-    const meaning = await meaningOf(text, this.#parts.store, this.#parts.shops.current);
+    const meaning = await this.#meaningOf(text);
     return openWorkKnows(meaning, this.run.state, await openWorkOf(meaning, this.#parts.store));
   }
 
@@ -195,6 +201,10 @@ export class Station {
         this.#listener?.onSurroundings();
       })
       .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
+  }
+
+  #meaningOf(text: string): Promise<ScanMeaning> {
+    return meaningOf(text, this.#parts.store, this.#parts.shops.current);
   }
 
   #take(input: RunInput): Promise<Applied | null> {

@@ -1,3 +1,5 @@
+import { FNC1 } from './gs1.ts';
+
 /**
  * Tells a keyboard-wedge scanner's burst of keys from a person's typing.
  *
@@ -6,9 +8,9 @@
  */
 
 export interface WedgeKey {
-  /** KeyboardEvent.key */
+  /** KeyboardEvent.key; FNC1 where the keys mean that; '' for a shortcut, which is no character */
   readonly key: string;
-  /** KeyboardEvent.code: the place of the key, whatever the layout */
+  /** KeyboardEvent.code: the place of the key, whatever the layout; '' for a shortcut */
   readonly code: string;
   readonly shift: boolean;
   /** milliseconds, from any steady clock */
@@ -20,8 +22,6 @@ export interface WedgeOptions {
   readonly gapMs: number;
   /** a burst has at least this many characters */
   readonly shortest: number;
-  /** `as-typed` takes what the layout made of the key; `by-place` reads the key codes as a US keyboard has them */
-  readonly characters: 'as-typed' | 'by-place';
   /** key codes that are never held back unless a burst is running: foot switch, shortcuts */
   readonly letThrough: ReadonlySet<string>;
 }
@@ -29,69 +29,106 @@ export interface WedgeOptions {
 export const WEDGE_OPTIONS: WedgeOptions = {
   gapMs: 35,
   shortest: 4,
-  characters: 'as-typed',
   letThrough: new Set(),
 };
+
+/**
+ * A burst in both of its readings. A scanner sends keys, not characters: one that was set for this keyboard's layout is
+ * right as typed, one that is set as most leave the factory is right by place, as a US keyboard has the keys.
+ */
+export interface WedgeScan {
+  readonly text: string;
+  /** the other reading, where it differs */
+  readonly otherwise: string | null;
+}
 
 export interface WedgeState {
   /** the first keys, kept until it is sure that they are a burst */
   readonly held: readonly WedgeKey[];
-  readonly text: string;
+  /** how many keys of a burst came */
+  readonly keys: number;
+  /** null once a key was no character in this reading */
+  readonly typed: string | null;
+  readonly placed: string | null;
   readonly lastAt: number;
-  /** longer than any code, or with a key in it that is no character: this burst is no code whatever follows */
-  readonly spoiled: boolean;
+  /** when quick keys last broke off without an end */
+  readonly brokenAt: number;
 }
 
-export const WEDGE_IDLE: WedgeState = { held: [], text: '', lastAt: 0, spoiled: false };
+export const WEDGE_IDLE: WedgeState = { held: [], keys: 0, typed: '', placed: '', lastAt: 0, brokenAt: -Infinity };
 
 export interface WedgeStep {
   readonly state: WedgeState;
   /** the page must not see this key: stop and prevent the event */
   readonly swallow: boolean;
   /** a whole code was read */
-  readonly scan: string | null;
+  readonly scan: WedgeScan | null;
   /** keys that were held back and turned out to be typing, oldest first */
   readonly typed: readonly WedgeKey[];
-  /** a burst without its end, or too long: dropped, never guessed */
-  readonly halfRead: string | null;
+  /** a burst without its end, too long, or with a key in it that is no character: dropped, never guessed */
+  readonly halfRead: boolean;
 }
 
 const LONGEST = 256;
+/** Quick keys that follow broken ones within this time are the rest of the same code: its tail is another code. */
+const REST_MS = 300;
 const ENDS: ReadonlySet<string> = new Set(['Enter', 'Tab']);
-const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'AltGraph', 'CapsLock']);
+const MODIFIERS: ReadonlySet<string> = new Set(['Shift', 'AltGraph', 'CapsLock', 'Control', 'Alt', 'Meta']);
+
+/** Whether the keys that came are a scanner's for sure. */
+export function isBurst(options: WedgeOptions, state: WedgeState): boolean {
+  return state.keys >= options.shortest;
+}
 
 /** Takes the next key down. Call {@link wedgePause} first when time has passed since the last one. */
 export function wedgeKey(options: WedgeOptions, state: WedgeState, key: WedgeKey): WedgeStep {
   const before = wedgePause(options, state, key.time);
-  const { held, text, spoiled } = before.state;
+  const { held, keys, typed, placed } = before.state;
   const running = held.length > 0;
   const pass = (swallow: boolean, next: WedgeState): WedgeStep => ({ ...before, state: next, swallow });
 
   if (MODIFIERS.has(key.key)) return pass(running, before.state);
   if (ENDS.has(key.key)) {
-    if (text.length >= options.shortest) {
-      return { ...pass(true, WEDGE_IDLE), ...(spoiled ? { halfRead: text } : { scan: text }) };
+    if (!isBurst(options, before.state)) {
+      return { ...pass(false, WEDGE_IDLE), typed: [...before.typed, ...held] };
     }
-    return { ...pass(false, WEDGE_IDLE), typed: [...before.typed, ...held] };
+    const scan = readings(before.state);
+    return { ...pass(true, WEDGE_IDLE), scan, halfRead: scan === null };
   }
-  const character = characterOf(key, options);
-  if (!running && (character === null || options.letThrough.has(key.code))) return pass(false, WEDGE_IDLE);
-  const sure = text.length >= options.shortest;
-  const full = text.length >= LONGEST;
+  const character = typedCharacter(key);
+  const place = placedCharacter(key);
+  const isNone = character === null && place === null;
+  const isRest = key.time - before.state.brokenAt <= REST_MS;
+  if (!running && (isNone || options.letThrough.has(key.code))) return pass(false, WEDGE_IDLE);
   return pass(true, {
-    held: sure ? held : [...held, key],
-    text: full ? text : text + (character ?? ''),
+    held: isBurst(options, before.state) ? held : [...held, key],
+    keys: keys + 1,
+    typed: isRest ? null : joined(typed, character),
+    placed: isRest ? null : joined(placed, place),
     lastAt: key.time,
-    spoiled: spoiled || full || character === null,
+    brokenAt: before.state.brokenAt,
   });
 }
 
 /** Tells what to do when no key came until `time`; call it from a timer of `gapMs` after the last key. */
 export function wedgePause(options: WedgeOptions, state: WedgeState, time: number): WedgeStep {
-  const nothing: WedgeStep = { state, swallow: false, scan: null, typed: [], halfRead: null };
+  const nothing: WedgeStep = { state, swallow: false, scan: null, typed: [], halfRead: false };
   if (state.held.length === 0 || time - state.lastAt <= options.gapMs) return nothing;
-  if (state.text.length >= options.shortest) return { ...nothing, state: WEDGE_IDLE, halfRead: state.text };
-  return { ...nothing, state: WEDGE_IDLE, typed: state.held };
+  // A single key is a person's.
+  const broken = state.held.length > 1 ? { ...WEDGE_IDLE, brokenAt: state.lastAt } : WEDGE_IDLE;
+  if (isBurst(options, state)) return { ...nothing, state: broken, halfRead: true };
+  return { ...nothing, state: broken, typed: state.held };
+}
+
+/** A text that is longer than any code is none. */
+function joined(text: string | null, character: string | null): string | null {
+  return text === null || character === null || text.length >= LONGEST ? null : text + character;
+}
+
+function readings({ typed, placed }: WedgeState): WedgeScan | null {
+  const text = typed ?? placed;
+  if (text === null) return null;
+  return { text, otherwise: placed === text ? null : placed };
 }
 
 const SHIFTED_DIGITS = [')', '!', '@', '#', '$', '%', '^', '&', '*', '('];
@@ -116,8 +153,12 @@ const PLACES: Readonly<Record<string, readonly [string, string]>> = {
   NumpadDecimal: ['.', '.'],
 };
 
-function characterOf(key: WedgeKey, options: WedgeOptions): string | null {
-  if (options.characters === 'as-typed') return Array.from(key.key).length === 1 ? key.key : null;
+function typedCharacter(key: WedgeKey): string | null {
+  return Array.from(key.key).length === 1 ? key.key : null;
+}
+
+function placedCharacter(key: WedgeKey): string | null {
+  if (key.key === FNC1) return FNC1;
   const letter = /^Key([A-Z])$/.exec(key.code)?.[1];
   if (letter !== undefined) return key.shift ? letter : letter.toLowerCase();
   const numpad = /^Numpad(\d)$/.exec(key.code)?.[1];

@@ -26,7 +26,14 @@ export type BenchInput =
       readonly by: 'touch' | 'key' | 'voice';
       readonly reason?: SetAsideReason;
     }
-  | { readonly id: string; readonly type: 'scan'; readonly text: string; readonly by: 'scan' | 'key' | 'camera' }
+  | {
+      readonly id: string;
+      readonly type: 'scan';
+      readonly text: string;
+      /** how the same keys read on a US keyboard, where the tablet's layout made another text of them */
+      readonly otherwise?: string;
+      readonly by: 'scan' | 'key' | 'camera';
+    }
   | { readonly id: string; readonly type: 'language'; readonly language: Language };
 
 /** What the simulated-devices tray may do; refused where the device is real. */

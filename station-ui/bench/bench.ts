@@ -340,7 +340,7 @@ export class Bench extends LitElement {
   });
 
   private readonly keyed = (meaning: KeyMeaning): void => {
-    if (meaning.means === 'scan') this.scanned(meaning.text, 'scan', meaning.at);
+    if (meaning.means === 'scan') this.scanned(meaning.scan.text, 'scan', meaning.at, meaning.scan.otherwise);
     else if (meaning.means === 'half-read') play('refused');
     // While a reason is being chosen a foot on the switch must not do something else.
     else if (this.choosingReason) this.choosingReason = meaning.means === 'main' || meaning.command !== 'cancel';
@@ -370,10 +370,10 @@ export class Bench extends LitElement {
   };
 
   /** Read twice in a moment, by one reader or by two, a code acts once. */
-  private scanned(text: string, by: 'scan' | 'camera', at: number): void {
+  private scanned(text: string, by: 'scan' | 'camera', at: number, otherwise: string | null = null): void {
     const { state, act } = repeatGuard(this.lastScanned, text, at);
     this.lastScanned = state;
-    if (act) this.station?.scan(text, by);
+    if (act) this.station?.scan(text, by, otherwise);
   }
 
   private turnCamera(on: boolean): void {

@@ -1,6 +1,8 @@
-import { WEDGE_IDLE, WEDGE_OPTIONS, wedgeKey, wedgePause } from '#shared/codes/wedge.ts';
-import type { WedgeKey, WedgeOptions, WedgeState, WedgeStep } from '#shared/codes/wedge.ts';
+import { FNC1 } from '#shared/codes/gs1.ts';
+import { WEDGE_IDLE, WEDGE_OPTIONS, isBurst, wedgeKey, wedgePause } from '#shared/codes/wedge.ts';
+import type { WedgeKey, WedgeOptions, WedgeScan, WedgeState, WedgeStep } from '#shared/codes/wedge.ts';
 import type { Command } from '#shared/run/commands.ts';
+import { fieldBefore, fieldOf } from './field-guard.ts';
 
 /** Keys a foot switch or a keyboard sends, by KeyboardEvent.code. */
 export interface KeyMap {
@@ -22,7 +24,7 @@ export const DEFAULT_KEYS: KeyMap = {
 
 /** What keys turned out to mean. */
 export type KeyMeaning =
-  | { readonly means: 'scan'; readonly text: string; /** when, as keyboard events tell time */ readonly at: number }
+  | { readonly means: 'scan'; readonly scan: WedgeScan; /** as keyboard events tell time */ readonly at: number }
   | { readonly means: 'half-read' }
   | { readonly means: 'main' }
   | { readonly means: 'command'; readonly command: Command };
@@ -36,15 +38,9 @@ export function meaningOf(code: string, map: KeyMap): KeyMeaning | null {
 
 /** On a busy tablet the next key may wait behind the timer; keys are told apart by their own times, so waiting is safe. */
 const PATIENCE_MS = 30;
+/** Two quick keys are hardly a person's: the rest of the code is worth waiting for. */
+const PATIENCE_WITH_A_BURST_MS = 250;
 const PRESSES_A_BUTTON: ReadonlySet<string> = new Set(['Space', 'Enter', 'NumpadEnter']);
-
-/** True inside a field where a person types: keys there are left alone. */
-function typing(event: KeyboardEvent): boolean {
-  const [target] = event.composedPath();
-  return (
-    target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement
-  );
-}
 
 /** The button that a person stands on. */
 function focusedButton(event: KeyboardEvent): HTMLElement | null {
@@ -52,9 +48,20 @@ function focusedButton(event: KeyboardEvent): HTMLElement | null {
   return target instanceof HTMLElement && target.matches('button, a[href]') ? target : null;
 }
 
+/** What a key is to the wedge. Shortcuts are none of its characters, but for the one that stands for FNC1 (common practice). */
+function wedgeKeyOf(event: KeyboardEvent): WedgeKey {
+  const { code, shiftKey: shift, timeStamp: time } = event;
+  // A layout's third characters come with AltGr, which some systems tell as Control and Alt together.
+  const shortcut = !event.getModifierState('AltGraph') && (event.ctrlKey || event.altKey || event.metaKey);
+  if (!shortcut || /^(Control|Alt|Meta)/.test(event.key)) return { key: event.key, code, shift, time };
+  const separates = event.ctrlKey && !event.altKey && !event.metaKey && code === 'BracketRight';
+  return { key: separates ? FNC1 : '', code: '', shift, time };
+}
+
 /**
- * Listens to keys before any element does. Keys of a scanner's burst never reach a button; a single Space or Enter presses
- * the button that the keyboard stands on, else it is the foot switch. Returns how to stop listening.
+ * Listens to keys before any element does. Keys of a scanner's burst never reach a button, and what of them reached a
+ * field is taken back; a single Space or Enter presses the button that the keyboard stands on, else it is the foot switch.
+ * Returns how to stop listening.
  */
 export function listenToKeys(
   handle: (meaning: KeyMeaning) => void,
@@ -64,6 +71,8 @@ export function listenToKeys(
   let state: WedgeState = WEDGE_IDLE;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let standing: HTMLElement | null = null;
+  /** where a person may be typing, and how to make it as it was before the first key of a burst */
+  let field: { readonly restore: () => void } | null = null;
   // A touched button keeps the focus; a foot on the switch must not press it again. Only Tab leads to a button.
   let wentByTab = false;
 
@@ -76,41 +85,53 @@ export function listenToKeys(
   };
   const take = (step: WedgeStep, at: number): void => {
     state = step.state;
-    if (step.scan !== null) handle({ means: 'scan', text: step.scan, at });
-    if (step.halfRead !== null) handle({ means: 'half-read' });
-    // More than one is a switch that bounces: it was pressed once.
-    step.typed.some((key) => single(key.code));
+    if (step.scan !== null) handle({ means: 'scan', scan: step.scan, at });
+    if (step.halfRead) handle({ means: 'half-read' });
+    // More than one is a switch that bounces: it was pressed once. In a field they were typed.
+    if (field === null) step.typed.some((key) => single(key.code));
   };
   /** No key is held back for ever: what did not settle yet is asked about again. */
   const listenOn = (): void => {
+    const patience = state.held.length > 1 ? PATIENCE_WITH_A_BURST_MS : PATIENCE_MS;
     timer = setTimeout(() => {
       const now = performance.now();
       take(wedgePause(options, state, now), now);
       if (state.held.length > 0) listenOn();
-    }, options.gapMs + PATIENCE_MS);
+    }, options.gapMs + patience);
   };
   const down = (event: KeyboardEvent): void => {
-    if (typing(event) || event.ctrlKey || event.altKey || event.metaKey) return;
     const swallow = (): void => {
       event.preventDefault();
       event.stopImmediatePropagation();
     };
+    const inField = fieldOf(event);
     if (event.repeat) {
-      if (event.key !== 'Tab') swallow();
+      if (inField === null && event.key !== 'Tab') swallow();
       return;
     }
-    if (event.key === 'Tab' && state.held.length === 0) wentByTab = true;
-    if (state.held.length === 0) standing = wentByTab ? focusedButton(event) : null;
+    const key = wedgeKeyOf(event);
+    if (state.held.length === 0) {
+      if (key.code === '' && key.key !== FNC1) return;
+      if (event.key === 'Tab') wentByTab = true;
+      standing = wentByTab ? focusedButton(event) : null;
+      field = inField === null ? null : fieldBefore(inField);
+    }
     clearTimeout(timer);
-    const key: WedgeKey = { key: event.key, code: event.code, shift: event.shiftKey, time: event.timeStamp };
+    const wasBurst = isBurst(options, state);
     const step = wedgeKey(options, state, key);
     take(step, event.timeStamp);
-    if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
+    if (field === null) {
+      if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
+    } else if (wasBurst || isBurst(options, state)) {
+      // A person does not type this fast: what the first keys left in the field is taken out again.
+      if (!wasBurst) field.restore();
+      swallow();
+    }
     listenOn();
   };
   /** A button is clicked by Space when the key comes up. */
   const up = (event: KeyboardEvent): void => {
-    if (typing(event) || !PRESSES_A_BUTTON.has(event.code)) return;
+    if (fieldOf(event) !== null || !PRESSES_A_BUTTON.has(event.code)) return;
     event.preventDefault();
     event.stopImmediatePropagation();
   };

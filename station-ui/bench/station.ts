@@ -104,8 +104,9 @@ export class Station {
     this.queue.add({ id, type: 'command', command, by, ...(reason === undefined ? {} : { reason }) });
   }
 
-  scan(text: string, by: 'scan' | 'key' | 'camera'): void {
-    this.queue.add({ id: uniqueId(), type: 'scan', text, by });
+  /** @param otherwise how the same keys read by their place, where the layout made another text of them */
+  scan(text: string, by: 'scan' | 'key' | 'camera', otherwise: string | null = null): void {
+    this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...(otherwise === null ? {} : { otherwise }) });
   }
 
   language(language: Language): void {

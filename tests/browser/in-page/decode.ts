@@ -1,13 +1,8 @@
-import type { CodeRead } from '#shared/codes/camera-reads.ts';
 import type { CodeDecoder } from '#station-ui/camera/code-decoder.ts';
 import { joinedDecoder } from '#station-ui/camera/joined-decoder.ts';
 import { quaggaDecoder } from '#station-ui/camera/quagga-decoder.ts';
 import { zxingDecoder } from '#station-ui/camera/zxing-decoder.ts';
-
-/** What each decoder saw in one picture, and how long it took, in milliseconds. */
-export type Decoded = Readonly<
-  Record<'zxing' | 'quagga' | 'both', { readonly reads: readonly CodeRead[]; readonly took: number }>
->;
+import type { Decoded } from '#tests/support/camera/decoded.ts';
 
 export interface DecodePage {
   /** fetches a greyscale picture, one byte a point, and shows it to each decoder and to both together */
