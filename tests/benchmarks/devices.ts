@@ -14,6 +14,8 @@ import { transportFor } from '#drivers/transport/open.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
 import { PAPER_80, SLIP, WARNING } from '../drivers/printer/support.ts';
 import { until } from '../drivers/support/until.ts';
+import { cameraDecoding } from './camera-decoding.ts';
+import { cameraFirstRead } from './camera-first-read.ts';
 import { fuzzDecoders } from './devices-fuzz.ts';
 import { atLeast, atMost, plain, type Figure } from './figure.ts';
 
@@ -30,6 +32,8 @@ export async function bench({ frames = 1_000_000, garbageSeconds = 60 } = {}): P
     ...fuzzDecoders(frames),
     ...(await garbage(garbageSeconds)),
     ...(await printing()),
+    ...(await cameraDecoding()),
+    ...(await cameraFirstRead()),
   ];
 }
 

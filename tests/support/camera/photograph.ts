@@ -13,7 +13,7 @@ export interface Shot {
   readonly blur?: number;
   /** standard deviation of the sensor's noise, in steps of 255 */
   readonly noise?: number;
-  /** `even`; `dim`: an eighth of it; `shadow`: from full to a quarter across the picture */
+  /** `even`; `dim`: a quarter of it; `shadow`: from full to a quarter across the picture */
   readonly light?: 'even' | 'dim' | 'shadow';
   /** how far the symbol's middle lies from the picture's, in points */
   readonly offset?: { readonly x: number; readonly y: number };
@@ -62,7 +62,7 @@ function laidOut(symbol: PrintedSymbol, shot: Shot): Float32Array {
 }
 
 function lightAt(x: number, { light, width }: Shot): number {
-  if (light === 'dim') return 1 / 8;
+  if (light === 'dim') return 1 / 4;
   return light === 'shadow' ? 1 - 0.75 * (x / width) : 1;
 }
 
