@@ -10,6 +10,7 @@ import { AskedError } from '#server/office/rates/asked-parcel.ts';
 import { isDay } from '#server/office/rates/draft.ts';
 import { applyRates, NotReady, previewRates } from '#server/office/rates/import-rates.ts';
 import { ratesOverview } from '#server/office/rates/overview.ts';
+import { differenceOfDays } from '#server/office/rates/price-difference.ts';
 import { priceTable } from '#server/office/rates/price-table.ts';
 import { whatIf } from '#server/office/rates/what-if.ts';
 import { RatingError } from '#shared/rating/rating-error.ts';
@@ -43,6 +44,14 @@ export function rateRoutes(parts: AppParts): Router {
     const table = priceTable(shops.current, service, day);
     if (table === null) throw new HttpError(404, 'not-on-day', `No card sells "${service}" on ${day}.`);
     response.json(table);
+  });
+  routes.get('/rates/difference', async (request, response) => {
+    const { service } = request.query;
+    if (typeof service !== 'string') throw new HttpError(400, 'bad-request', 'service: expected the id of a service');
+    const asked = { store: parts.store, shop: shops.current, now: clock.now() };
+    const found = await differenceOfDays(asked, service, dayOf(request.query['before']), dayOf(request.query['after']));
+    if ('notOn' in found) throw new HttpError(404, 'not-on-day', `No card sells "${service}" on ${found.notOn}.`);
+    response.json(found);
   });
   routes.post('/rates/what-if', json, (request, response) => {
     const asked = checkedBody(whatIfRequest, request.body) as WhatIfRequest;

@@ -14,6 +14,7 @@ import type { Language, Localised } from '#shared/words/language.ts';
  * HTTP contract of the prices:
  * GET  /api/rates/cards?day=2026-11-25 -> RatesOverview
  * GET  /api/rates/table?service=ID&day=2026-11-25 -> PriceTable
+ * GET  /api/rates/difference?service=ID&before=2026-11-25&after=2027-01-17 -> PriceDifference
  * POST /api/rates/what-if       WhatIfRequest -> WhatIf
  * POST /api/rates/imports/preview  RateImport -> RatePreview
  * POST /api/rates/imports/apply    RateImport -> RateApplied

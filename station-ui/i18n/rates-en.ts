@@ -40,6 +40,7 @@ export const ratesEn: RatesWords = {
   zone: (zone) => `zone ${zone}`,
   everyZone: 'every zone',
   none: 'none',
+  compareDay: 'Compare with the day',
   notOnDay: (service, day) => `No card sells ${service} on ${day}.`,
   volumeCounts: 'Volume counts as mass where that is more.',
   surcharges: (names) => `Surcharges on top: ${names}.`,

@@ -40,6 +40,7 @@ export const ratesEs: RatesWords = {
   zone: (zone) => `zona ${zone}`,
   everyZone: 'todas las zonas',
   none: 'no hay',
+  compareDay: 'Comparar con el día',
   notOnDay: (service, day) => `Ninguna tarifa vende ${service} el ${day}.`,
   volumeCounts: 'El volumen cuenta como peso cuando da más.',
   surcharges: (names) => `Recargos aparte: ${names}.`,

@@ -48,6 +48,7 @@ export interface RatesWords {
   readonly zone: (zone: string) => string;
   readonly everyZone: string;
   readonly none: string;
+  readonly compareDay: string;
   readonly notOnDay: (service: string, day: string) => string;
   readonly volumeCounts: string;
   readonly surcharges: (names: string) => string;

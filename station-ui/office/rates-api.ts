@@ -1,4 +1,5 @@
 import type {
+  PriceDifference,
   PriceTable,
   RateApplied,
   RateImport,
@@ -21,6 +22,8 @@ export const ratesApi = {
   overview: (day: string) => ask<RatesOverview>(`/api/rates/cards?day=${encodeURIComponent(day)}`),
   table: (service: string, day: string) =>
     ask<PriceTable>(`/api/rates/table?service=${encodeURIComponent(service)}&day=${encodeURIComponent(day)}`),
+  difference: (service: string, before: string, after: string) =>
+    ask<PriceDifference>(`/api/rates/difference?${new URLSearchParams({ service, before, after }).toString()}`),
   whatIf: (asked: WhatIfRequest) => ask<WhatIf>('/api/rates/what-if', post(asked)),
   preview: (asked: RateImport) => ask<RatePreview>('/api/rates/imports/preview', post(asked)),
   apply: (asked: RateImport) => ask<RateApplied>('/api/rates/imports/apply', post(asked)),

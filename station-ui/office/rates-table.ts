@@ -2,7 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { formatMoney, money } from '#shared/units/money.ts';
-import type { PriceTable, RatesOverview } from '#shared/wire/rates.ts';
+import type { PriceDifference, PriceTable, RatesOverview } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
@@ -10,6 +10,7 @@ import { OfficeRequestError } from './api.ts';
 import { officeStyles } from './office-styles.ts';
 import { ratesApi } from './rates-api.ts';
 import type { RatesApi } from './rates-api.ts';
+import './rates-difference.ts';
 import { failureWords } from './rates-failure.ts';
 import { ratesStyles } from './rates-styles.ts';
 
@@ -21,12 +22,18 @@ export class RatesTable extends LitElement {
   @property({ attribute: false }) times = 0;
   @property({ attribute: false }) words!: RatesWords;
   @property({ attribute: false }) language: Language = 'en';
-  @property({ attribute: false }) api: Pick<RatesApi, 'table'> = ratesApi;
+  @property({ attribute: false }) api: Pick<RatesApi, 'table' | 'difference'> = ratesApi;
+  /** another day to compare with; empty: none */
+  @state() private other = '';
+  @state() private difference: PriceDifference | null = null;
+  @state() private notCompared = '';
   @state() private table: PriceTable | null = null;
   @state() private failure = '';
 
   override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('service') || changed.has('times')) void this.read();
+    if (!changed.has('service') && !changed.has('times')) return;
+    void this.read();
+    void this.compare();
   }
 
   override render(): TemplateResult {
@@ -44,9 +51,23 @@ export class RatesTable extends LitElement {
             )}
           </select></label
         >
+        <label class="field"
+          ><span>${words.compareDay}</span>
+          <input type="date" data-rates="compare-day" .value=${this.other} @change=${this.chooseOther}
+        /></label>
       </div>
       ${this.failure === '' ? null : html`<p role="status">${this.failure}</p>`}
-      ${this.table === null ? null : this.shown(this.table)}`;
+      ${this.table === null ? null : this.shown(this.table)}
+      ${this.notCompared === '' ? null : html`<p role="status" data-rates="not-compared">${this.notCompared}</p>`}
+      ${
+        this.difference === null
+          ? null
+          : html`<bf-rates-difference
+              .difference=${this.difference}
+              .currency=${overview.currency}
+              .words=${words}
+            ></bf-rates-difference>`
+      }`;
   }
 
   private shown(table: PriceTable): TemplateResult {
@@ -91,6 +112,27 @@ export class RatesTable extends LitElement {
     const { value } = event.target as HTMLSelectElement;
     this.dispatchEvent(new CustomEvent('bf-show-prices', { detail: value, bubbles: true, composed: true }));
   };
+
+  private readonly chooseOther = (event: Event): void => {
+    this.other = (event.target as HTMLInputElement).value;
+    void this.compare();
+  };
+
+  /** The prices of the earlier day against those of the later one. */
+  private async compare(): Promise<void> {
+    const { service, other, overview } = this;
+    this.difference = null;
+    this.notCompared = '';
+    if (service === null || other === '') return;
+    const [before = '', after = ''] = [overview.day, other].sort();
+    try {
+      const difference = await this.api.difference(service, before, after);
+      if (service === this.service && other === this.other) this.difference = difference;
+    } catch (error) {
+      const absent = error instanceof OfficeRequestError && error.code === 'not-on-day';
+      this.notCompared = absent ? this.words.notOnDay(service, other) : failureWords(error, this.words);
+    }
+  }
 
   private async read(): Promise<void> {
     const { service, overview } = this;

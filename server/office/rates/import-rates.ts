@@ -1,15 +1,11 @@
 import { draftCard, type Draft } from './draft.ts';
 import { replaceFiles } from './card-files.ts';
-import { sentParcels } from './sent-parcels.ts';
+import { priceDifference } from './price-difference.ts';
 import { ConfigError } from '#config/config-error.ts';
 import { loadShop, reportOn, type ChangedFiles } from '#config/load.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
-import { allOrders } from '#server/store/orders.ts';
-import { allParcels } from '#server/store/parcels.ts';
-import { compareCards } from '#shared/rating/compare-cards.ts';
-import { costOfChange } from '#shared/rating/cost-of-change.ts';
 import { cellName } from '#shared/rating/import/cell.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type {
@@ -40,8 +36,6 @@ export class NotReady extends Error {
     this.problems = problems;
   }
 }
-
-const SENT_WITHIN_MS = 30 * 86_400_000;
 
 /**
  * What a price list is understood as, what it would change, and what that means for the parcels of the last 30 days.
@@ -84,7 +78,7 @@ function previewCells({ table, grid }: Draft): readonly (readonly PreviewCell[])
 }
 
 async function difference(
-  { store, shop, now }: { readonly store: Store; readonly shop: Shop; readonly now: number },
+  parts: { readonly store: Store; readonly shop: Shop; readonly now: number },
   asked: RateImport,
   draft: Draft,
   folder: string,
@@ -99,32 +93,12 @@ async function difference(
       card.services.some(({ id }) => id === asked.service),
   );
   if (after === undefined) return null;
-  const former = { ...before.card, services: [before.service] };
-  const { otherRule, changes, unchanged } = compareCards(former, before.day, after, asked.from);
-  const orders = new Map((await allOrders(store)).map((stored) => [stored.order.id, stored]));
-  const recent = (await allParcels(store)).filter(
-    (parcel) => parcel.finishedAt >= now - SENT_WITHIN_MS && parcel.service === asked.service,
+  return priceDifference(
+    parts,
+    asked.service,
+    { ...before, book: parts.shop.rates },
+    { card: after, book: fresh.rates, day: asked.from },
   );
-  const cost = costOfChange(
-    { book: shop.rates, day: before.day },
-    { book: fresh.rates, day: asked.from },
-    sentParcels(recent, orders, shop),
-  );
-  return {
-    before: before.day,
-    after: asked.from,
-    otherRule: otherRule.length > 0,
-    changes: changes.map(({ row, zone, before: old, after: made }) => ({ row, zone, before: old, after: made })),
-    unchanged,
-    sent: {
-      parcels: cost.parcels,
-      before: cost.before,
-      after: cost.after,
-      cheapestBefore: cost.cheapestBefore,
-      cheapestAfter: cost.cheapestAfter,
-      left: cost.left,
-    },
-  };
 }
 
 /**

@@ -4,7 +4,15 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Running } from '#server/server.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { parseMass } from '#shared/units/mass.ts';
-import type { PriceTable, RateApplied, RateImport, RatePreview, RatesOverview, WhatIf } from '#shared/wire/rates.ts';
+import type {
+  PriceDifference,
+  PriceTable,
+  RateApplied,
+  RateImport,
+  RatePreview,
+  RatesOverview,
+  WhatIf,
+} from '#shared/wire/rates.ts';
 import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
@@ -318,6 +326,18 @@ describe('a price list', () => {
     // A limit that was carried over still refuses.
     const { body: long } = await ask<WhatIf>('what-if', { ...parcel('2027-01-17'), size: '24x8x2in' });
     expect(long.refused.find(({ service }) => service === 'light-parcel')?.why).toContain('too long');
+  });
+
+  test('two days of a service are held against each other, with the parcels that were sent', async () => {
+    const { body } = await ask<PriceDifference>('difference?service=light-parcel&before=2027-01-16&after=2027-01-17');
+    expect(body).toMatchObject({ before: '2027-01-16', after: '2027-01-17', otherRule: false });
+    expect(body.changes).toContainEqual({ row: '8 oz', zone: '4', before: 440, after: 450 });
+    expect(body.sent).toMatchObject({ parcels: 1 });
+    expect(body.sent.after - body.sent.before).toBe(10);
+    const same = await ask<PriceDifference>('difference?service=ground&before=2026-11-25&after=2027-01-17');
+    expect(same.body).toMatchObject({ changes: [], sent: { parcels: 0 } });
+    expect((await refused('difference?service=light-parcel&before=2025-01-01&after=2027-01-17')).status).toBe(404);
+    expect((await refused('difference?service=light-parcel&before=2027-02-30&after=2027-01-17')).status).toBe(422);
   });
 
   test('the same day again gives way only when asked, and the card before it is kept', async () => {
