@@ -40,6 +40,13 @@ export function nearCeiling({ steps }: PriceCurve, mass: number): number {
   return ceilings.find((upTo) => upTo >= mass * 2) ?? ceilings.at(-1) ?? mass;
 }
 
+/** The same for several: one whose next ceiling lies far beyond the parcel does not squeeze the others together. */
+export function nearCeilings(curves: readonly PriceCurve[], mass: number): number {
+  const ends = curves.map((curve) => nearCeiling(curve, mass));
+  const close = ends.filter((end) => end <= mass * 4);
+  return Math.max(mass * 1.1, close.length === 0 ? Math.min(...ends) : Math.max(...close));
+}
+
 /** A row of the table of several prices over mass: from above the row before up to and including `upTo`. */
 export interface CurveRow {
   readonly upTo: number;

@@ -10,7 +10,7 @@ import { base } from '../theme/styles.ts';
 import { watchTheme } from '../theme/watch-theme.ts';
 import { drawCurves } from './curve-drawing.ts';
 import { lineOf, lineSample } from './curve-lines.ts';
-import { curvePoints, curveRows, nearCeiling } from './curve-points.ts';
+import { curvePoints, curveRows, nearCeilings } from './curve-points.ts';
 import { officeStyles } from './office-styles.ts';
 import { ratesStyles } from './rates-styles.ts';
 
@@ -144,10 +144,9 @@ export class RatesCurve extends LitElement {
     if (!place.isConnected || compared.length === 0) return;
     this.wear(sheet.default);
     const curves = compared.map(({ curve }) => curve);
-    const ends = curves.map((curve) =>
-      this.whole ? (curve.steps.at(-1)?.upTo ?? 0) : nearCeiling(curve, answer.mass),
-    );
-    const most = Math.max(...ends);
+    const most = this.whole
+      ? Math.max(...curves.map(({ steps }) => steps.at(-1)?.upTo ?? 0))
+      : nearCeilings(curves, answer.mass);
     const style = getComputedStyle(this);
     this.chart?.destroy();
     place.replaceChildren();

@@ -3,7 +3,7 @@ import { bandsOf } from '#shared/rating/import/bands.ts';
 import { ratesEn } from '#station-ui/i18n/rates-en.ts';
 import { ratesEs } from '#station-ui/i18n/rates-es.ts';
 import { lineOf } from '#station-ui/office/curve-lines.ts';
-import { curvePoints, curveRows, nearCeiling } from '#station-ui/office/curve-points.ts';
+import { curvePoints, curveRows, nearCeiling, nearCeilings } from '#station-ui/office/curve-points.ts';
 import { asPasted } from '#station-ui/office/pasted-cells.ts';
 import { withUnit } from '#station-ui/office/rates-what-if.ts';
 
@@ -82,6 +82,10 @@ describe('the price curve', () => {
   });
   it('shows a few brackets beyond the parcel, or all there are', () => {
     expect([nearCeiling(CURVE, 2), nearCeiling(CURVE, 4.1), nearCeiling(CURVE, 12)]).toEqual([4, 16, 16]);
+    const flat = { ...CURVE, steps: [{ upTo: 320, label: '20 lb', minor: 900 }] };
+    expect(nearCeilings([CURVE, flat], 6)).toBe(16);
+    expect(nearCeilings([flat], 6)).toBe(320);
+    expect(nearCeilings([CURVE], 20)).toBe(22);
   });
 });
 
