@@ -4,6 +4,7 @@ import type { Store } from '#server/store/open.ts';
 import { openOrders } from '#server/store/orders.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { paperSvg } from '#drivers/printer/paper-svg.ts';
+import { bagsOf } from '#shared/fitting/double-bag.ts';
 import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
 import { commandCode, containerCode, orderCode } from '#shared/codes/our-codes.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
@@ -24,7 +25,7 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   const { printer } = station.devices.simulators;
   const jobs = printer === null ? [] : printer.jobs().slice(-SLIPS_SHOWN).toReversed();
   const codes = [
-    ...(await codesOfStep(state, store, languageOf(state, shop))),
+    ...(await codesOfStep(state, store, shop)),
     ...commandsFor(state).map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
@@ -35,7 +36,8 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   };
 }
 
-async function codesOfStep(state: RunState, store: Store, language: Language): Promise<readonly OfferedCode[]> {
+async function codesOfStep(state: RunState, store: Store, shop: Shop): Promise<readonly OfferedCode[]> {
+  const language = languageOf(state, shop);
   const words = offerWords[language];
   switch (state.step.at) {
     case 'idle':
@@ -58,7 +60,10 @@ async function codesOfStep(state: RunState, store: Store, language: Language): P
     case 'fill': {
       const parcel = parcelHere(state);
       if (parcel === undefined) return [];
-      return [{ label: words.bin(parcel.container.name[language]), text: containerCode(parcel.container.id) }];
+      return bagsOf(parcel.container).map((id) => {
+        const name = shop.containers.get(id)?.name[language] ?? id;
+        return { label: words.bin(name), text: containerCode(id) };
+      });
     }
     case 'seal':
     case 'label':

@@ -37,3 +37,8 @@ export function doubleBagged(inner: Container, outer: Container): Container {
     doubled: { outer: outer.id, inner: inner.id },
   };
 }
+
+/** Ids of what is taken off the shelf for a container: itself, or the two pouches of a double bag, the outer one first. */
+export function bagsOf({ id, doubled }: Pick<Container, 'id' | 'doubled'>): readonly string[] {
+  return doubled === undefined ? [id] : [doubled.outer, doubled.inner];
+}

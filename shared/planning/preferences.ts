@@ -1,17 +1,22 @@
-import type { Item } from './item.ts';
-import { doubleBagged } from '#shared/fitting/double-bag.ts';
+import { bagsOf, doubleBagged } from '#shared/fitting/double-bag.ts';
 import { isFitError } from '#shared/fitting/fit-error.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
+import type { Piece } from '#shared/garments/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Money } from '#shared/units/money.ts';
 
+/** Anything about one piece. */
+interface OfPiece {
+  readonly piece: Piece;
+}
+
 /** Whether some piece is worth a sum or more; pieces without a value are not. */
-function holdsWorth(items: readonly Item[], sum: Money | undefined): boolean {
+function holdsWorth(items: readonly OfPiece[], sum: Money | undefined): boolean {
   return sum !== undefined && items.some(({ piece }) => piece.value !== undefined && piece.value.minor >= sum.minor);
 }
 
 /** The wraps that the shop wants around these pieces: all, unless one of them is worth so much that only some will do. */
-export function wrapsWanted(shop: Shop): (items: readonly Item[]) => readonly Wrap[] {
+export function wrapsWanted(shop: Shop): (items: readonly OfPiece[]) => readonly Wrap[] {
   const all = [...shop.wraps.values()];
   const above = shop.preferences?.wrapAbove;
   if (above === undefined) return () => all;
@@ -28,7 +33,7 @@ function isSingleFilm({ type, wall, doubled }: Container): boolean {
  * Whether the shop would put pieces into a container: a film pouch alone is not enough above a value, and one pouch in
  * another is not used below it.
  */
-export function admittedBy(shop: Shop): (container: Container, items: readonly Item[]) => boolean {
+export function admittedBy(shop: Shop): (container: Container, items: readonly OfPiece[]) => boolean {
   const above = shop.preferences?.doubleBagAbove;
   return (container, items) => {
     if (container.doubled !== undefined) return holdsWorth(items, above);
@@ -65,7 +70,22 @@ export function containersOf(shop: Shop): readonly Container[] {
   return shop.preferences?.doubleBagAbove === undefined ? single : [...single, ...doublesOf(shop)];
 }
 
+/** A container of the shop or one of its double bags, by id. */
+export function containerById(shop: Shop, id: string): Container | undefined {
+  return shop.containers.get(id) ?? doublesOf(shop).find((each) => each.id === id);
+}
+
 /** Whether one of some ids is this container's, or that of a pouch in it. */
-export function isAmong({ id, doubled }: Container, ids: readonly string[]): boolean {
-  return ids.includes(id) || (doubled !== undefined && (ids.includes(doubled.outer) || ids.includes(doubled.inner)));
+export function isAmong(container: Container, ids: readonly string[]): boolean {
+  return ids.includes(container.id) || bagsOf(container).some((id) => ids.includes(id));
+}
+
+/**
+ * Whether a container is one that was found too tight, or certainly no roomier: a double bag holds what its inner pouch
+ * holds, whatever is around it.
+ */
+export function isTooTightToo({ id, doubled }: Container, tooTight: readonly string[], shop: Shop): boolean {
+  if (tooTight.includes(id)) return true;
+  if (doubled === undefined) return false;
+  return tooTight.some((other) => (containerById(shop, other)?.doubled?.inner ?? other) === doubled.inner);
 }

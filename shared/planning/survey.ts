@@ -3,7 +3,7 @@ import { marketFor } from './market.ts';
 import type { Errand } from './parcel-plan.ts';
 import { nearestFit } from './nearest-fit.ts';
 import { bestInContainer, compareCandidates } from './parcel-search.ts';
-import { admittedBy, containersOf, isAmong, wrapsWanted } from './preferences.ts';
+import { admittedBy, containersOf, isAmong, isTooTightToo, wrapsWanted } from './preferences.ts';
 import type { Scene } from './scene.ts';
 import type { Candidate } from './fold-search.ts';
 import { serviceWish, type ServiceWish } from './service-wish.ts';
@@ -93,7 +93,9 @@ export function surveyOrder(request: PlanRequest): Survey {
   const route = request.route ?? { from: shop.from, to: order.to };
   const { market, leastPrices } = marketFor(shop, route, day);
   const all = containersOf(shop);
-  const usable = all.filter((each) => !isAmong(each, shop.outOfStock ?? []) && !without.includes(each.id));
+  const usable = all.filter(
+    (each) => !isAmong(each, shop.outOfStock ?? []) && !isTooTightToo(each, without, shop),
+  );
   const wish = serviceWish(order, usable, market, day);
   const scene: Scene = {
     shop,

@@ -4,6 +4,7 @@ import { at, emptied, foldFrom } from './move.ts';
 import { gathered, onCommand } from './on-command.ts';
 import { goOn, notice, refuse } from './outcome.ts';
 import type { RunFacts, RunInput, RunState, Transition } from './types.ts';
+import { bagsOf } from '#shared/fitting/double-bag.ts';
 
 type ScanInput = Extract<RunInput, { type: 'scan' }>;
 
@@ -79,13 +80,13 @@ function foldedAtOnce(state: RunState, sku: string): Transition {
   return goOn(at(state, foldFrom(state, step.piece + 1)));
 }
 
-/** Scanning the bin proves the container, and says that it closed. */
+/** Scanning the bin proves the container, and says that it closed; of a double bag either pouch will do. */
 function onContainer(state: RunState, container: string): Transition {
   const parcel = parcelHere(state);
   if (parcel === undefined || (state.step.at !== 'fill' && state.step.at !== 'fold')) {
     return refuse(state, 'not-now', { command: 'container' });
   }
-  if (parcel.container.id !== container) {
+  if (!bagsOf(parcel.container).includes(container)) {
     return refuse(state, 'container-wrong', { found: container, due: parcel.container.id });
   }
   if (state.step.at === 'fold') return goOn({ ...state, notice: notice('container-right') });

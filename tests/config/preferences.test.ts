@@ -20,18 +20,22 @@ function change(name: string, from: string, to: string): void {
   writeFileSync(file, text.replace(from, to));
 }
 
-const NONE = "# preferences:\n#   wrapAbove: { value: '80.00', wraps: [tissue, tissue-inner-bag] }";
+const WRAPS = "wrapAbove: { value: '60.00', wraps: [tissue, tissue-inner-bag] }";
 
 it('what the shop prefers and what has run out come from its files', () => {
-  change('shop.yaml', NONE, "preferences:\n  wrapAbove: { value: '80.00', wraps: [tissue] }");
+  change('shop.yaml', WRAPS, "wrapAbove: { value: '80.00', wraps: [tissue] }");
   change('supplies.yaml', 'outOfStock: []', 'outOfStock: [pouch-10x13]');
   const shop = loadShop(folder.path);
-  expect(shop.preferences).toEqual({ wrapAbove: { value: { minor: 8000, currency: 'USD' }, wraps: ['tissue'] } });
+  expect(shop.preferences).toEqual({
+    wrapAbove: { value: { minor: 8000, currency: 'USD' }, wraps: ['tissue'] },
+    doubleBagAbove: { minor: 8000, currency: 'USD' },
+    promise: 'prefer',
+  });
   expect(shop.outOfStock).toEqual(['pouch-10x13']);
 });
 
 it('a wrap or a container that is not there is named with its place', () => {
-  change('shop.yaml', NONE, "preferences:\n  wrapAbove: { value: '80.00', wraps: [velvet] }");
+  change('shop.yaml', WRAPS, "wrapAbove: { value: '80.00', wraps: [velvet] }");
   change('supplies.yaml', 'outOfStock: []', 'outOfStock: [pouch-1x1]');
   const problems = checkFolder(folder.path);
   expect(problems).toEqual([

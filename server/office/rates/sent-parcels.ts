@@ -1,5 +1,6 @@
 import type { StoredOrder } from '#server/store/orders.ts';
 import type { StoredParcel } from '#server/store/parcels.ts';
+import { containerById } from '#shared/planning/preferences.ts';
 import { emptySize } from '#shared/planning/smallest-filled.ts';
 import { ratedParcel } from '#shared/planning/rated-parcel.ts';
 import type { SentParcel } from '#shared/rating/cost-of-change.ts';
@@ -16,7 +17,7 @@ export function sentParcels(
   shop: Shop,
 ): readonly SentParcel[] {
   return parcels.flatMap((parcel) => {
-    const container = shop.containers.get(parcel.container);
+    const container = containerById(shop, parcel.container);
     if (container === undefined) return [];
     const to = orders.get(parcel.order)?.order.to;
     const destination = { country: shop.from.country, ...to, postcode: parcel.postcode };

@@ -8,13 +8,14 @@ import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, PriceSteps, RatedParcel, Route } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { lengthFromMillimetres, toMillimetres } from '#shared/units/length.ts';
-import { toGrams } from '#shared/units/mass.ts';
+import { massFromGrams, toGrams } from '#shared/units/mass.ts';
+import { money } from '#shared/units/money.ts';
 import { normalBelow } from '#shared/weighing/normal.ts';
 
 /**
  * The least expected cost of an order by trying everything: every division into parcels, container, wrap, service and fold
  * of every piece, with no pruning, no bounds and none of the planner's code. Only what a plan is made of (folds, fits,
- * prices, masses) is shared with it.
+ * prices, masses) is shared with it. What the shop prefers and what has run out is put into its own words here.
  */
 
 const SECONDS_PER_STEP = 4;
@@ -55,9 +56,51 @@ function read(millimetres: number, empty: number): number {
   return Math.min((twentieths * 25.4) / 20, Math.max(empty, millimetres));
 }
 
+const isFilm = ({ type, wall }: Container) => type === 'pouch' && wall === 0;
+
+/** One pouch in another, wherever the inner one lies flat in the outer one: {@link doubleBagged} written anew. */
+function everyDoubleBag(all: readonly Container[]): Container[] {
+  const made: Container[] = [];
+  for (const inner of all.filter((each) => isFilm(each) && each.ownedBy === undefined)) {
+    for (const outer of all.filter((each) => each.type === 'pouch' && each.id !== inner.id)) {
+      if (inner.outside.width > outer.inside.width || inner.outside.length > outer.inside.length) continue;
+      made.push({
+        ...outer,
+        id: `${inner.id} inside ${outer.id}`,
+        inside: inner.inside,
+        closing: inner.closing > outer.closing ? inner.closing : outer.closing,
+        wall: lengthFromMillimetres(toMillimetres(inner.wall) + toMillimetres(outer.wall)),
+        mass: massFromGrams(toGrams(inner.mass) + toGrams(outer.mass)),
+        massSd: massFromGrams(Math.sqrt(toGrams(inner.massSd) ** 2 + toGrams(outer.massSd) ** 2)),
+        cost: money(inner.cost.minor + outer.cost.minor, inner.cost.currency),
+        seconds: inner.seconds + outer.seconds,
+        doubled: { outer: outer.id, inner: inner.id },
+      });
+    }
+  }
+  return made;
+}
+
+/** What the shop would put these pieces into. */
+function containersFor(pieces: readonly Piece[], { containers, outOfStock = [], preferences }: Shop): Container[] {
+  const inStock = [...containers.values()].filter(({ id }) => !outOfStock.includes(id));
+  const above = preferences?.doubleBagAbove?.minor ?? Infinity;
+  if (!pieces.some(({ value }) => value !== undefined && value.minor >= above)) return inStock;
+  return [...inStock.filter((each) => !isFilm(each)), ...everyDoubleBag(inStock)];
+}
+
+function wrapsFor(pieces: readonly Piece[], { wraps, preferences }: Shop): Wrap[] {
+  const better = preferences?.wrapAbove;
+  const all = [...wraps.values()];
+  if (better === undefined) return all;
+  const isDear = pieces.some(({ value }) => value !== undefined && value.minor >= better.value.minor);
+  return isDear ? all.filter(({ id }) => better.wraps.includes(id)) : all;
+}
+
 function outside(container: Container, width: number, length: number, thickness: number): RatedParcel {
   const owner = container.ownedBy === undefined ? {} : { containerOwner: container.ownedBy };
-  const known = { containerType: container.type, container: container.id, ...owner };
+  const seen = container.doubled?.outer ?? container.id;
+  const known = { containerType: container.type, container: seen, ...owner };
   if (container.type === 'carton') {
     const sides = [width, length, thickness].map(lengthFromMillimetres).sort((left, right) => right - left);
     return { shape: { form: 'box', sides: [sides[0]!, sides[1]!, sides[2]!] }, ...known };
@@ -134,8 +177,8 @@ function parcelCost(
       least = Math.min(least, fixed + bruteExpected(service, services, mean, sd, repack));
     }
   };
-  for (const container of shop.containers.values()) {
-    for (const wrap of shop.wraps.values()) for (const folds of choices) tryOne(container, wrap, folds);
+  for (const container of containersFor(pieces, shop)) {
+    for (const wrap of wrapsFor(pieces, shop)) for (const folds of choices) tryOne(container, wrap, folds);
   }
   return least;
 }
