@@ -14,7 +14,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 
 /**
  * A config folder may carry a demo: its pieces and orders come in at the first start, through the same import as any file.
- * Its ship-by times are relative, so at a later start the orders that still wait are given new ones: the demo never goes stale.
+ * Its ship-by times and promised days are relative, so at a later start the orders that still wait are given new ones: the demo never goes stale.
  */
 export async function seedDemo(folder: string, shop: Shop, store: Store, clock: Clock): Promise<void> {
   for (const subject of ['pieces', 'orders'] as const) {
@@ -31,12 +31,12 @@ export async function seedDemo(folder: string, shop: Shop, store: Store, clock: 
         ? { ...previewed, records: previewed.records.filter((piece) => !known.has(piece.sku)) }
         : { ...previewed, records: previewed.records.filter((order) => !known.has(order.id)) },
     );
-    if (subject === 'orders') await refreshShipBy(bytes, parts);
+    if (subject === 'orders') await refreshDays(bytes, parts);
   }
   await seedStock(folder, shop, store, clock);
 }
 
-async function refreshShipBy(
+async function refreshDays(
   bytes: Uint8Array,
   { store, shop, clock }: { readonly store: Store; readonly shop: Shop; readonly clock: Clock },
 ): Promise<void> {
@@ -50,11 +50,11 @@ async function refreshShipBy(
     existing: { pieces, orders: new Map() },
     now,
   });
-  const shipBy = new Map(fresh.records.map((order) => [order.id, order.shipBy]));
+  const days = new Map(fresh.records.map(({ id, shipBy, arriveBy }) => [id, { shipBy, arriveBy }]));
   for (const { order, state } of await allOrders(store)) {
-    const renewed = shipBy.get(order.id);
+    const renewed = days.get(order.id);
     if (state !== 'open' || renewed === undefined || Date.parse(order.shipBy) >= now) continue;
-    await saveOrder(store, { ...order, shipBy: renewed }, now);
+    await saveOrder(store, { ...order, shipBy: renewed.shipBy, ...(renewed.arriveBy && { arriveBy: renewed.arriveBy }) }, now);
   }
 }
 

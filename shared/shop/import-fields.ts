@@ -30,6 +30,7 @@ export const ORDER_FIELDS = [
   'postcode',
   'country',
   'shipBy',
+  'arriveBy',
   'service',
   'paidPostage',
   'note',

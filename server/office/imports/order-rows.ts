@@ -2,6 +2,7 @@ import type { Destination } from '#shared/rating/types.ts';
 import type { OrderField } from '#shared/shop/import-fields.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Money } from '#shared/units/money.ts';
+import { arriveByCell, localDay, type ArriveBy } from './arrive-by.ts';
 import { countryCode } from './countries.ts';
 import type { NameIndex } from './name-index.ts';
 import { CODE, CODE_WORDS, listOf } from './pieces.ts';
@@ -30,6 +31,7 @@ export interface OrderRowFacts {
   readonly address?: readonly string[];
   readonly to?: Destination;
   readonly shipBy?: ShipBy;
+  readonly arriveBy?: ArriveBy;
   readonly service?: string;
   readonly paidPostage?: Money;
   readonly note?: string;
@@ -57,6 +59,7 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
       now: reading.now,
     }),
   );
+  const arriveBy = readArriveBy(row, shipBy, reading);
   const service = row.value('service', (text) => {
     const id = reading.services.idOf(text);
     if (id !== undefined) return { ok: true, value: id };
@@ -71,10 +74,25 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
     ...(address.length === 0 ? {} : { address }),
     ...(to === undefined ? {} : { to }),
     ...(shipBy === undefined ? {} : { shipBy }),
+    ...(arriveBy === undefined ? {} : { arriveBy }),
     ...(service === undefined ? {} : { service }),
     ...(paidPostage === undefined ? {} : { paidPostage }),
     ...(note === undefined ? {} : { note }),
   };
+}
+
+/** The day that was promised to the buyer; never before the parcel leaves. */
+function readArriveBy(
+  row: RowReader<OrderField>,
+  shipBy: ShipBy | undefined,
+  { shop, now }: OrderReading,
+): ArriveBy | undefined {
+  const { timeZone, importFormats } = shop;
+  const arriveBy = row.value('arriveBy', (text) => arriveByCell(text, { timeZone, days: importFormats.days, now }));
+  if (arriveBy === undefined || shipBy === undefined) return arriveBy;
+  const leaves = localDay(shipBy.instant, timeZone);
+  if (arriveBy.day < leaves) row.refuse('arriveBy', `${leaves} or later, since it may leave then`, `"${arriveBy.day}"`);
+  return arriveBy;
 }
 
 /** One SKU, or several with blanks, commas, semicolons or bars between them. */

@@ -69,6 +69,7 @@ export class OrderGatherer {
     same('street', draft.facts.address?.join('; '), facts.address?.join('; '));
     same('postcode', draft.facts.to?.postcode, facts.to?.postcode);
     same('shipBy', draft.facts.shipBy?.instant, facts.shipBy?.instant);
+    same('arriveBy', draft.facts.arriveBy?.day, facts.arriveBy?.day);
     same('service', draft.facts.service, facts.service);
     same('note', draft.facts.note, facts.note);
     for (const sku of facts.skus) {
@@ -91,6 +92,7 @@ export function toOrder(
   if (draft.refused.length > 0 || facts.buyer === undefined || facts.to === undefined || facts.shipBy === undefined) {
     return null;
   }
+  const arriveBy = has('arriveBy') ? arriveByOf(facts.arriveBy, stored?.arriveBy) : stored?.arriveBy;
   const service = has('service') ? facts.service : stored?.service;
   const paidPostage = has('paidPostage') ? facts.paidPostage : stored?.paidPostage;
   const note = has('note') ? facts.note : stored?.note;
@@ -103,10 +105,16 @@ export function toOrder(
     to: facts.to,
     // A time that counts from the import would differ every time: the first import fixed it.
     shipBy: facts.shipBy.relative && stored !== undefined ? stored.shipBy : facts.shipBy.instant,
+    ...(arriveBy === undefined ? {} : { arriveBy }),
     ...(service === undefined ? {} : { service }),
     ...(paidPostage === undefined ? {} : { paidPostage }),
     ...(note === undefined ? {} : { note }),
   };
+}
+
+/** As with the ship-by time, a day that counts from the import was fixed by the first one. */
+function arriveByOf(read: OrderRowFacts['arriveBy'], stored: Order['arriveBy']): Order['arriveBy'] {
+  return read?.relative === true && stored !== undefined ? stored : read?.day;
 }
 
 /** An order's fields as text, for the preview and to see what a new file changes. */
@@ -118,6 +126,7 @@ export function orderTexts(order: Order, shop: Shop): Record<string, string> {
     postcode: order.to.postcode,
     country: order.to.country,
     shipBy: localMinute(order.shipBy, shop.timeZone),
+    arriveBy: order.arriveBy ?? '',
     service: order.service ?? '',
     paidPostage: order.paidPostage === undefined ? '' : formatMoney(order.paidPostage),
     note: order.note ?? '',

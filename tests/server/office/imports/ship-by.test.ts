@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { arriveByCell } from '#server/office/imports/arrive-by.ts';
 import { shipByCell } from '#server/office/imports/ship-by.ts';
 import { instantOf, wallTimeAt } from '#server/office/local-time.ts';
 
@@ -69,4 +70,28 @@ describe('wall time', () => {
       }
     }
   });
+});
+
+describe('an arrive-by cell', () => {
+  const late = { ...rules, now: Date.parse('2026-11-26T05:30:00Z') }; // 23:30 on the 25th in Chicago
+
+  it.each([
+    ['+3d', '2026-11-28', true],
+    ['+ 0 d', '2026-11-25', true],
+    ['2026-12-01', '2026-12-01', false],
+    ['12/01/2026', '2026-12-01', false],
+    ['1.12.26', '2026-12-01', false],
+  ])('%s', (text, day, relative) => {
+    for (const at of [rules, late]) expect(arriveByCell(text, at)).toEqual({ ok: true, value: { day, relative } });
+  });
+
+  it.each(['', 'soon', '+4h', '+3d 12:00', '2026-12-01 12:00', '2026-12-01T12:00Z', '2026-02-30', '+3'])(
+    'refuses %j and says what would do',
+    (text) => {
+      const cell = arriveByCell(text, rules);
+      expect(cell.ok ? '' : cell.expected).toBe(
+        'a day without a time, such as 2026-11-28, MM/DD/YYYY, DD.MM.YYYY or +3d',
+      );
+    },
+  );
 });
