@@ -1,3 +1,4 @@
+import { wages } from './cost.ts';
 import { SAME_COST, type Candidate } from './fold-search.ts';
 import type { Item } from './item.ts';
 import { boundsOf, cheapestParcel } from './parcel-search.ts';
@@ -36,22 +37,40 @@ function cutInto(
   return { candidates, total: best[row.length]?.total ?? Infinity };
 }
 
-/**
- * A bound on any plan: whichever parcel holds a piece costs at least what that piece alone must; and a total mass needs
- * as many parcels as the heaviest bracket there is goes into it.
- */
-function lowerBound(items: readonly Item[], scene: Scene): number {
-  const alone = items.map((item) => boundsOf([item], scene).bounded[0]?.atLeast ?? Infinity);
-  const dearest = Math.max(...alone);
-  const mass = items.reduce((sum, item) => sum + item.mass.mean, 0);
-  const heaviest = Math.max(
+/** The greatest mass in g that any service takes in any container. */
+function heaviestTaken(items: readonly Item[], scene: Scene): number {
+  return Math.max(
     ...scene.containers.flatMap((container) =>
       scene
         .leastPrices(container, smallestWithAny(items, container))
         .steps.map(({ steps }) => toGrams(steps.at(-1)?.ceiling ?? ZERO_MASS)),
     ),
   );
-  return Math.max(dearest, Math.ceil(mass / heaviest) * Math.min(...alone));
+}
+
+/** What one more piece adds to any parcel at least: it is folded, and wrapped in the cheapest way. */
+function leastWork({ leastFolding }: Item, { shop }: Scene): number {
+  const wrapping = [...shop.wraps.values()].map((wrap) => wrap.costPerPiece.minor + wages(wrap.secondsPerPiece, shop));
+  return leastFolding + Math.min(...wrapping);
+}
+
+/**
+ * A bound on any plan. In one parcel it costs at least what the cheapest container and wrap would at their best. In several,
+ * as many as the whole mass needs but two at least, one parcel holds the piece that is dearest by itself and each of the
+ * others some piece; a parcel costs no less than any one piece in it does alone, and every further piece has its work.
+ */
+function lowerBound(items: readonly Item[], scene: Scene): number {
+  const inOne = boundsOf(items, scene).bounded[0]?.atLeast ?? Infinity;
+  const mass = items.reduce((sum, item) => sum + item.mass.mean, 0);
+  const parcels = Math.max(2, Math.ceil(mass / heaviestTaken(items, scene)));
+  const alone = items.map((item) => {
+    const work = leastWork(item, scene);
+    return { work, beyond: (boundsOf([item], scene).bounded[0]?.atLeast ?? Infinity) - work };
+  });
+  const work = alone.reduce((sum, each) => sum + each.work, 0);
+  const [dearest = 0, ...others] = alone.map(({ beyond }) => beyond).sort((a, b) => b - a);
+  const cheapest = others.reverse().slice(0, parcels - 1);
+  return Math.min(inOne, work + dearest + cheapest.reduce((sum, beyond) => sum + beyond, 0));
 }
 
 /**
