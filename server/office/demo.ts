@@ -54,7 +54,11 @@ async function refreshDays(
   for (const { order, state } of await allOrders(store)) {
     const renewed = days.get(order.id);
     if (state !== 'open' || renewed === undefined || Date.parse(order.shipBy) >= now) continue;
-    await saveOrder(store, { ...order, shipBy: renewed.shipBy, ...(renewed.arriveBy && { arriveBy: renewed.arriveBy }) }, now);
+    await saveOrder(
+      store,
+      { ...order, shipBy: renewed.shipBy, ...(renewed.arriveBy && { arriveBy: renewed.arriveBy }) },
+      now,
+    );
   }
 }
 

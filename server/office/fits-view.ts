@@ -1,4 +1,4 @@
-import { serviceName } from '#shared/run/view/tags.ts';
+import { serviceName } from '#shared/run/view/service-name.ts';
 import type { WhatFits } from '#shared/planning/what-fits.ts';
 import type { Destination } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';

@@ -183,7 +183,9 @@ export class EffectsInStore {
     const { now } = this.#facts;
     if (!planned.ok) {
       await closeOrder(this.#store, { order: order.id, state: 'set-aside', reason: planned.why, now });
-      return passOver === undefined ? refused('cannot-be-planned', order.id) : this.#claimNext(passOver - 1);
+      if (passOver !== undefined) return this.#claimNext(passOver - 1);
+      const told = { code: 'cannot-be-planned', order: order.id, why: planned.code } as const;
+      return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };
     }
     const bench = this.#dependencies.bench.id;
     await startRun(this.#store, { id: run, order: order.id, bench, packer: state.packer, now });

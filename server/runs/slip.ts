@@ -8,7 +8,7 @@ import { nextBracket, settledBracket } from '#shared/run/pay.ts';
 import type { RunState, Weighing } from '#shared/run/types.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import { lighterChoices } from '#shared/run/view/lighter.ts';
-import { serviceName } from '#shared/run/view/tags.ts';
+import { serviceName } from '#shared/run/view/service-name.ts';
 import type { Order, ParcelPlan } from '#shared/planning/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import { formatMass, formatMassPlain, massFromBase, type Mass, type MassUnit } from '#shared/units/mass.ts';

@@ -1,6 +1,7 @@
 import { foldingCost } from './cost.ts';
 import type { MassEstimate } from './expected-postage.ts';
 import { idealBlock } from './ideal-block.ts';
+import { MOST_PIECES } from './most-pieces.ts';
 import { PlanError } from './plan-error.ts';
 import { worthwhileFolds } from './worthwhile-folds.ts';
 import type { Order } from './types.ts';
@@ -25,9 +26,6 @@ export interface Item {
   /** all its folds are soft */
   readonly soft: boolean;
 }
-
-/** More pieces than this in one order is a mistake, not an order. */
-export const MOST_PIECES = 40;
 
 /** Items made before, by shop and piece; both are immutable, so an entry never goes stale. */
 const known = new WeakMap<Shop, WeakMap<Piece, Item>>();

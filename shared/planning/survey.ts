@@ -93,9 +93,7 @@ export function surveyOrder(request: PlanRequest): Survey {
   const route = request.route ?? { from: shop.from, to: order.to };
   const { market, leastPrices } = marketFor(shop, route, day);
   const all = containersOf(shop);
-  const usable = all.filter(
-    (each) => !isAmong(each, shop.outOfStock ?? []) && !isTooTightToo(each, without, shop),
-  );
+  const usable = all.filter((each) => !isAmong(each, shop.outOfStock ?? []) && !isTooTightToo(each, without, shop));
   const wish = serviceWish(order, usable, market, day);
   const scene: Scene = {
     shop,

@@ -5,6 +5,7 @@ import { onCommand } from './on-command.ts';
 import { onReading } from './on-reading.ts';
 import { onScan } from './on-scan.ts';
 import { nextBestOf } from './next-best.ts';
+import { remarksOn } from './remarks.ts';
 import { goOn, ignore, notice, refuse } from './outcome.ts';
 import { NO_PROGRESS } from './progress.ts';
 import { gathered } from './on-command.ts';
@@ -35,7 +36,7 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
     case 'order-taken':
       return onOrderTaken(state, input, facts);
     case 'order-refused':
-      return state.step.at === 'idle' ? refuse(state, input.code, { order: input.order }) : ignore(state);
+      return state.step.at === 'idle' ? refuse(state, input.code, valuesOf(input)) : ignore(state);
     case 'guidance':
       return { state: atItsStop(state, input.guidance), effects: [], accepted: true };
     case 'replanned':
@@ -47,6 +48,10 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
   }
 }
 
+function valuesOf({ order, why }: Extract<RunInput, { type: 'order-refused' }>) {
+  return why === undefined ? { order } : { order, why };
+}
+
 function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
   if (state.step.at !== 'idle') return ignore(state);
   const begun: RunState = {
@@ -55,6 +60,7 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     order: input.order,
     parcels: input.plan.parcels,
     nextBest: nextBestOf(input.plan),
+    remarks: remarksOn(input.plan),
     parcel: 0,
     step: { at: 'gather' },
     gathered: {},
@@ -87,6 +93,8 @@ function onReplanned(state: RunState, plan: OrderPlan): Transition {
       plan.parcels.map(() => NO_PROGRESS),
     ),
     nextBest: nextBestOf(plan),
+    // The bound on the whole order still holds: leaving a container out makes nothing cheaper.
+    remarks: { ...remarksOn(plan), ...state.remarks },
   };
   const changed = firstChangedFold(before, first);
   const told = notice('next-plan', { container: first.container.id });

@@ -1,7 +1,9 @@
 import type { Command, GivenBy } from './commands.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Guidance } from '#shared/guidance/stops.ts';
+import type { PlanErrorCode } from '#shared/planning/plan-error.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
+import type { Day } from '#shared/rating/types.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import type { BiasShare } from '#shared/weighing/bias.ts';
@@ -104,6 +106,14 @@ export interface NextBest {
   readonly dearerBy: number;
 }
 
+/** What is to be known of the order's plan as a whole; of an order that was begun before this was kept, nothing. */
+export interface PlanRemarks {
+  /** where the plan is not proven the cheapest: no plan can be expected to cost less, in minor units */
+  readonly leastCost?: number;
+  /** what the buyer was promised and the plan cannot keep */
+  readonly broken?: { readonly service?: string; readonly arriveBy?: Day };
+}
+
 export interface Confirming {
   readonly command: Command;
   readonly reason?: SetAsideReason;
@@ -136,6 +146,7 @@ export interface RunState {
   readonly parcels: readonly ParcelPlan[];
   /** what `too-tight` would bring next, told on the container's tag: the next best plan with another container */
   readonly nextBest: NextBest | null;
+  readonly remarks?: PlanRemarks;
   /** which parcel of the plan is being packed */
   readonly parcel: number;
   readonly step: Step;
@@ -180,7 +191,13 @@ export type RunInput =
     }
   /** how much the person who has signed on is told of each kind of the order */
   | { readonly type: 'guidance'; readonly guidance: Guidance }
-  | { readonly type: 'order-refused'; readonly code: NoticeCode; readonly order: string }
+  | {
+      readonly type: 'order-refused';
+      readonly code: NoticeCode;
+      readonly order: string;
+      /** why it cannot be planned */
+      readonly why?: PlanErrorCode;
+    }
   | { readonly type: 'replanned'; readonly plan: OrderPlan }
   | { readonly type: 'no-other-plan' }
   | { readonly type: 'print-result'; readonly outcome: 'printed' | 'failed' | 'unknown' };

@@ -9,7 +9,7 @@ import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 import type { ShortSupply } from './supplies.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
-import type { Reason } from '#shared/rating/types.ts';
+import type { Day, Reason } from '#shared/rating/types.ts';
 
 /** All that a bench screen shows, computed by the server from the run; the screen holds no state of the run itself. */
 export interface BenchView {
@@ -66,6 +66,8 @@ export interface OrderTag {
   readonly id: string;
   readonly buyer: string;
   readonly shipBy: string;
+  /** day by which it was promised to be there */
+  readonly arriveBy: Day | null;
   readonly note: string | null;
   readonly pieces: readonly PieceLine[];
   readonly parcel: number;
@@ -94,10 +96,23 @@ export interface ContainerTag {
   readonly fit: FitVerdict;
   /** float mm to spare in the tightest direction */
   readonly spare: number;
+  /** the pieces lie in so many piles side by side */
+  readonly piles: number;
+  /** a double bag: one pouch goes into the other */
+  readonly doubled: { readonly inner: Localised; readonly outer: Localised } | null;
+  readonly doubts: readonly PlanDoubt[];
   /** the next best plan with another container, if any, and what this one saves */
   readonly saves: { readonly over: Localised; readonly by: Money } | null;
   readonly reasons: readonly Reason[];
 }
+
+/** What is not sure about the plan of the parcel being packed, or could not be kept. */
+export type PlanDoubt =
+  /** of some piece nobody said it; `weighed`: its mass is known all the same */
+  | { readonly about: 'assumed'; readonly what: readonly ('size' | 'cloth')[]; readonly weighed: boolean }
+  /** too many pieces to try everything: by how much it can be dearer than the cheapest plan, and what that costs at least */
+  | { readonly about: 'not-proven'; readonly dearer: Money; readonly least: Money }
+  | { readonly about: 'promise'; readonly service: Localised | null; readonly arriveBy: Day | null };
 
 /** The scale of thought of the weigh line: brackets with prices, the ceiling that was planned, what is still to come. */
 export interface WeighScale {

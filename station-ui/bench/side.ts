@@ -1,20 +1,27 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { BenchView, ContainerTag, OrderTag } from '#shared/wire/views.ts';
+import type { BenchView, ContainerTag, OrderTag, PlanDoubt } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { formatMassPlain } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
+import '../components/doubts.ts';
 import '../components/piece-list.ts';
 import '../components/swing-tag.ts';
 import { millimetreWords } from '../components/lengths.ts';
 import { shape } from '../components/shapes.ts';
 import type { Words } from '../i18n/words.ts';
-import { dayAndTime } from '../i18n/time.ts';
+import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { base, benchType } from '../theme/styles.ts';
 
 /** Where it matters which piece the packer is at; while gathering, the pieces fill the middle. */
 const ABOUT_PIECES: ReadonlySet<string> = new Set(['look-over', 'fold', 'fill']);
+
+/** What is told with the container: all at the beginning; what the weight may differ by, again when it is weighed. */
+function doubtsHere(doubts: readonly PlanDoubt[], at: BenchView['task']['at']): readonly PlanDoubt[] {
+  if (at === 'gather') return doubts.filter(({ about }) => about !== 'promise');
+  return at === 'weigh' || at === 'decide' ? doubts.filter(({ about }) => about === 'assumed') : [];
+}
 
 /** The order, its pieces, and the container and service that were chosen for it, and why. */
 @customElement('bf-side')
@@ -43,6 +50,7 @@ export class Side extends LitElement {
       <p class="small secondary">
         ${bench.shipBy(dayAndTime(order.shipBy, this.language, { now: new Date(), timeZone: this.view.timeZone }))}
       </p>
+      ${this.promise(order)}
       ${
         order.note === null
           ? null
@@ -56,22 +64,52 @@ export class Side extends LitElement {
     </bf-swing-tag>`;
   }
 
+  /** What was promised is told at the beginning, and whether it cannot be kept. */
+  private promise({ arriveBy }: OrderTag): TemplateResult | null {
+    if (this.view.task.at !== 'gather') return null;
+    const broken = this.view.container?.doubts.filter(({ about }) => about === 'promise') ?? [];
+    if (broken.length > 0) return this.doubts(broken);
+    return arriveBy === null
+      ? null
+      : html`<p class="small secondary arrive">${this.words.bench.arriveBy(dayWords(arriveBy, this.language))}</p>`;
+  }
+
+  private doubts(doubts: readonly PlanDoubt[]): TemplateResult | null {
+    return doubts.length === 0
+      ? null
+      : html`<bf-doubts .doubts=${doubts} .words=${this.words} .language=${this.language}></bf-doubts>`;
+  }
+
   private container(container: ContainerTag, withWhy: boolean): TemplateResult {
     const { bench, scale } = this.words;
     const { units, weigh } = this.view;
     const planned = weigh?.brackets[weigh.planned];
     const price = formatMoney(container.price);
-    return html`<bf-swing-tag heading=${container.name[this.language]}>
+    const { doubled } = container;
+    const doubts = doubtsHere(container.doubts, this.view.task.at);
+    return html`<bf-swing-tag heading=${doubled === null ? container.name[this.language] : bench.bags.heading}>
+      ${
+        doubled === null
+          ? null
+          : html`<p class="small doubled">${bench.bags.inner(doubled.inner[this.language])}</p>
+              <p class="small doubled">${bench.bags.outer(doubled.outer[this.language])}</p>`
+      }
       <p class="small"><b>${container.serviceName[this.language]}</b></p>
       <p class="small">
         ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass), price)}
       </p>
-      <p class="small secondary why">
-        ${bench.fits[container.fit]} ·
-        ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
-      </p>
       ${
-        container.saves === null || !withWhy
+        doubts.length > 0
+          ? null
+          : html`<p class="small secondary why">
+              ${bench.fits[container.fit]} ·
+              ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
+            </p>`
+      }
+      ${container.piles > 1 ? html`<p class="small piles"><b>${bench.bags.piles(container.piles)}</b></p>` : null}
+      ${this.doubts(doubts)}
+      ${
+        container.saves === null || !withWhy || doubts.length > 1
           ? null
           : html`<p class="small secondary saves">
               ${bench.saves(formatMoney(container.saves.by), container.saves.over[this.language])}

@@ -1,4 +1,6 @@
 import { ifThere, ofSeveral, one } from './say.ts';
+import { bagWords, doubtWords } from './doubts.ts';
+import { unplanned } from './unplanned.ts';
 import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
@@ -65,8 +67,7 @@ export const en: Words = {
     'lighter-asked': () => 'Make it lighter, empty the scale, then weigh again',
     released: (v) => `${ifThere(one(v, 'order'), 'Order ') || 'The order'} is free for any bench again`,
     'packer-changed': (v) => `${one(v, 'packer', 'staff') || 'Somebody else'} packs here now`,
-    'cannot-be-planned': (v) =>
-      `No container and service fit ${ifThere(one(v, 'order'), 'order ') || 'this order'}: call for help`,
+    'cannot-be-planned': unplanned.en,
     'confirm-asked': (v) => `Confirm it, or cancel that${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelled: nothing changed',
     printed: () => 'Slip printed',
@@ -144,6 +145,7 @@ export const en: Words = {
     parcel: (number, of) => `parcel ${String(number)} of ${String(of)}`,
     pieces: (count) => plural(count, 'piece'),
     shipBy: (when) => `leaves by ${when}`,
+    arriveBy: (day) => `promised for ${day}`,
     late: 'late',
     today: 'today',
     nextOrders: 'Next orders, and when they leave',
@@ -172,8 +174,15 @@ export const en: Words = {
     foldHere: 'fold here',
     endsAs: 'ends as',
     foldPicture: (words) => `Drawing: ${words}`,
-    fill: { pouch: 'Fill the pouch', card: 'Fill the card envelope', carton: 'Fill the carton' },
+    fill: {
+      pouch: 'Fill the pouch',
+      card: 'Fill the card envelope',
+      carton: 'Fill the carton',
+      doubled: 'Fill both pouches',
+    },
     fillHow: 'scan its code; do not seal it yet',
+    bags: bagWords.en,
+    doubts: doubtWords.en,
     wrap: (wrap) => `wrap: ${wrap.toLowerCase()}`,
     fits: { easy: 'closes easily', snug: 'closes when pressed by hand', no: 'does not close' },
     spare: (length) => `${length} to spare`,

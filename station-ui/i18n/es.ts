@@ -1,4 +1,6 @@
 import { ifThere, ofSeveral, one } from './say.ts';
+import { bagWords, doubtWords } from './doubts.ts';
+import { unplanned } from './unplanned.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
@@ -65,8 +67,7 @@ export const es: Words = {
     'lighter-asked': () => 'Aligéralo, vacía la balanza y vuelve a pesar',
     released: (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'El pedido'} queda libre para otra mesa`,
     'packer-changed': (v) => `Ahora prepara ${one(v, 'packer', 'staff') || 'otra persona'}`,
-    'cannot-be-planned': (v) =>
-      `Ningún envase ni servicio sirve para ${ifThere(one(v, 'order'), 'el pedido ') || 'este pedido'}: pide ayuda`,
+    'cannot-be-planned': unplanned.es,
     'confirm-asked': (v) => `Confirma o cancela${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelado: nada ha cambiado',
     printed: () => 'Hoja impresa',
@@ -141,6 +142,7 @@ export const es: Words = {
     parcel: (number, of) => `paquete ${String(number)} de ${String(of)}`,
     pieces: (count) => plural(count, 'prenda'),
     shipBy: (when) => `sale antes de ${when}`,
+    arriveBy: (day) => `prometido para el ${day}`,
     late: 'con retraso',
     today: 'hoy',
     nextOrders: 'Pedidos siguientes y cuándo salen',
@@ -169,8 +171,15 @@ export const es: Words = {
     foldHere: 'dobla aquí',
     endsAs: 'queda en',
     foldPicture: (words) => `Dibujo: ${words}`,
-    fill: { pouch: 'Llena el sobre', card: 'Llena el sobre de cartón', carton: 'Llena la caja' },
+    fill: {
+      pouch: 'Llena el sobre',
+      card: 'Llena el sobre de cartón',
+      carton: 'Llena la caja',
+      doubled: 'Llena los dos sobres',
+    },
     fillHow: 'lee su código; no lo cierres todavía',
+    bags: bagWords.es,
+    doubts: doubtWords.es,
     wrap: (wrap) => `envoltura: ${wrap.toLowerCase()}`,
     fits: { easy: 'cierra bien', snug: 'cierra si se aprieta', no: 'no cierra' },
     spare: (length) => `sobran ${length}`,

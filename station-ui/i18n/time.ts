@@ -24,3 +24,11 @@ export function dayAndTime(instant: string, language: Language, clock: Clock): s
   const near = Math.abs(at.getTime() - clock.now.getTime()) < 6 * DAY_MS;
   return `${say(at, near ? { weekday: 'short' } : { month: 'short', day: 'numeric' })} ${time}`;
 }
+
+/** A calendar day for people: "Fri, Nov 27". A text that is no day comes back as it is. */
+export function dayWords(day: string, language: Language): string {
+  const at = new Date(`${day}T12:00:00Z`);
+  if (Number.isNaN(at.getTime())) return day;
+  const options = { weekday: 'short', month: 'short', day: 'numeric', timeZone: 'UTC' } as const;
+  return new Intl.DateTimeFormat(LOCALE[language], options).format(at);
+}

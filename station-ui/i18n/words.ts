@@ -61,6 +61,7 @@ export interface BenchWords {
   readonly parcel: (number: number, of: number) => string;
   readonly pieces: (count: number) => string;
   readonly shipBy: (when: string) => string;
+  readonly arriveBy: (day: string) => string;
   readonly late: string;
   readonly today: string;
   readonly nextOrders: string;
@@ -85,8 +86,10 @@ export interface BenchWords {
   readonly foldHere: string;
   readonly endsAs: string;
   readonly foldPicture: (words: string) => string;
-  readonly fill: Readonly<Record<'pouch' | 'card' | 'carton', string>>;
+  readonly fill: Readonly<Record<'pouch' | 'card' | 'carton' | 'doubled', string>>;
   readonly fillHow: string;
+  readonly bags: BagWords;
+  readonly doubts: DoubtWords;
   readonly wrap: (wrap: string) => string;
   readonly fits: Readonly<Record<FitVerdict, string>>;
   readonly spare: (length: string) => string;
@@ -125,6 +128,25 @@ export interface BenchWords {
   readonly theme: Readonly<Record<'light' | 'dark', string>>;
   readonly switchLanguage: string;
   readonly cautionSource: string;
+}
+
+/** A pouch in a pouch, and pieces in piles. */
+export interface BagWords {
+  readonly how: string;
+  readonly both: (inner: string, outer: string) => string;
+  readonly heading: string;
+  readonly inner: (name: string) => string;
+  readonly outer: (name: string) => string;
+  readonly piles: (count: number) => string;
+}
+
+/** What is not sure about a plan. */
+export interface DoubtWords {
+  readonly heading: string;
+  readonly assumed: (what: readonly ('size' | 'cloth')[], weighed: boolean) => string;
+  readonly notProven: (dearer: string, least: string) => string;
+  readonly service: (paid: string) => string;
+  readonly arriveBy: (day: string) => string;
 }
 
 /** A label that must not go on this parcel. */

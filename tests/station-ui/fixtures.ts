@@ -52,6 +52,7 @@ export const ORDER: OrderTag = {
   id: '1047',
   buyer: 'M. Aldous',
   shipBy: '2026-11-25T16:30:00-06:00',
+  arriveBy: null,
   note: null,
   pieces: [
     { sku: 'OT-0311', title: 'wool scarf, grey', place: 'B4', due: 1, gathered: 1, mark: 'done' },
@@ -71,6 +72,9 @@ export const CONTAINER: ContainerTag = {
   price: usd(625),
   fit: 'easy',
   spare: inches(1.5),
+  piles: 1,
+  doubled: null,
+  doubts: [],
   saves: { over: { en: 'the padded envelope', es: 'el sobre acolchado' }, by: usd(185) },
   reasons: [],
 };

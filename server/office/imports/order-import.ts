@@ -1,3 +1,4 @@
+import { MOST_PIECES } from '#shared/planning/most-pieces.ts';
 import type { Order } from '#shared/planning/types.ts';
 import { ORDER_FIELDS, type OrderField } from '#shared/shop/import-fields.ts';
 import { matchColumns } from './columns.ts';
@@ -5,7 +6,7 @@ import { changesBetween } from './compare.ts';
 import { refuseHeldPieces } from './held-pieces.ts';
 import { NameIndex } from './name-index.ts';
 import { ORDER_NEEDS, type OrderReading } from './order-rows.ts';
-import { OrderGatherer, orderTexts, toOrder } from './orders.ts';
+import { OrderGatherer, orderTexts, toOrder, type OrderDraft } from './orders.ts';
 import { Outcome, type ImportRequest, type ImportResult, type RunningImport } from './outcome.ts';
 import { ShopCodes } from './scannable.ts';
 import type { Table } from './table.ts';
@@ -30,6 +31,7 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
   const gatherer = new OrderGatherer(columns.byField, table.header.length, reading);
   const finish = (): ImportResult<Order> => {
     const skuHeader = columns.byField.get('skus')?.header ?? null;
+    for (const draft of gatherer.drafts.values()) refuseTooMany(draft, skuHeader);
     refuseHeldPieces(gatherer.drafts, existing.orders, skuHeader);
 
     const outcome = new Outcome<Order>();
@@ -56,6 +58,12 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
     return outcome.result(request, table, columns.all);
   };
   return { take: (row) => gatherer.take(row), finish };
+}
+
+function refuseTooMany({ skus, line, refused }: OrderDraft, column: string | null): void {
+  if (skus.size <= MOST_PIECES) return;
+  const expected = `at most ${String(MOST_PIECES)} pieces in one order; divide it into several`;
+  refused.push({ line, column, expected, found: `${String(skus.size)} pieces` });
 }
 
 const STATE_WORDS: Readonly<Record<string, string>> = {

@@ -1,6 +1,9 @@
+import { doubtsOf } from './doubts.ts';
+import { serviceName } from './service-name.ts';
 import { allPieces, dueOf, parcelHere } from '#shared/run/here.ts';
 import { settledBracket } from '#shared/run/pay.ts';
 import type { RunState } from '#shared/run/types.ts';
+import type { Container } from '#shared/fitting/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Localised } from '#shared/words/language.ts';
 import { money } from '#shared/units/money.ts';
@@ -13,6 +16,7 @@ export function orderTagOf(state: RunState): OrderTag | null {
     id: order.id,
     buyer: order.buyer,
     shipBy: order.shipBy,
+    arriveBy: order.arriveBy ?? null,
     note: order.note ?? null,
     pieces: order.pieces.map((line) => pieceLine(state, line.sku)),
     parcel: state.parcel,
@@ -73,6 +77,9 @@ export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null
     price: paid.price,
     fit: fit.verdict,
     spare: Math.max(0, Math.min(width, length, thickness)),
+    piles: fit.piles ?? 1,
+    doubled: doubledOf(container, shop),
+    doubts: doubtsOf(state, parcel, shop),
     saves:
       asPlanned && state.nextBest !== null && state.nextBest.dearerBy > 0
         ? { over: state.nextBest.container, by: money(state.nextBest.dearerBy, offer.price.currency) }
@@ -81,8 +88,8 @@ export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null
   };
 }
 
-/** The service's name on its card; its id when a newer card no longer has it. */
-export function serviceName(shop: Shop, id: string): Localised {
-  const service = shop.rates.cards.flatMap((card) => card.services).find((each) => each.id === id);
-  return service?.name ?? { en: id, es: id };
+function doubledOf({ doubled }: Container, shop: Shop): ContainerTag['doubled'] {
+  if (doubled === undefined) return null;
+  const name = (id: string): Localised => shop.containers.get(id)?.name ?? { en: id, es: id };
+  return { inner: name(doubled.inner), outer: name(doubled.outer) };
 }

@@ -16,9 +16,10 @@ export class TaskFill extends TaskElement {
   override render(): TemplateResult {
     const { bench } = this.words;
     const { container, units } = this.view;
-    const instruction = bench.fill[container?.type ?? 'pouch'];
+    const doubled = container?.doubled ?? null;
+    const instruction = bench.fill[doubled === null ? (container?.type ?? 'pouch') : 'doubled'];
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary how">${bench.fillHow}</p>
+      <p class="say secondary how">${doubled === null ? bench.fillHow : bench.bags.how}</p>
       <div class="fill middle">
         ${
           container === null
@@ -26,7 +27,14 @@ export class TaskFill extends TaskElement {
             : html`<div class="both">
                 ${containerPicture(container.type)}
                 <div>
-                  <p class="name">${this.in(container.name)}</p>
+                  <p class="name">
+                    ${
+                      doubled === null
+                        ? this.in(container.name)
+                        : bench.bags.both(this.in(doubled.inner), this.in(doubled.outer))
+                    }
+                  </p>
+                  ${container.piles > 1 ? html`<p class="say piles">${bench.bags.piles(container.piles)}</p>` : null}
                   <p class="say">${bench.wrap(this.in(container.wrap))}</p>
                   <p class="say">
                     ${bench.fits[container.fit]} ·
