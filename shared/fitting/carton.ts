@@ -1,14 +1,12 @@
 import type { FoldedBlock } from '#shared/folding/types.ts';
 import { CERTAIN, scoreOf } from './normal.ts';
-import { anyWay, flatWays, packBoxes, type Sides } from './packing.ts';
+import { anyWay, flatWays, MOST_EXACT, packBoxes } from './packing.ts';
+import type { Sides } from './sides.ts';
 import { FOLD_SPREAD, type Stack } from './stack.ts';
 import type { Wrap } from './types.ts';
 
 /** Soft pieces lie in at most two piles side by side; the ways to share out more than this many are too many. */
 const MOST_IN_PILES = 10;
-
-/** Boxes that the exact search takes; more are packed in piles or not at all. */
-const MOST_EXACT = 4;
 
 /** An arrangement in a carton: how far it reaches along width, length and depth, and in how many piles. */
 export interface Arrangement {
@@ -122,11 +120,13 @@ function sideBySide(one: Pile, other: Pile, inside: Sides): readonly [number, nu
 const MARGINS = [1, 2, 3, 4.5, CERTAIN] as const;
 
 /**
- * Rigid things any way up, soft ones flat; exact for a few. Its score is the greatest of some margins at which
+ * Rigid things any way up, soft ones flat; exact for a few. More than a few are loaded in a good way when all are rigid; with
+ * soft ones among them they lie in piles, since a good way may fail where another would not, and of a soft piece each fold
+ * is compared. Its score is the greatest of some margins at which
  * everything still goes in with every size larger by that many standard deviations: growing never raises it.
  */
 function exactly(blocks: readonly FoldedBlock[], inside: Sides, heights: Heights): Arrangement | null {
-  if (blocks.length > MOST_EXACT) return null;
+  if (blocks.length > MOST_EXACT && blocks.some(({ soft }) => soft)) return null;
   const packingWith = (margin: number) =>
     packBoxes(
       blocks.map((block) => {

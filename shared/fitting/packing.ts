@@ -1,11 +1,11 @@
-/** Sides of a box in mm along the container's width, length and depth. */
-export type Sides = readonly [width: number, length: number, depth: number];
-
-/** A box to pack, as every way in which it may lie. */
-export type Lying = readonly Sides[];
+import { loadBoxes, type Alike } from './load-boxes.ts';
+import type { Lying, Sides } from './sides.ts';
 
 /** Rounding of sums of sides, in mm. */
 const ROUNDING = 1e-6;
+
+/** Boxes that the exact search takes; more are loaded in a good way, which may fail where another would not. */
+export const MOST_EXACT = 4;
 
 /** Search steps after which the question is left open; four boxes need far fewer. */
 const MOST_STEPS = 20_000;
@@ -49,7 +49,7 @@ interface Search {
 }
 
 /**
- * Whether boxes go into a container, exactly: two boxes do not overlap if and only if along some axis one ends before
+ * Whether boxes go into a container, exactly up to {@link MOST_EXACT}: two boxes do not overlap if and only if along some axis one ends before
  * the other begins, so every choice of axis and order for every pair is tried, and a choice is possible when the longest
  * chain along each axis is no longer than the container (S. P. Fekete and J. Schepers, "A combinatorial characterization
  * of higher-dimensional orthogonal packing", Mathematics of Operations Research 29, 2004).
@@ -62,9 +62,31 @@ export function packBoxes(boxes: readonly Lying[], inside: Sides): Packing {
     if (first !== undefined) volume += first[0] * first[1] * first[2];
   }
   if (volume > room * (1 + 1e-9)) return { verdict: 'does-not-pack' };
+  if (boxes.length > MOST_EXACT) return loaded(boxes, inside);
   const search: Search = { boxes, inside, chosen: [], order: [[], [], []], steps: 0 };
   if (placeNext(search)) return { verdict: 'packs', used: usedBy(search) };
   return { verdict: search.steps > MOST_STEPS ? 'given-up' : 'does-not-pack' };
+}
+
+/** Too many to try everything: whether a good way of loading finds room for all. */
+function loaded(boxes: readonly Lying[], inside: Sides): Packing {
+  const { blocks, left } = loadBoxes(alike(boxes), inside);
+  if (left > 0) return { verdict: 'given-up' };
+  const reach = (axis: 0 | 1 | 2) =>
+    Math.max(...blocks.map(({ at, sides, counts }) => at[axis] + counts[axis] * sides[axis]));
+  return { verdict: 'packs', used: [reach(0), reach(1), reach(2)] };
+}
+
+/** Boxes of the very same ways to lie, counted. */
+function alike(boxes: readonly Lying[]): Alike[] {
+  const counted = new Map<string, { readonly ways: Lying; count: number }>();
+  for (const ways of boxes) {
+    const key = ways.join(' ');
+    const before = counted.get(key);
+    if (before === undefined) counted.set(key, { ways, count: 1 });
+    else before.count += 1;
+  }
+  return [...counted.values()];
 }
 
 /** How far the found arrangement reaches along each axis. */

@@ -4,6 +4,7 @@ import type { Item } from './item.ts';
 import { Packing, packingOf } from './packing.ts';
 import type { Scene } from './scene.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
+import { MOST_EXACT } from '#shared/fitting/packing.ts';
 import type { Container } from '#shared/fitting/types.ts';
 
 /**
@@ -77,6 +78,11 @@ function leastRisk({ items, container, wrap }: Packing, scene: Scene): number | 
   return (1 - mostProbable(container, fit)) * repackCost(container, scene.shop);
 }
 
+/** Many rigid things are loaded in a way that might fail with some and find room for all: that proves nothing of more pieces. */
+function mayHoldMore(items: readonly Item[], { type }: Container): boolean {
+  return type === 'carton' && items.length > MOST_EXACT && items.every(({ soft }) => !soft);
+}
+
 /** The containers and wraps that could take some pieces. */
 export interface Bounds {
   /** the least bound first */
@@ -112,7 +118,7 @@ export function boundsOf(
       mayHold = true;
       if (withoutRisk + risk < below) bounded.push({ packing, atLeast: withoutRisk + risk });
     }
-    if (!mayHold) tooSmall.add(container);
+    if (!mayHold && !mayHoldMore(items, container)) tooSmall.add(container);
   }
   return { bounded: bounded.sort((a, b) => a.atLeast - b.atLeast), tooSmall };
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { anyWay, flatWays, packBoxes, type Lying, type Sides } from '#shared/fitting/packing.ts';
+import { anyWay, flatWays, packBoxes } from '#shared/fitting/packing.ts';
+import type { Lying, Sides } from '#shared/fitting/sides.ts';
 
 const packs = (boxes: readonly Lying[], inside: Sides) => packBoxes(boxes, inside).verdict === 'packs';
 
@@ -95,6 +96,27 @@ describe('packBoxes', () => {
         expect(packing.used[0] * packing.used[1] * packing.used[2]).toBeGreaterThanOrEqual(volume - 1e-6);
       }),
     );
+  });
+
+  it('of more than four boxes says that they pack only when they do, and mostly finds out', () => {
+    let found = 0;
+    let missed = 0;
+    const upTo = (most: number) => fc.integer({ min: 1, max: most });
+    const five = fc.array(fc.tuple(upTo(3), upTo(2), upTo(2)), { minLength: 5, maxLength: 5 });
+    const room = fc.constantFrom<Sides>([3, 3, 2], [2, 4, 2], [3, 2, 3], [4, 3, 2]);
+    fc.assert(
+      fc.property(five, room, (boxes, inside) => {
+        const { verdict } = packBoxes(boxes.map(anyWay), inside);
+        if (verdict === 'does-not-pack') return;
+        const possible = bruteForce(boxes, inside);
+        if (verdict === 'packs') expect(possible).toBe(true);
+        if (possible && verdict === 'packs') found += 1;
+        if (possible && verdict !== 'packs') missed += 1;
+      }),
+      { numRuns: 150 },
+    );
+    expect(found).toBeGreaterThan(20);
+    expect(missed / (found + missed)).toBeLessThan(0.1);
   });
 
   it('gives up in the end and says so', () => {
