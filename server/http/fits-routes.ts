@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { calendarDay } from '#server/calendar.ts';
-import { fitsView, wardrobeView } from '#server/office/fits-view.ts';
+import { wardrobeView } from '#server/office/fits-view.ts';
 import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { allBeliefs } from '#server/store/learning.ts';
 import { findPieces } from '#server/store/pieces.ts';
@@ -101,7 +101,7 @@ export function fitsRoutes({ store, shops, clock, planner }: AppParts): Router {
       outOfStock: await emptyContainers(store, shop, null),
     });
     if (!done.ok) throw new HttpError(422, done.code, done.why);
-    response.json(fitsView(done.fits, shop, to));
+    response.json(done.view);
   });
   return routes;
 }

@@ -1,3 +1,4 @@
+import { fitsView } from '#server/office/fits-view.ts';
 import { LearnedShop } from '#server/learning/learned-shop.ts';
 import type { KindBelief } from '#server/store/learning.ts';
 import type { Piece } from '#shared/garments/types.ts';
@@ -6,9 +7,10 @@ import type { PortableShop } from './portable-shop.ts';
 import { PlanError, type PlanErrorCode } from '#shared/planning/plan-error.ts';
 import { planOrder } from '#shared/planning/plan-order.ts';
 import type { Order, OrderPlan, PlanRejection } from '#shared/planning/types.ts';
-import { whatFits, type WhatFits, type WhatFitsRequest } from '#shared/planning/what-fits.ts';
+import { whatFits, type WhatFitsRequest } from '#shared/planning/what-fits.ts';
 import type { Day } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { FitsView } from '#shared/wire/fits.ts';
 
 /** A plan that is wanted, as it crosses to another thread. */
 export interface PlanJob {
@@ -34,7 +36,8 @@ export type Planned =
 export type FitsJob = Omit<WhatFitsRequest, 'shop'> & Pick<PlanJob, 'beliefs' | 'outOfStock'>;
 
 export type Fitted =
-  | { readonly ok: true; readonly fits: WhatFits }
+  /** made on the thread that plans: what was found is many times what a screen shows of it */
+  | { readonly ok: true; readonly view: FitsView }
   | { readonly ok: false; readonly code: PlanErrorCode; readonly why: string };
 
 /** What a planning thread is asked and answers. */
@@ -66,7 +69,8 @@ export class PlanDesk {
 
   fits({ beliefs, outOfStock, ...request }: FitsJob): Fitted {
     try {
-      return { ok: true, fits: whatFits({ ...request, shop: this.#shop.with(beliefs, outOfStock) }) };
+      const shop = this.#shop.with(beliefs, outOfStock);
+      return { ok: true, view: fitsView(whatFits({ ...request, shop }), shop, request.order.to) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
       return { ok: false, code: error.code, why: error.message };
