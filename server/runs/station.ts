@@ -20,6 +20,7 @@ import { openWorkKnows } from '#shared/run/open-work.ts';
 import type { RunInput } from '#shared/run/types.ts';
 import { benchView } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
+import type { Reading } from '#shared/weighing/types.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 
 export interface StationParts {
@@ -53,6 +54,7 @@ export class Station {
   #devices: BenchDevices | null = null;
   #listener: StationListener | null = null;
   #stepBefore: string;
+  #weighed: { readonly reading: Reading; readonly parcel: string } | null = null;
   #publishing: Promise<void> = Promise.resolve();
   #stopped = false;
 
@@ -93,7 +95,7 @@ export class Station {
     await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
     this.#devices = await BenchDevices.start(this.bench, this.#parts.shops.current, {
-      onSettled: (reading) => void this.#take({ type: 'reading', reading }),
+      onSettled: (reading) => void this.#weigh(reading),
       onLive: (live) => this.#listener?.onScale(live),
       onScan: (text) => void this.scan(text, 'scan'),
       onHealth: (health) => {
@@ -211,6 +213,22 @@ export class Station {
     return this.#orTell(input.type, undefined, () => this.run.apply(input));
   }
 
+  async #weigh(reading: Reading): Promise<void> {
+    const parcel = this.#parcelHere();
+    const applied = await this.#take({ type: 'reading', reading });
+    if (applied?.accepted === true) this.#weighed = { reading, parcel };
+  }
+
+  /** A load that was weighed as one parcel and not taken off since is not the next one. */
+  #isAnothers(reading: Reading): boolean {
+    return this.#weighed?.reading === reading && this.#weighed.parcel !== this.#parcelHere();
+  }
+
+  #parcelHere(): string {
+    const { run, parcel } = this.run.state;
+    return `${run ?? ''} ${String(parcel)}`;
+  }
+
   /** An input with an `id` is answered to the screen that sent it; one from a device has nobody who waits for an answer. */
   async #orTell(input: string, id: string | undefined, take: () => Promise<Applied | null>): Promise<Applied | null> {
     try {
@@ -230,7 +248,7 @@ export class Station {
     this.publish();
     // A quick packer has put the parcel on the scale before saying that it is closed.
     const onPan = at === 'weigh' && before === 'fill' ? (this.#devices?.onPan() ?? null) : null;
-    if (onPan !== null) void this.#take({ type: 'reading', reading: onPan });
+    if (onPan !== null && !this.#isAnothers(onPan)) void this.#weigh(onPan);
   }
 
   #onEffects(effects: readonly OutsideEffect[]): void {
