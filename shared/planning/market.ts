@@ -32,12 +32,29 @@ interface Memory {
 const MEMORIES_KEPT = 500;
 
 /** A rate book is immutable, so what its cards say never goes stale. */
-const known = new WeakMap<RateBook, Map<string, Memory>>();
+const known = new WeakMap<RateBook, { readonly memories: Map<string, Memory>; readonly keys: Map<string, string> }>();
+
+/** Addresses whose zones are remembered; working them out takes longer than planning a piece that is known. */
+const KEYS_KEPT = 5000;
+
+/** What routes that pay the same on a day have in common. */
+function keyOf(rates: RateBook, route: Route, day: Day, keys: Map<string, string>): string {
+  const asked = `${day} ${JSON.stringify(route)}`;
+  let key = keys.get(asked);
+  if (key === undefined) {
+    if (keys.size >= KEYS_KEPT) keys.clear();
+    keys.set(asked, (key = `${day} ${routeKey(rates, route, day)}`));
+  }
+  return key;
+}
 
 function memoryOf(rates: RateBook, route: Route, day: Day): Memory {
-  const memories = known.get(rates) ?? new Map<string, Memory>();
-  known.set(rates, memories);
-  const key = `${day} ${routeKey(rates, route, day)}`;
+  const { memories, keys } = known.get(rates) ?? {
+    memories: new Map<string, Memory>(),
+    keys: new Map<string, string>(),
+  };
+  known.set(rates, { memories, keys });
+  const key = keyOf(rates, route, day, keys);
   const memory = memories.get(key) ?? { filled: new Map(), least: new Map(), different: new Map() };
   memories.delete(key);
   memories.set(key, memory);

@@ -1,0 +1,97 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { demoOrder, demoPieces } from './demo-orders.ts';
+import { atMost, plain, type Figure } from './figure.ts';
+import { orderCode } from '#shared/codes/our-codes.ts';
+import type { ImportPreview } from '#shared/wire/office.ts';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { serverOn } from '#tests/support/in-process-server.ts';
+import { seeded } from '#tests/support/seeded.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+
+/** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
+const RESOLUTION = 2;
+const ORDERS = 25;
+const GOAL = 20;
+
+interface Delay {
+  readonly p99: number;
+  readonly most: number;
+}
+
+async function delayWhile(work: () => Promise<void>): Promise<Delay> {
+  const histogram = monitorEventLoopDelay({ resolution: RESOLUTION });
+  histogram.enable();
+  await work();
+  histogram.disable();
+  const beyond = (nanoseconds: number) => Math.max(0, nanoseconds / 1e6 - RESOLUTION);
+  return { p99: beyond(histogram.percentile(99)), most: beyond(histogram.max) };
+}
+
+/**
+ * How long the loop of a whole server, with its scales, scanners and screens, is held up while benches take orders of ten
+ * pieces and the office asks what fits; and while it stands idle, since other programs of the computer hold it up too.
+ */
+export async function planningLoop(): Promise<Figure[]> {
+  const data = temporaryFolder('loop');
+  const server = await serverOn('config', data.path);
+  const bench = new BenchClient(server.url, 'bench-1');
+  try {
+    await bench.at('idle');
+    const { pieces } = demoPieces();
+    const uniform = seeded(31);
+    const skus = Array.from({ length: ORDERS }, () => demoOrder(pieces, 10, uniform).pieces.map(({ sku }) => sku));
+    await importOrders(server.url, skus);
+    const pack = async (from: number, to: number) => {
+      for (let at = from; at < to; at++) {
+        await bench.simulate({ do: 'scan', text: orderCode(`LOOP-${String(at)}`) });
+        await bench.at('gather');
+        const query = (skus[at] ?? []).slice(0, 4).map((sku) => `sku=${sku}`);
+        await (await fetch(`${server.url}/api/what-fits?${query.join('&')}`)).arrayBuffer();
+        await bench.command('back');
+        await bench.at('idle');
+      }
+    };
+    await pack(0, 5);
+    const start = performance.now();
+    const planning = await delayWhile(() => pack(5, ORDERS));
+    const idle = await delayWhile(() => sleep(performance.now() - start));
+    const against = `idle for as long: p99 ${idle.p99.toFixed(1)}, most ${idle.most.toFixed(1)} ms`;
+    const common = { bench: 'planning', unit: 'ms', against } as const;
+    return [
+      atMost({ ...common, name: "server's loop held up while planning, p99", value: round(planning.p99), goal: GOAL }),
+      plain({ ...common, name: "server's loop held up while planning, most", value: round(planning.most) }),
+    ];
+  } finally {
+    bench.close();
+    await server.stop();
+    data.remove();
+  }
+}
+
+const round = (value: number) => Number(value.toPrecision(3));
+
+/** Pieces of the demo anew, since each may be in one open order only. */
+async function importOrders(url: string, skus: readonly (readonly string[])[]): Promise<void> {
+  const { bySku } = demoPieces();
+  const pieces: string[] = ['sku,title,kind,size,cloth'];
+  const orders: string[] = ['order,skus,buyer,postcode,country,shipBy'];
+  skus.forEach((list, at) => {
+    for (const sku of list) {
+      const piece = bySku.get(sku);
+      pieces.push(`L${String(at)}-${sku},${sku},${piece?.kind ?? ''},${piece?.size ?? ''},${piece?.cloth ?? ''}`);
+    }
+    orders.push(
+      `LOOP-${String(at)},${list.map((sku) => `L${String(at)}-${sku}`).join(' ')},Ida Tamberlow,60601,US,2030-01-01`,
+    );
+  });
+  for (const [subject, lines] of [
+    ['pieces', pieces],
+    ['orders', orders],
+  ] as const) {
+    const post = (path: string, body: string) => fetch(`${url}/api/imports/${path}`, { method: 'POST', body });
+    const preview = (await (await post(`${subject}/preview`, lines.join('\n'))).json()) as ImportPreview;
+    if (preview.refused.length > 0) throw new Error(JSON.stringify(preview.refused[0]));
+    await post(`${preview.id}/apply`, '');
+  }
+}
