@@ -72,10 +72,11 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     pingTimeout: 1500,
   });
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
-  serveBenches({ io, stations, store, shops, listener, log });
+  const benches = serveBenches({ io, stations, store, shops, listener, log });
   const stop = async () => {
     ready = false;
     await Promise.all([...stations.values()].map((station) => station.stop()));
+    benches.stop();
     await listener.stop();
     const closed = io.close();
     // A browser keeps its connections open, and a half-sent file would be waited for.

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { id, mass } from './quantities.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
+import { LISTENING_MODES } from '#shared/wire/voice.ts';
 import { compilePattern } from '#shared/weighing/own-form.ts';
 
 const baud = z.int().min(110).max(4_000_000);
@@ -90,6 +91,22 @@ const printer = z.strictObject({
   cutter: z.boolean(),
 });
 
+const key = z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter');
+
+const voice = z.strictObject({
+  microphone: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('screen') }),
+    z.strictObject({
+      kind: z.literal('alsa'),
+      device: z.string().regex(/^[^\s-]\S*$/, 'expected the name of an ALSA device, such as plughw:1,0'),
+    }),
+    z.strictObject({ kind: z.literal('program'), program: z.string().min(1), arguments: z.array(z.string()) }),
+  ]),
+  listening: z.enum(LISTENING_MODES),
+  wakeSeconds: z.int().min(3).max(120).exactOptional(),
+  talkKeys: z.array(key).exactOptional(),
+});
+
 /** devices.yaml */
 export const devicesFile = z.strictObject({
   /** by id */
@@ -101,7 +118,8 @@ export const devicesFile = z.strictObject({
         scale,
         scanner: z.strictObject({ transport, prefix: affix, suffix: affix }).nullable(),
         printer,
-        footSwitchKeys: z.array(z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter')),
+        footSwitchKeys: z.array(key),
+        voice: voice.exactOptional(),
       }),
     )
     .refine((all) => Object.keys(all).length > 0, 'expected at least one'),

@@ -48,8 +48,13 @@ type BenchSocket = Socket<BenchToServer, ServerToBench>;
 /** At most this many live readings a second go to a screen. */
 const LIVE_EVERY_MS = 100;
 
+export interface ServedBenches {
+  /** Lets go of microphones at the server. */
+  readonly stop: () => void;
+}
+
 /** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
-export function serveBenches({ io, stations, store, shops, listener, log }: BenchNamespaceParts): void {
+export function serveBenches({ io, stations, store, shops, listener, log }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
   for (const [id, station] of stations) {
@@ -105,6 +110,11 @@ export function serveBenches({ io, stations, store, shops, listener, log }: Benc
       });
     });
   });
+  return {
+    stop: () => {
+      for (const channel of channels.values()) channel.stop();
+    },
+  };
 }
 
 async function welcome(socket: BenchSocket, station: Station, store: Store, shops: ShopHolder): Promise<void> {

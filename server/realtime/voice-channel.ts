@@ -4,11 +4,12 @@ import { z } from 'zod';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import { BenchVoice } from '#server/voice/bench-voice.ts';
+import { ServerMicrophone } from '#server/voice/server-microphone.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { BenchToServer, ServerToBench } from '#shared/wire/events.ts';
-import type { SoundAck } from '#shared/wire/voice.ts';
+import { EAR_ASKS, type EarAsk, type SoundAck } from '#shared/wire/voice.ts';
 
 export interface VoiceChannelParts {
   readonly io: Server;
@@ -18,18 +19,26 @@ export interface VoiceChannelParts {
   readonly log: Logger;
 }
 
-/** What a screen may ask of its bench's ear. */
-const asked = z.enum(['on', 'off', 'cut', 'speaking', 'silent']);
+const asked = z.enum(EAR_ASKS);
+const WAKE_SECONDS = 10;
 
 /** The voice of one bench on its sockets. */
 export class VoiceChannel {
   readonly #voice: BenchVoice;
+  /** null where the screen's own is used */
+  readonly #here: ServerMicrophone | null;
 
   constructor({ io, station, shops, listener, log }: VoiceChannelParts) {
-    const { id } = station.bench;
+    const { id, voice } = station.bench;
+    const room = io.of('/bench').to(id);
     this.#voice = new BenchVoice({
       name: id,
       listener,
+      settings: {
+        listening: voice?.listening ?? 'always',
+        wakeSeconds: voice?.wakeSeconds ?? WAKE_SECONDS,
+        talkKeys: voice?.talkKeys ?? [],
+      },
       now: () => Date.now(),
       target: {
         now: () => {
@@ -38,9 +47,21 @@ export class VoiceChannel {
         },
         command: async (command) => (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
       },
-      onView: (view) => io.of('/bench').to(id).emit('voice', view),
+      onView: (view) => room.emit('voice', view),
       onError: (error) => log.error({ error, bench: id }, 'what was said could not be acted on'),
     });
+    this.#here = ServerMicrophone.of({
+      config: voice?.microphone ?? { kind: 'screen' },
+      voice: this.#voice,
+      onLevel: (db) => io.of('/bench').to(id).volatile.emit('level', db),
+      onTrouble: (message) => log.warn({ bench: id }, message),
+    });
+    // Nobody has to walk up to a screen first.
+    this.#here?.on();
+  }
+
+  stop(): void {
+    this.#here?.off();
   }
 
   /** The run has moved. */
@@ -53,16 +74,44 @@ export class VoiceChannel {
     socket.emit('voice', this.#voice.view());
     socket.on('ear', (raw: unknown) => {
       const ask = asked.safeParse(raw);
-      if (!ask.success) return;
-      if (ask.data === 'on') this.#voice.on(socket.id);
-      else if (ask.data === 'off') this.#voice.off(socket.id);
-      else if (ask.data === 'cut') this.#voice.cut(socket.id);
-      else this.#voice.speaking(socket.id, ask.data === 'speaking');
+      if (ask.success) this.#ask(socket.id, ask.data);
     });
     socket.on('sound', (raw: unknown, ack: unknown) => {
       const answer = this.#voice.sound(socket.id, raw);
       if (typeof ack === 'function') (ack as (ack: SoundAck) => void)(answer);
     });
-    socket.on('disconnect', () => this.#voice.off(socket.id));
+    socket.on('disconnect', () => {
+      this.#voice.letGo(socket.id);
+      this.#voice.off(socket.id);
+    });
+  }
+
+  #ask(screen: string, ask: EarAsk): void {
+    const voice = this.#voice;
+    switch (ask) {
+      case 'on':
+        if (this.#here === null) voice.on(screen);
+        else this.#here.on();
+        return;
+      case 'off':
+        if (this.#here === null) voice.off(screen);
+        else this.#here.off();
+        return;
+      case 'cut':
+        voice.cut(screen);
+        return;
+      case 'hold':
+        voice.hold(screen);
+        return;
+      case 'let-go':
+        voice.letGo(screen);
+        return;
+      case 'speaking':
+      case 'silent':
+        voice.speaking(screen, ask === 'speaking');
+        return;
+      default:
+        voice.mode(ask);
+    }
   }
 }

@@ -1,9 +1,19 @@
+import { Attention } from './attention.ts';
 import { checkPiece, Pace } from './sound-piece.ts';
 import type { Heard } from '#drivers/voice/ear.ts';
 import type { EarHandle, Listener, ListenerState } from '#drivers/voice/listener.ts';
 import type { Command } from '#shared/run/commands.ts';
-import { commandOf, HEARD_LANGUAGES, PHRASES } from '#shared/voice/phrases.ts';
-import type { HeardOutcome, SoundAck, SoundRefused, VoiceState, VoiceView } from '#shared/wire/voice.ts';
+import { commandOf, HEARD_LANGUAGES, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
+import type {
+  CaptureState,
+  HeardOutcome,
+  ListeningMode,
+  MicrophoneView,
+  SoundAck,
+  SoundRefused,
+  VoiceState,
+  VoiceView,
+} from '#shared/wire/voice.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What a voice can do at a bench: exactly what a finger can. */
@@ -21,7 +31,26 @@ export interface BenchVoiceParts {
   readonly now: () => number;
   readonly onView: (view: VoiceView) => void;
   readonly onError: (error: unknown) => void;
+  readonly settings?: BenchVoiceSettings;
 }
+
+/** How the shop wants a bench to hear. */
+export interface BenchVoiceSettings {
+  readonly listening: ListeningMode;
+  readonly wakeSeconds: number;
+  readonly talkKeys: readonly string[];
+}
+
+const USUAL: BenchVoiceSettings = { listening: 'always', wakeSeconds: 10, talkKeys: [] };
+const SOUNDLESS: ReadonlySet<CaptureState> = new Set<CaptureState>([
+  'no-sound',
+  'only-zeros',
+  'wrong-rate',
+  'failed',
+  'no-program',
+]);
+/** What closes an utterance that was begun when the key was let go: a little more than the gate waits for. */
+const CLOSING_SILENCE = new Int16Array(6400);
 
 /** An echo outlasts the cue. */
 const ECHO_MS = 300;
@@ -55,13 +84,61 @@ export class BenchVoice {
   #counts = { taken: 0, rejected: 0, dropped: 0, junk: 0 };
   #shown = '';
   #acting: Promise<void> = Promise.resolve();
+  #microphone: MicrophoneView = { at: 'screen' };
+  readonly #settings: BenchVoiceSettings;
+  readonly #attention: Attention;
+  #attending: ReturnType<typeof setTimeout> | null = null;
+  #wasHeld = false;
 
   constructor(parts: BenchVoiceParts) {
     this.#parts = parts;
+    this.#settings = parts.settings ?? USUAL;
+    this.#attention = new Attention(this.#settings.listening, this.#settings.wakeSeconds * 1000);
   }
 
   view(): VoiceView {
-    return { state: this.#state(), heard: this.#heard, counts: { ...this.#counts } };
+    return {
+      state: this.#state(),
+      mode: this.#attention.mode,
+      microphone: this.#microphone,
+      talkKeys: this.#settings.talkKeys,
+      heard: this.#heard,
+      counts: { ...this.#counts },
+    };
+  }
+
+  /** How the microphone at the server is. */
+  microphone(microphone: MicrophoneView): void {
+    this.#microphone = microphone;
+    this.#tell();
+  }
+
+  /** Another way to listen, until the server is started again. */
+  mode(mode: ListeningMode): void {
+    this.#attention.become(mode);
+    this.#ear?.reset();
+    this.#attend();
+  }
+
+  /** A screen holds the talk key or button. */
+  hold(screen: string): void {
+    this.#attention.hold(screen);
+    this.#attend();
+  }
+
+  letGo(screen: string): void {
+    this.#attention.letGo(screen, this.#parts.now());
+    this.#attend();
+  }
+
+  /** What is listened for may have changed, and may change again by itself. */
+  #attend(): void {
+    if (this.#attending !== null) clearTimeout(this.#attending);
+    const wait = this.#attention.changesIn(this.#parts.now());
+    this.#attending = wait === null ? null : setTimeout(() => this.#attend(), wait + 1);
+    this.#attending?.unref();
+    this.follow();
+    this.#tell();
   }
 
   /** A screen turns its microphone on; the one that was on before is off by that. */
@@ -112,9 +189,24 @@ export class BenchVoice {
       this.#tell();
     }
     this.#nextPiece = piece.n + 1;
-    if (this.#state() !== 'listening') return { ok: true };
-    if (this.#ear.sound(piece.pcm)) return { ok: true };
-    this.#ear.reset();
+    return this.#hear(piece.pcm);
+  }
+
+  /** Takes sound from the microphone at the server. */
+  soundHere(owner: string, pcm: Int16Array): SoundAck {
+    if (owner !== this.#owner || this.#ear === null) return { ok: false, why: 'not-on' };
+    if (!this.#pace.take(pcm.length, this.#parts.now())) return this.#dropped('too-fast');
+    return this.#hear(pcm);
+  }
+
+  #hear(pcm: Int16Array): SoundAck {
+    const state = this.#state();
+    const held = state !== 'not-held';
+    const letGo = this.#wasHeld && !held;
+    this.#wasHeld = held;
+    const heard = letGo ? CLOSING_SILENCE : state === 'listening' || state === 'asleep' ? pcm : null;
+    if (heard === null || this.#ear?.sound(heard) === true) return { ok: true };
+    this.#ear?.reset();
     return this.#dropped('behind');
   }
 
@@ -138,7 +230,9 @@ export class BenchVoice {
     if (this.#ear === null) return;
     const { seq, language, commands } = this.#parts.target.now();
     const heard = HEARD_LANGUAGES.includes(language);
-    const phrases = heard ? commands.map((command) => PHRASES[language][command]) : [];
+    const asleep = this.#attention.at(this.#parts.now()) === 'wake-phrase';
+    const possible = asleep ? [WAKE_PHRASE] : commands.map((command) => PHRASES[language][command]);
+    const phrases = heard ? possible : [];
     const expected = `${String(seq)} ${phrases.join('|')}`;
     if (expected === this.#expected) return;
     this.#expected = expected;
@@ -157,6 +251,12 @@ export class BenchVoice {
       return;
     }
     const { seq, language, commands } = this.#parts.target.now();
+    if (heard.phrase === WAKE_PHRASE) {
+      this.#attention.wake(this.#parts.now());
+      this.#attend();
+      this.#show('woken', null);
+      return;
+    }
     const command = commandOf(heard.phrase, language);
     // What was said was meant for what was then on the screen.
     if (command === null || heard.key !== seq || !commands.includes(command)) {
@@ -164,13 +264,14 @@ export class BenchVoice {
       return;
     }
     const taken = await this.#parts.target.command(command);
-    this.follow();
+    this.#attention.wake(this.#parts.now());
+    this.#attend();
     this.#show(taken ? 'taken' : 'refused', command);
   }
 
   #show(outcome: HeardOutcome, command: Command | null): void {
     if (outcome === 'taken') this.#counts.taken += 1;
-    else this.#counts.rejected += 1;
+    else if (outcome !== 'woken') this.#counts.rejected += 1;
     this.#heard = { count: (this.#heard?.count ?? 0) + 1, outcome, command };
     this.#tell();
   }
@@ -196,7 +297,11 @@ export class BenchVoice {
     if (this.#owner === null) return 'off';
     if (!HEARD_LANGUAGES.includes(this.#parts.target.now().language)) return 'language-not-heard';
     const state = STATE_OF[this.#listener];
-    return state === 'listening' && this.#muted() ? 'muted' : state;
+    if (state !== 'listening') return state;
+    if (this.#microphone.at === 'server' && SOUNDLESS.has(this.#microphone.state)) return 'no-microphone';
+    if (this.#muted()) return 'muted';
+    const attending = this.#attention.at(this.#parts.now());
+    return attending === 'nothing' ? 'not-held' : attending === 'wake-phrase' ? 'asleep' : state;
   }
 
   #tell(): void {

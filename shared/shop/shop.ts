@@ -10,6 +10,7 @@ import type { Accuracy, Addition, ReferenceMass } from '#shared/weighing/types.t
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { ListeningMode } from '#shared/wire/voice.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 
 /** The whole shop as its config files say it, checked and linked. Immutable; a reload makes a new one. */
@@ -132,4 +133,24 @@ export interface BenchConfig {
   };
   /** key codes (KeyboardEvent.code) that the foot switch sends, each pressing "next" */
   readonly footSwitchKeys: readonly string[];
+  /** without it, the screen's own microphone, always listening once it is switched on */
+  readonly voice?: BenchVoiceConfig;
 }
+
+/** How a bench hears. */
+export interface BenchVoiceConfig {
+  readonly microphone: MicrophoneConfig;
+  readonly listening: ListeningMode;
+  /** how long commands are listened for after the wake phrase and after each command */
+  readonly wakeSeconds?: number;
+  /** key codes that are held to talk, such as a second foot switch */
+  readonly talkKeys?: readonly string[];
+}
+
+export type MicrophoneConfig =
+  /** the microphone of the tablet, through the browser */
+  | { readonly kind: 'screen' }
+  /** plugged into the server's computer, by its ALSA name */
+  | { readonly kind: 'alsa'; readonly device: string }
+  /** any program that writes raw sound to its output: 16 kHz, mono, signed 16 bit, little endian */
+  | { readonly kind: 'program'; readonly program: string; readonly arguments: readonly string[] };

@@ -48,6 +48,9 @@ export const PHRASES: Readonly<Record<Language, Readonly<Record<Command, string>
   },
 };
 
+/** Said before commands where a bench listens for them only after it was called. */
+export const WAKE_PHRASE = 'listen packing bench';
+
 /** The languages in which commands are understood; the other is shown and spoken, and given by touch, card or key. */
 export const HEARD_LANGUAGES: readonly Language[] = ['en'];
 

@@ -1,5 +1,5 @@
 import type { BenchView, DeviceHealth, LiveScale } from './views.ts';
-import type { SoundAck, SoundPiece, VoiceView } from './voice.ts';
+import type { EarAsk, SoundAck, SoundPiece, VoiceView } from './voice.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -60,6 +60,8 @@ export interface ServerToBench {
   devices: (health: readonly DeviceHealth[]) => void;
   simulator: (offers: SimulatorOffers) => void;
   voice: (view: VoiceView) => void;
+  /** how loud the microphone at the server is, in dB below full scale */
+  level: (db: number) => void;
 }
 
 /** socket.io events from screen to server; inputs are acknowledged after they are stored. */
@@ -69,6 +71,6 @@ export interface BenchToServer {
   /** a camera reads whatever lies about: would the open work know this text? */
   code: (text: string, ack: (answer: CodeAnswer) => void) => void;
   /** this screen's microphone is on or off, what was begun is cut off, this screen speaks or is silent again */
-  ear: (ask: 'on' | 'off' | 'cut' | 'speaking' | 'silent') => void;
+  ear: (ask: EarAsk) => void;
   sound: (piece: SoundPiece, ack: (ack: SoundAck) => void) => void;
 }

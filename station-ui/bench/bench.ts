@@ -5,6 +5,7 @@ import { classMap } from 'lit/directives/class-map.js';
 import { repeatGuard } from '#shared/codes/repeat-guard.ts';
 import type { RepeatState } from '#shared/codes/repeat-guard.ts';
 import type { Command } from '#shared/run/commands.ts';
+import type { ListeningMode } from '#shared/wire/voice.ts';
 import type { BenchInput, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
 import { formatMass } from '#shared/units/mass.ts';
@@ -33,18 +34,18 @@ import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
 import { linkTo } from './link.ts';
-import { Listening } from './listening.ts';
+import { Listening, NOT_LISTENING } from './listening.ts';
 import type { ListeningState } from './listening.ts';
 import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
 import './side.ts';
 import { Station } from './station.ts';
 import type { StationParts, StationState } from './station.ts';
+import { listenToTalkKeys } from './talk-keys.ts';
 import { taskElement, taskInWords } from './tasks/all.ts';
 import './tray.ts';
 import './voice-line.ts';
 
-const NOT_LISTENING: ListeningState = { on: false, mode: 'always', held: false, trouble: null };
 /** Here the middle of the screen is a drawing, or many words. */
 const NEEDS_ROOM: ReadonlySet<string> = new Set(['fold', 'weigh', 'decide']);
 const NONE_WAITING: readonly BenchInput[] = [];
@@ -92,7 +93,15 @@ export class Bench extends LitElement {
     super.connectedCallback();
     this.addEventListener('bf-asked', this.asked);
     this.addEventListener('bf-reasons-left', this.leaveReasons);
-    this.stopKeys = listenToKeys(this.keyed, this.keyMap);
+    const stopTalkKeys = listenToTalkKeys(
+      () => (this.shown?.voice?.mode === 'push-to-talk' ? this.shown.voice.talkKeys : []),
+      (held) => this.listening.hold(held),
+    );
+    const stopKeys = listenToKeys(this.keyed, this.keyMap);
+    this.stopKeys = () => {
+      stopTalkKeys();
+      stopKeys();
+    };
     void this.updateComplete.then(() => {
       this.station ??= new Station({
         bench: this.bench,
@@ -151,10 +160,10 @@ export class Bench extends LitElement {
         <button
           type="button"
           data-switch="microphone"
-          aria-pressed=${this.listeningShown.on ? 'true' : 'false'}
+          aria-pressed=${this.microphoneOn ? 'true' : 'false'}
           @click=${this.switchMicrophone}
         >
-          ${words.voice.microphone}: <b>${words.voice.turned[this.listeningShown.on ? 'on' : 'off']}</b>
+          ${words.voice.microphone}: <b>${words.voice.turned[this.microphoneOn ? 'on' : 'off']}</b>
         </button>
         <button
           type="button"
@@ -262,14 +271,14 @@ export class Bench extends LitElement {
   }
 
   private voiceLine(words: Words): TemplateResult | null {
-    const { on, trouble, mode } = this.listeningShown;
-    if (!on && trouble === null) return null;
+    const { trouble } = this.listeningShown;
+    if (!this.microphoneOn && trouble === null) return null;
     return html`<bf-voice-line
       .listening=${this.listeningShown}
       .voice=${this.shown?.voice ?? null}
-      .level=${this.level}
+      .level=${this.microphoneHere ? this.level : (this.shown?.level ?? -100)}
       .words=${words}
-      @bf-voice-mode=${() => this.listening.mode(mode === 'always' ? 'push-to-talk' : 'always')}
+      @bf-voice-mode=${(event: CustomEvent<ListeningMode>) => this.station?.ear(event.detail)}
       @bf-talk=${(event: CustomEvent<boolean>) => this.listening.hold(event.detail)}
     ></bf-voice-line>`;
   }
@@ -365,8 +374,18 @@ export class Bench extends LitElement {
     this.station?.language(this.language);
   };
 
+  /** The microphone is this screen's own, not one that is plugged into the server. */
+  private get microphoneHere(): boolean {
+    return this.shown?.voice?.microphone.at !== 'server';
+  }
+
+  private get microphoneOn(): boolean {
+    return this.microphoneHere ? this.listeningShown.on : this.shown?.voice?.state !== 'off';
+  }
+
   private readonly switchMicrophone = (): void => {
-    void this.listening.turn(!this.listeningShown.on);
+    if (this.microphoneHere) void this.listening.turn(!this.listeningShown.on);
+    else this.station?.ear(this.microphoneOn ? 'off' : 'on');
   };
 
   /** Read twice in a moment, by one reader or by two, a code acts once. */

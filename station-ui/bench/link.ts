@@ -1,6 +1,6 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
-import type { SoundAck, SoundPiece } from '#shared/wire/voice.ts';
+import type { EarAsk, SoundAck, SoundPiece } from '#shared/wire/voice.ts';
 import type {
   Ack,
   BenchInput,
@@ -9,8 +9,6 @@ import type {
   ServerToBench,
   SimulatorAction,
 } from '#shared/wire/events.ts';
-
-export type EarAsk = Parameters<BenchToServer['ear']>[0];
 
 /** How long an acknowledgement may take before the same input is sent again. */
 const ACK_MS = 4000;
@@ -62,6 +60,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('devices', handlers.devices);
   socket.on('simulator', handlers.simulator);
   socket.on('voice', handlers.voice);
+  socket.on('level', handlers.level);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();

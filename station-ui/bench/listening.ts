@@ -1,17 +1,20 @@
-import type { ListeningMode, SoundAck, SoundPiece } from '#shared/wire/voice.ts';
+import type { EarAsk, SoundAck, SoundPiece } from '#shared/wire/voice.ts';
 import { MicrophoneError, levelOfPiece, openMicrophone } from '../audio/microphone.ts';
 import type { Microphone } from '../audio/microphone.ts';
 import type { MicrophoneTrouble } from '../audio/microphone-trouble.ts';
 import { SoundSender } from '../audio/sound-sender.ts';
-import type { EarAsk } from './link.ts';
 
 export interface ListeningState {
+  /** this screen's own microphone is on */
   readonly on: boolean;
-  readonly mode: ListeningMode;
   /** push-to-talk is held */
   readonly held: boolean;
   readonly trouble: MicrophoneTrouble | null;
+  /** pieces of sound left out because the link was too slow */
+  readonly dropped: number;
 }
+
+export const NOT_LISTENING: ListeningState = { on: false, held: false, trouble: null, dropped: 0 };
 
 export interface ListeningParts {
   readonly open?: typeof openMicrophone;
@@ -24,10 +27,12 @@ export interface ListeningParts {
 
 /** This screen's microphone: off until it is switched on, and the reason when it cannot be. */
 export class Listening {
-  private state: ListeningState = { on: false, mode: 'always', held: false, trouble: null };
+  private state = NOT_LISTENING;
   private microphone: Microphone | null = null;
   private opening = 0;
   private sender: SoundSender;
+  /** sound that earlier links lost */
+  private lost = 0;
 
   constructor(private readonly parts: ListeningParts) {
     this.sender = new SoundSender(parts.sound);
@@ -37,7 +42,7 @@ export class Listening {
     const turn = ++this.opening;
     this.close();
     if (!on) {
-      this.set({ on: false, held: false, trouble: null });
+      this.set({ on: false, trouble: null });
       return;
     }
     try {
@@ -51,7 +56,7 @@ export class Listening {
         return;
       }
       this.microphone = microphone;
-      this.sender = new SoundSender(this.parts.sound);
+      this.renew();
       this.set({ on: true, trouble: null });
       this.parts.ear('on');
     } catch (error) {
@@ -59,34 +64,38 @@ export class Listening {
     }
   }
 
-  /** The link is back: the server has forgotten whose microphone was on. */
+  /** The link is back: the server has forgotten whose microphone was on, and that a key is held. */
   linked(): void {
-    if (this.microphone === null) return;
-    this.sender = new SoundSender(this.parts.sound);
-    this.parts.ear('on');
+    if (this.microphone !== null) {
+      this.renew();
+      this.parts.ear('on');
+    }
+    if (this.state.held) this.parts.ear('hold');
   }
 
-  mode(mode: ListeningMode): void {
-    this.set({ mode, held: false });
-    this.parts.ear('cut');
-  }
-
-  /** Held, sound goes to the server; let go, the end of the phrase is marked by silence. */
+  /** The talk key or button is held, or let go. */
   hold(held: boolean): void {
-    if (held !== this.state.held) this.set({ held });
+    if (held === this.state.held) return;
+    this.set({ held });
+    this.parts.ear(held ? 'hold' : 'let-go');
   }
 
   private piece(pcm: ArrayBuffer): void {
     if (this.microphone === null) return;
     this.parts.level(levelOfPiece(pcm));
-    const silent = this.state.mode === 'push-to-talk' && !this.state.held;
-    // Silence, not nothing: the gate sees where the phrase ends.
-    this.sender.piece(silent ? new ArrayBuffer(pcm.byteLength) : pcm, this.microphone.rate);
+    this.sender.piece(pcm, this.microphone.rate);
+    const dropped = this.lost + this.sender.dropped;
+    if (dropped !== this.state.dropped) this.set({ dropped });
+  }
+
+  private renew(): void {
+    this.lost += this.sender.dropped;
+    this.sender = new SoundSender(this.parts.sound);
   }
 
   private fail(trouble: MicrophoneTrouble): void {
     this.close();
-    this.set({ on: false, held: false, trouble });
+    this.set({ on: false, trouble });
   }
 
   private close(): void {

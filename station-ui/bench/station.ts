@@ -1,7 +1,7 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
 import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
-import type { SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
+import type { EarAsk, SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
@@ -9,7 +9,7 @@ import type { Earcon } from '../audio/earcons.ts';
 import { labelStopOf } from './tasks/label-stop.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome } from './input-queue.ts';
-import type { BenchLink, EarAsk, LinkHandlers } from './link.ts';
+import type { BenchLink, LinkHandlers } from './link.ts';
 import { uniqueId } from './unique-id.ts';
 
 /** What the shell shows beside the view itself. */
@@ -19,6 +19,8 @@ export interface StationState {
   readonly devices: readonly DeviceHealth[];
   readonly offers: SimulatorOffers;
   readonly voice: VoiceView | null;
+  /** of the microphone at the server, in dB below full scale */
+  readonly level: number;
   readonly link: 'connecting' | 'up' | 'lost' | 'refused';
   readonly waiting: readonly BenchInput[];
   readonly problem: WireError | 'still-sending' | null;
@@ -40,6 +42,7 @@ export class Station {
     devices: [],
     offers: { codes: [], slips: [] },
     voice: null,
+    level: -100,
     link: 'connecting',
     waiting: [],
     problem: null,
@@ -77,6 +80,9 @@ export class Station {
       },
       voice: (voice) => {
         this.set({ voice });
+      },
+      level: (level) => {
+        this.set({ level });
       },
       up: () => {
         this.set({ link: 'up' });

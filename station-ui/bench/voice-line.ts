@@ -1,7 +1,8 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { VoiceView } from '#shared/wire/voice.ts';
+import { LISTENING_MODES } from '#shared/wire/voice.ts';
+import type { ListeningMode, VoiceView } from '#shared/wire/voice.ts';
 import type { Words } from '../i18n/words.ts';
 import { base, benchType } from '../theme/styles.ts';
 import type { ListeningState } from './listening.ts';
@@ -19,7 +20,8 @@ export class VoiceLine extends LitElement {
 
   override render(): TemplateResult {
     const { voice: words } = this.words;
-    const { trouble, mode, held } = this.listening;
+    const { trouble, held, dropped } = this.listening;
+    const mode = this.voice?.mode ?? 'always';
     if (trouble !== null)
       return html`<p class="small" role="alert" data-trouble=${trouble}><b>${words.troubles[trouble]}</b></p>`;
     const state = this.voice?.state ?? 'off';
@@ -31,9 +33,11 @@ export class VoiceLine extends LitElement {
         .value=${Math.max(0, Math.min(1, (this.level - QUIET_DB) / -QUIET_DB))}
         aria-label=${words.level}
       ></meter>
-      <button type="button" data-mode=${mode} @click=${() => this.tell('bf-voice-mode')}>${words.modes[mode]}</button>
+      <button type="button" data-mode=${mode} @click=${() => this.tell('bf-voice-mode', after(mode))}>
+        ${words.modes[mode]}
+      </button>
       ${
-        mode === 'always'
+        mode !== 'push-to-talk'
           ? null
           : html`<button
               type="button"
@@ -49,18 +53,23 @@ export class VoiceLine extends LitElement {
             </button>`
       }
       <p class="heard" aria-live="polite" data-heard=${this.voice?.heard?.outcome ?? 'none'}>${this.said(state)}</p>
-      ${counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, counts.dropped, counts.junk)}</p>`}
+      ${counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, Math.max(counts.dropped, dropped), counts.junk)}</p>`}
     </div>`;
   }
 
   private said(state: VoiceView['state']): string {
     const { voice: words, commands } = this.words;
     const heard = this.voice?.heard ?? null;
-    if (state !== 'listening' || heard === null) return words.states[state];
+    const microphone = this.voice?.microphone;
+    if (state === 'no-microphone' && microphone?.at === 'server') {
+      return words.captureTroubles(microphone.state, microphone.said);
+    }
+    const attentive = state === 'listening' || state === 'asleep' || state === 'not-held';
+    if (!attentive || heard === null || (state === 'asleep' && heard.outcome === 'woken')) return words.states[state];
     return words.heard(heard.outcome, heard.command === null ? '' : commands[heard.command]);
   }
 
-  private tell(type: string, detail?: boolean): void {
+  private tell(type: string, detail?: boolean | ListeningMode): void {
     this.dispatchEvent(new CustomEvent(type, { detail }));
   }
 
@@ -110,6 +119,10 @@ export class VoiceLine extends LitElement {
       }
     `,
   ];
+}
+
+function after(mode: ListeningMode): ListeningMode {
+  return LISTENING_MODES[(LISTENING_MODES.indexOf(mode) + 1) % LISTENING_MODES.length] ?? mode;
 }
 
 declare global {

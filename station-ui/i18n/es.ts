@@ -3,7 +3,7 @@ import { bagWords, doubtWords } from './doubts.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
-import { PHRASES } from '#shared/voice/phrases.ts';
+import { PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
 import type { Words } from './words.ts';
 
@@ -351,13 +351,16 @@ export const es: Words = {
     microphone: 'micrófono',
     sound: 'habla',
     turned: { on: 'sí', off: 'no' },
-    modes: { always: 'escuchar siempre', 'push-to-talk': 'al pulsar' },
+    modes: { always: 'escuchar siempre', 'push-to-talk': 'al pulsar', 'after-wake-phrase': 'al llamar' },
     talk: 'pulsa y habla',
     level: 'volumen',
     states: {
       off: 'Apagado aquí: encendido en otra pantalla de esta mesa, o se perdió la conexión',
       starting: 'Empezando a escuchar',
       listening: 'Escuchando: di lo que dicen los botones',
+      asleep: `Di «${WAKE_PHRASE}» y después una orden`,
+      'not-held': 'Mantén pulsado el botón o la tecla y habla',
+      'no-microphone': 'El micrófono del ordenador no da sonido',
       muted: 'No escucha mientras habla la estación',
       'not-installed':
         'No hay reconocedor en el ordenador. En Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
@@ -374,6 +377,8 @@ export const es: Words = {
         'near-miss': 'Casi una orden: repítela claro',
         'too-long': 'Demasiado largo para una orden',
         'too-short': 'Solo un golpe',
+        'too-quiet': 'Demasiado bajo: acércate o habla más alto',
+        woken: '¿Sí? Di una orden',
         clipped: 'Demasiado fuerte: aléjate o baja el micrófono',
       })[outcome],
     troubles: {
@@ -385,6 +390,19 @@ export const es: Words = {
       'wrong-rate': 'Este navegador no da 16.000 muestras por segundo: usa otro navegador',
       unplugged: 'Se ha quitado el micrófono',
       'too-old': 'Este navegador es demasiado antiguo para escuchar',
+    },
+    captureTroubles: (state, said) => {
+      const words = {
+        'no-sound': 'El micrófono del ordenador no da sonido; se está reiniciando',
+        'only-zeros': 'El micrófono del ordenador solo da silencio: ¿está apagado o al mínimo?',
+        'wrong-rate': 'El micrófono no da 16.000 muestras por segundo: nómbralo con «plughw:» en devices.yaml',
+        failed: 'El micrófono del ordenador no se abre: ¿está conectado y su nombre es correcto?',
+        'no-program': 'Falta el programa de captura. En Debian: apt-get install alsa-utils',
+        off: 'El micrófono del ordenador está apagado',
+        starting: 'Se está abriendo el micrófono del ordenador',
+        working: '',
+      }[state];
+      return said === '' ? words : `${words} (${said})`;
     },
     counts: (rejected, dropped, junk) =>
       `${String(rejected)} sin efecto · ${String(dropped)} trozos perdidos${junk === 0 ? '' : ` · ${String(junk)} no eran sonido`}`,

@@ -2,7 +2,7 @@ import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
 import type { WireError } from '#shared/wire/events.ts';
-import type { HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
+import type { CaptureState, HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
 import type { CameraTrouble } from '../camera/camera-trouble.ts';
 import type { CameraSeen } from '../camera/scanning.ts';
 import type { MicrophoneTrouble } from '../audio/microphone-trouble.ts';
@@ -253,5 +253,7 @@ export interface VoiceWords {
   readonly states: Readonly<Record<VoiceState, string>>;
   readonly heard: (outcome: HeardOutcome, command: string) => string;
   readonly troubles: Readonly<Record<MicrophoneTrouble, string>>;
+  /** `said`: the program’s own last words, or empty */
+  readonly captureTroubles: (state: CaptureState, said: string) => string;
   readonly counts: (rejected: number, dropped: number, junk: number) => string;
 }

@@ -1,10 +1,10 @@
 import { beforeEach, expect, it } from 'vitest';
 import type { Expected, Heard } from '#drivers/voice/ear.ts';
 import type { ListenerEvents, ListenerState } from '#drivers/voice/listener.ts';
-import { BenchVoice } from '#server/voice/bench-voice.ts';
+import { BenchVoice, type BenchVoiceSettings } from '#server/voice/bench-voice.ts';
 import { checkPiece, Pace } from '#server/voice/sound-piece.ts';
 import type { Command } from '#shared/run/commands.ts';
-import { PHRASES } from '#shared/voice/phrases.ts';
+import { PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import type { VoiceView } from '#shared/wire/voice.ts';
 
 const bytes = (samples: number) => Buffer.alloc(samples * 2);
@@ -36,7 +36,12 @@ beforeEach(() => {
   resets = 0;
   takes = true;
   state = 'working';
-  voice = new BenchVoice({
+  voice = benchVoice();
+});
+
+function benchVoice(settings?: BenchVoiceSettings): BenchVoice {
+  return new BenchVoice({
+    ...(settings === undefined ? {} : { settings }),
     name: 'bench-1',
     listener: {
       get state() {
@@ -69,7 +74,7 @@ beforeEach(() => {
       throw error as Error;
     },
   });
-});
+}
 
 const soon = () => new Promise((done) => setTimeout(done, 0));
 const heard = async (each: Heard) => {
@@ -207,4 +212,80 @@ it('is off when its screen is gone, and the last screen to switch on has it', ()
   expect(voice.sound('a', piece(0))).toEqual({ ok: false, why: 'not-on' });
   voice.off('b');
   expect(voice.view().state).toBe('off');
+});
+
+it('hears only while the talk key is held, and ends what was said when it is let go', () => {
+  voice = benchVoice({ listening: 'push-to-talk', wakeSeconds: 10, talkKeys: ['F14'] });
+  voice.on('a');
+  expect(voice.view()).toMatchObject({ state: 'not-held', mode: 'push-to-talk', talkKeys: ['F14'] });
+  expect(voice.sound('a', piece(0))).toEqual({ ok: true });
+  expect(pieces).toEqual([]);
+  voice.hold('a');
+  expect(voice.view().state).toBe('listening');
+  voice.sound('a', piece(1));
+  voice.letGo('a');
+  // The last sound of the word, and then silence once, by which the gate sees its end.
+  voice.sound('a', piece(2));
+  now += 300;
+  expect(voice.view().state).toBe('not-held');
+  voice.sound('a', piece(3));
+  voice.sound('a', piece(4));
+  expect(pieces.map((each) => each.length)).toEqual([1024, 1024, 6400]);
+});
+
+it('is held until the last of two screens lets go', () => {
+  voice = benchVoice({ listening: 'push-to-talk', wakeSeconds: 10, talkKeys: [] });
+  voice.on('a');
+  voice.hold('a');
+  voice.hold('b');
+  voice.letGo('a');
+  now += 1000;
+  expect(voice.view().state).toBe('listening');
+  voice.letGo('b');
+  now += 1000;
+  expect(voice.view().state).toBe('not-held');
+});
+
+it('listens for its wake phrase alone until it hears it, and then for some seconds after each command', async () => {
+  voice = benchVoice({ listening: 'after-wake-phrase', wakeSeconds: 8, talkKeys: [] });
+  voice.on('a');
+  expect(voice.view().state).toBe('asleep');
+  expect(expected.at(-1)?.phrases).toEqual([WAKE_PHRASE]);
+  await heard(phrase(WAKE_PHRASE));
+  expect(voice.view()).toMatchObject({ state: 'listening', heard: { outcome: 'woken' }, counts: { rejected: 0 } });
+  expect(expected.at(-1)?.phrases).toContain(PHRASES.en.next);
+  now += 6000;
+  await heard(phrase(PHRASES.en.next));
+  expect(given).toEqual(['next']);
+  now += 6000;
+  expect(voice.view().state).toBe('listening');
+  now += 3000;
+  expect(voice.view().state).toBe('asleep');
+  voice.follow();
+  expect(expected.at(-1)?.phrases).toEqual([WAKE_PHRASE]);
+});
+
+it('is listened to in another way when a screen says so', () => {
+  voice.on('a');
+  voice.mode('after-wake-phrase');
+  expect(voice.view()).toMatchObject({ state: 'asleep', mode: 'after-wake-phrase' });
+  voice.mode('always');
+  expect(voice.view().state).toBe('listening');
+});
+
+it('says why the microphone at the server gives no sound', () => {
+  voice.on('here');
+  voice.microphone({ at: 'server', state: 'failed', said: 'no such device' });
+  expect(voice.view()).toMatchObject({ state: 'no-microphone', microphone: { said: 'no such device' } });
+  voice.microphone({ at: 'server', state: 'working', said: '' });
+  expect(voice.view().state).toBe('listening');
+  expect(voice.soundHere('here', new Int16Array(1600))).toEqual({ ok: true });
+  expect(pieces).toHaveLength(1);
+});
+
+it('takes no more sound from a program at the server than can have been spoken', () => {
+  voice.on('here');
+  const taken = Array.from({ length: 200 }, () => voice.soundHere('here', new Int16Array(1600)).ok).filter(Boolean);
+  expect(taken).toHaveLength(30);
+  expect(voice.view().counts.dropped).toBe(170);
 });
