@@ -3,8 +3,9 @@ import { bagWords, doubtWords } from './doubts.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
-import { PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
+import { voiceEs } from './voice-es.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -346,67 +347,7 @@ export const es: Words = {
     discarded: (count) => `${String(count)} tramas sin peso`,
     badMass: 'se espera un número y una unidad, como 15.9 oz',
   },
-  voice: {
-    name: 'voz',
-    microphone: 'micrófono',
-    sound: 'habla',
-    turned: { on: 'sí', off: 'no' },
-    modes: { always: 'escuchar siempre', 'push-to-talk': 'al pulsar', 'after-wake-phrase': 'al llamar' },
-    talk: 'pulsa y habla',
-    level: 'volumen',
-    states: {
-      off: 'Apagado aquí: encendido en otra pantalla de esta mesa, o se perdió la conexión',
-      starting: 'Empezando a escuchar',
-      listening: 'Escuchando: di lo que dicen los botones',
-      asleep: `Di «${WAKE_PHRASE}» y después una orden`,
-      'not-held': 'Mantén pulsado el botón o la tecla y habla',
-      'no-microphone': 'El micrófono del ordenador no da sonido',
-      muted: 'No escucha mientras habla la estación',
-      'not-installed':
-        'No hay reconocedor en el ordenador. En Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
-      restarting: 'El reconocedor se paró; se está reiniciando',
-      faulty: 'El reconocedor no arranca: mira el registro del servidor',
-      'language-not-heard': 'Las órdenes solo se entienden en inglés: cambia a inglés, o toca, lee o pulsa',
-    },
-    heard: (outcome, command) =>
-      ({
-        taken: `Oído: ${command}`,
-        refused: `Oído: ${command}. Aquí no se puede`,
-        'too-late': `Oído: ${command || 'una orden'}, pero el paso había cambiado. Repítelo`,
-        'no-phrase': 'Oída una charla, ninguna orden',
-        'near-miss': 'Casi una orden: repítela claro',
-        'too-long': 'Demasiado largo para una orden',
-        'too-short': 'Solo un golpe',
-        'too-quiet': 'Demasiado bajo: acércate o habla más alto',
-        woken: '¿Sí? Di una orden',
-        clipped: 'Demasiado fuerte: aléjate o baja el micrófono',
-      })[outcome],
-    troubles: {
-      'page-not-secure':
-        'El navegador no da micrófono a una página http://. Ábrela en el propio ordenador como localhost, o por https://',
-      forbidden: 'El navegador tiene prohibido el micrófono: permítelo junto a la dirección y enciéndelo otra vez',
-      'none-found': 'No hay micrófono: conecta uno y enciéndelo otra vez',
-      'in-use': 'El micrófono no se abre: quizá lo usa otro programa',
-      'wrong-rate': 'Este navegador no da 16.000 muestras por segundo: usa otro navegador',
-      unplugged: 'Se ha quitado el micrófono',
-      'too-old': 'Este navegador es demasiado antiguo para escuchar',
-    },
-    captureTroubles: (state, said) => {
-      const words = {
-        'no-sound': 'El micrófono del ordenador no da sonido; se está reiniciando',
-        'only-zeros': 'El micrófono del ordenador solo da silencio: ¿está apagado o al mínimo?',
-        'wrong-rate': 'El micrófono no da 16.000 muestras por segundo: nómbralo con «plughw:» en devices.yaml',
-        failed: 'El micrófono del ordenador no se abre: ¿está conectado y su nombre es correcto?',
-        'no-program': 'Falta el programa de captura. En Debian: apt-get install alsa-utils',
-        off: 'El micrófono del ordenador está apagado',
-        starting: 'Se está abriendo el micrófono del ordenador',
-        working: '',
-      }[state];
-      return said === '' ? words : `${words} (${said})`;
-    },
-    counts: (rejected, dropped, junk) =>
-      `${String(rejected)} sin efecto · ${String(dropped)} trozos perdidos${junk === 0 ? '' : ` · ${String(junk)} no eran sonido`}`,
-  },
+  voice: voiceEs,
   office: officeEs,
   devicesPage: devicesEs,
 };
