@@ -83,7 +83,9 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
     const by = subtractMass(mass, before.ceiling);
     const values = { by: plainMass(by, unit), price: formatMoney(before.price) };
     const reason = { code: 'next-cheaper-mass', values };
-    edges.push({ leads: 'cheaper', along: 'mass', by, price: before.price, reason });
+    // Where the card lets prices fall as the mass grows, a lighter parcel may be the dearer one.
+    const leads = step !== undefined && before.price.minor > step.price.minor ? 'dearer' : 'cheaper';
+    edges.push({ leads, along: 'mass', by, price: before.price, reason });
   }
   if (before === undefined && service.smallestMass > 0) {
     const by = subtractMass(mass, service.smallestMass);
@@ -98,7 +100,7 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
   } else {
     const values = { by: plainMass(by, unit), price: formatMoney(after.price) };
     edges.push({
-      leads: 'dearer',
+      leads: after.price.minor < step.price.minor ? 'cheaper' : 'dearer',
       along: 'mass',
       by,
       price: after.price,

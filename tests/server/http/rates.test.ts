@@ -210,6 +210,17 @@ describe('a price list', () => {
     nothingChanged();
   });
 
+  test('prices that fall are a warning, and meant once somebody accepts it', async () => {
+    const text = 'w\t1\t2\n1 lb\t4.00\t4.50\n2 lb\t3.00\t5.50';
+    const asked = list({ text, service: 'slow-parcel', zones: { by: 'flat', zone: '1' } });
+    const { body } = await ask<RatePreview>('imports/preview', asked);
+    expect(body).toMatchObject({ ready: false, yaml: null, problems: [{ cell: 'B3', severity: 'warning' }] });
+    const accepted = await ask<RatePreview>('imports/preview', { ...asked, acceptWarnings: true });
+    expect(accepted.body).toMatchObject({ ready: true, configProblems: [] });
+    expect(accepted.body.yaml).toContain('fallingPrices: true');
+    nothingChanged();
+  });
+
   test('a chart, bands and ids that make no sense are named', async () => {
     const chart: Partial<RateImport> = {
       service: 'slow-parcel',

@@ -230,6 +230,16 @@ describe('limits', () => {
   });
 });
 
+test('where a card lets prices fall, the edges say which side is the cheaper one', () => {
+  const prices =
+    '{ rule: weight-bracket, fallingPrices: true, brackets: [{ upTo: 1 lb, prices: 9.00 }, { upTo: 2 lb, prices: 8.00 }, { upTo: 3 lb, prices: 7.00 }] }';
+  const edges = nextEdges(card('', prices), 's', CARTON, parseMass('1.5 lb'), HOME, DAY);
+  expect(edges.map(({ leads, reason }) => `${leads}: ${reasonWords(reason, 'en')}`).slice(0, 2)).toEqual([
+    'dearer: 0.5 lb lighter would cost $9.00',
+    'cheaper: More than 0.5 lb heavier costs $7.00',
+  ]);
+});
+
 const surcharge = (when: string, more = ''): string =>
   `surcharges: [{ id: x, name: { en: Extra, es: Recargo }, when: [{ ${when} }], amount: { kind: amount, price: 2.50 }${more} }]`;
 
