@@ -46,8 +46,10 @@ function wardrobe({ garments, cloths, recipes }: CheckedFolder): Problem[] {
   return Object.entries(garments.value.kinds).flatMap(([id, kind]) => {
     const at = (...rest: (string | number)[]): Path => ['kinds', id, ...rest];
     return [
-      ...kind.recipes.flatMap((recipe, index) =>
-        unknown(garments.source, at('recipes', index), recipe, recipeIds, 'a recipe of recipes.yaml'),
+      ...(['recipes', 'uncreased'] as const).flatMap((list) =>
+        (kind[list] ?? []).flatMap((recipe, index) =>
+          unknown(garments.source, at(list, index), recipe, recipeIds, 'a recipe of recipes.yaml'),
+        ),
       ),
       ...unknown(garments.source, at('defaultCloth'), kind.defaultCloth, clothIds, 'a cloth of cloths.yaml'),
     ];

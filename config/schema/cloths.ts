@@ -16,6 +16,7 @@ const cloth = z
     thicknessSpread: z.number().positive().max(1),
     foldBulge: z.number().nonnegative().max(5),
     mayPress: z.boolean().default(true),
+    mayCrease: z.boolean().default(true),
     source: z.string().min(1),
   })
   .refine((each) => each.thicknessFree > each.thicknessPressed, {

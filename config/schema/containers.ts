@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { CONTAINER_TYPES, type Container, type Wrap } from '#shared/fitting/types.ts';
+import { CONTAINER_TYPES, type Container, type Wrap, type WrapStep } from '#shared/fitting/types.ts';
 import { toMillimetres, type Length } from '#shared/units/length.ts';
 import { parseMoney } from '#shared/units/money.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
@@ -59,8 +59,17 @@ const container = z
     if (each.closing >= each.inside.length) complain(['closing'], 'expected less than the inside length');
   });
 
+const wrapStep = z.strictObject({
+  into: z.enum(['sheet', 'bag']),
+  words: localised,
+  spoken: localised,
+  why: localised.optional(),
+  avoid: localised.optional(),
+});
+
 const wrap = z.strictObject({
   name: localised,
+  steps: z.array(wrapStep).default([]),
   massPerPiece: weight,
   costPerPiece: amount,
   secondsPerPiece: z.number().nonnegative(),
@@ -111,6 +120,10 @@ export function toContainers(parsed: ParsedContainers, currency: string): Map<st
   );
 }
 
+function toWrapStep({ into, words, spoken, why, avoid }: z.output<typeof wrapStep>): WrapStep {
+  return { into, words, spoken, ...(why === undefined ? {} : { why }), ...(avoid === undefined ? {} : { avoid }) };
+}
+
 /** @param currency the shop's, in which the costs are written */
 export function toWraps(parsed: ParsedContainers, currency: string): Map<string, Wrap> {
   return new Map(
@@ -122,6 +135,7 @@ export function toWraps(parsed: ParsedContainers, currency: string): Map<string,
         massPerPiece: each.massPerPiece,
         costPerPiece: parseMoney(each.costPerPiece, currency),
         secondsPerPiece: each.secondsPerPiece,
+        ...(each.steps.length === 0 ? {} : { steps: each.steps.map(toWrapStep) }),
         thickness: toMillimetres(each.thickness),
         ...(each.cautions.length === 0 ? {} : { cautions: each.cautions }),
       },

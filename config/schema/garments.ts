@@ -56,6 +56,7 @@ const kind = z
     details: z.array(z.enum(DETAILS)).optional(),
     mayPress: z.boolean().optional(),
     recipes: z.array(id).default([]),
+    uncreased: z.array(id).optional(),
     cautions: z.array(z.enum(CAUTIONS)).default([]),
     source: z.string().min(1),
   })
@@ -91,7 +92,7 @@ export type ParsedGarments = z.output<typeof garmentsSchema>;
 
 export function toKinds(parsed: ParsedGarments): Map<string, Kind> {
   return new Map(
-    Object.entries(parsed.kinds).map(([key, { sizes, details, mayPress, ...rest }]) => [
+    Object.entries(parsed.kinds).map(([key, { sizes, details, mayPress, uncreased, ...rest }]) => [
       key,
       {
         id: key,
@@ -99,6 +100,7 @@ export function toKinds(parsed: ParsedGarments): Map<string, Kind> {
         sizes: Object.fromEntries(Object.entries(sizes).map(([size, given]) => [size, given as FlatMeasures])),
         ...(details === undefined ? {} : { details }),
         ...(mayPress === undefined ? {} : { mayPress }),
+        ...(uncreased === undefined ? {} : { uncreased }),
       },
     ]),
   );

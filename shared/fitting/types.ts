@@ -34,6 +34,15 @@ export interface Container {
   readonly doubled?: { readonly outer: string; readonly inner: string };
 }
 
+/** One thing done to wrap a piece: a sheet folded around it, or a bag that it goes into. */
+export interface WrapStep {
+  readonly into: 'sheet' | 'bag';
+  readonly words: Localised;
+  readonly spoken: Localised;
+  readonly why?: Localised;
+  readonly avoid?: Localised;
+}
+
 /** Tissue, inner bag or nothing. */
 export interface Wrap {
   readonly id: string;
@@ -41,6 +50,8 @@ export interface Wrap {
   readonly massPerPiece: Mass;
   readonly costPerPiece: Money;
   readonly secondsPerPiece: number;
+  /** what is done to each piece once it is folded; nothing when absent */
+  readonly steps?: readonly WrapStep[];
   /** float mm added to a piece's thickness */
   readonly thickness: number;
   /** "film bag near children" and such, by id */

@@ -120,7 +120,8 @@ function blockOf(kind: Kind, measures: FlatMeasures): FoldedBlock {
 }
 
 /**
- * Every fold that the piece's kind knows, preferred first; of a `block` exactly one, `as-it-is`, without steps.
+ * Every fold that the piece's kind knows, preferred first, and of cloth that must not be creased only those that are rolled
+ * where the kind has any; of a `block` exactly one, `as-it-is`, without steps.
  * @throws FoldError unknown-recipe, and what {@link foldPiece} throws
  */
 export function foldsOf(piece: Piece, wardrobe: Wardrobe, recipes: ReadonlyMap<string, Recipe>): readonly Fold[] {
@@ -131,7 +132,9 @@ export function foldsOf(piece: Piece, wardrobe: Wardrobe, recipes: ReadonlyMap<s
     return [{ recipe: 'as-it-is', recipeName, steps: [], block, assumed: assumedOf(piece, wardrobe) }];
   }
   const prepared = prepare(piece, wardrobe);
-  return kind.recipes.map((id) => {
+  const { uncreased = [] } = kind;
+  const ids = prepared.cloth.mayCrease === false && uncreased.length > 0 ? uncreased : kind.recipes;
+  return ids.map((id) => {
     const recipe = recipes.get(id);
     if (recipe === undefined) {
       throw new FoldError('unknown-recipe', `kind ${kind.id}: expected a recipe of the shop, found "${id}"`);

@@ -47,6 +47,8 @@ export interface Cloth {
   readonly foldBulge: number;
   /** false where pressing would harm: leather, sequins */
   readonly mayPress: boolean;
+  /** false where a crease would stay: leather cracks, sequins break */
+  readonly mayCrease?: boolean;
   /** where the values come from */
   readonly source: string;
 }
@@ -89,6 +91,8 @@ export interface Kind {
   readonly mayPress?: boolean;
   /** recipe ids, preferred first; empty for a `block` */
   readonly recipes: readonly string[];
+  /** recipe ids for cloth that must not be creased across, which are rolled; the others where there are none */
+  readonly uncreased?: readonly string[];
   /** cautions shown once where they apply, by id (see the cue texts) */
   readonly cautions: readonly string[];
   readonly source: string;

@@ -3,6 +3,7 @@ import type { Candidate } from './fold-search.ts';
 import { toComeOf } from './parcel-mass.ts';
 import { ratedParcel } from './rated-parcel.ts';
 import type { OrderPlan, ParcelPlan, PlanCost, PlannedPiece } from './types.ts';
+import { wrappedFold } from './wrapped-fold.ts';
 import { quote } from '#shared/rating/quote.ts';
 import { priceSteps } from '#shared/rating/price-steps.ts';
 import type { Day, Offer, PriceSteps, Route } from '#shared/rating/types.ts';
@@ -40,7 +41,7 @@ export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
   const { packing, folds, fit, postage, cost } = candidate;
   const pieces = packing.items.flatMap((item, index): PlannedPiece[] => {
     const fold = folds[index];
-    return fold === undefined ? [] : [{ piece: item.piece, fold, mass: item.mass }];
+    return fold === undefined ? [] : [{ piece: item.piece, fold: wrappedFold(fold, packing.wrap), mass: item.mass }];
   });
   let others: readonly PriceSteps[] | undefined;
   return {

@@ -105,6 +105,8 @@ function onReplanned(state: RunState, plan: OrderPlan): Transition {
 
 /** The first piece that must be folded another way, or null when the stack can stay as it is. */
 function firstChangedFold(before: ParcelPlan | undefined, after: ParcelPlan): number | null {
+  // Another wrap is one of the steps of every piece.
+  if (before !== undefined && before.wrap.id !== after.wrap.id) return 0;
   const index = after.pieces.findIndex((each, at) => {
     const was = before?.pieces[at];
     return was?.piece.sku !== each.piece.sku || was.fold.recipe !== each.fold.recipe;

@@ -59,8 +59,37 @@ describe('the demo shop', () => {
     },
   );
 
+  const uncreased = kinds.flatMap(({ id, uncreased: ids = [] }) => ids.map((recipe) => [id, recipe] as const));
+
+  it.each(uncreased)(
+    '%s of cloth that must not be creased is rolled, by %s, and goes into something',
+    (kind, recipe) => {
+      const piece = { sku: 's', title: 't', kind, cloth: 'sequins' };
+      const folds = foldsOf(piece, wardrobe, recipes);
+      expect(folds.map((fold) => fold.recipe)).toEqual([recipe]);
+      const [fold] = folds;
+      expect(fold?.block.thickness).toBeCloseTo(fold?.block.length ?? 0, 9);
+      const fits = [...containers.values()].map((each) => fitStack([fold!.block], each, wraps.get('none')!).verdict);
+      expect(fits).toContain('easy');
+    },
+  );
+
+  it('says of every step what to do, and of a recipe at least one reason and what a roll must not be', () => {
+    for (const { id, steps } of recipes.values()) {
+      expect(
+        steps.some(({ why }) => why !== undefined),
+        id,
+      ).toBe(true);
+      for (const { action, avoid } of steps) if (action.do === 'roll') expect(avoid, id).toBeDefined();
+    }
+    for (const { id, steps = [] } of wraps.values()) {
+      expect(steps.length, id).toBe(id === 'none' ? 0 : id === 'tissue' ? 1 : 2);
+      for (const step of steps) expect([step.why, step.avoid]).not.toContain(undefined);
+    }
+  });
+
   it('has at least two recipes for every kind that folds, each used by a kind', () => {
-    const used = new Set(kinds.flatMap((kind) => kind.recipes));
+    const used = new Set(kinds.flatMap((kind) => [...kind.recipes, ...(kind.uncreased ?? [])]));
     for (const kind of kinds) if (kind.outline !== 'block') expect(kind.recipes.length).toBeGreaterThanOrEqual(2);
     expect([...recipes.keys()].filter((id) => !used.has(id))).toEqual([]);
   });
