@@ -2,6 +2,7 @@ import { badInput } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { costDocument, gramsDocument, massDocument } from './documents.ts';
 import { importPieces } from './import-files.ts';
+import { learnedShop } from './data-option.ts';
 import { languageOption } from './language-option.ts';
 import { optional, required, type Options } from './options.ts';
 import { dayOption, shopOption } from './shop-option.ts';
@@ -86,7 +87,7 @@ function row(estimate: Estimate, shop: Shop, language: Language): readonly strin
 
 function run(options: Options, surroundings: Surroundings): Outcome {
   const file = required(options, 'pieces');
-  const shop = shopOption(options, surroundings);
+  const shop = learnedShop(options, shopOption(options, surroundings), surroundings);
   const language = languageOption(options, shop);
   const day = dayOption(options, shop, surroundings);
   const zones = zonesOption(options, shop);
@@ -115,8 +116,8 @@ function run(options: Options, surroundings: Surroundings): Outcome {
 /** What to promise for every piece of a file before it is sold. */
 export const estimateCommand: Command = {
   usage: `estimate --pieces pieces.csv [--zone N[=WEIGHT]]... [--cover PERCENT]
-    [--on YYYY-MM-DD] [--language en|es] [--config FOLDER]`,
-  options: ['pieces', 'zone', 'cover', 'on', 'language', 'config'],
+    [--on YYYY-MM-DD] [--language en|es] [--config FOLDER] [--data FOLDER]`,
+  options: ['pieces', 'zone', 'cover', 'on', 'language', 'config', 'data'],
   repeatable: ['zone'],
   run,
 };

@@ -22,12 +22,14 @@ function parcelDocument(parcel: ParcelPlan, language: Language) {
   return {
     pieces: parcel.pieces.map(({ piece }) => piece.sku),
     container: parcel.container.id,
+    ...(parcel.container.doubled === undefined ? {} : { doubleBag: parcel.container.doubled }),
     wrap: parcel.wrap.id,
     folds: parcel.pieces.map((piece) => foldDocument(piece, language)),
     fit: {
       verdict: fit.verdict,
       probability: chance(fit.probability),
       turned: fit.turned,
+      piles: fit.piles ?? 1,
       limit: fit.limit,
       slack: {
         width: millimetresDocument(fit.slack.width),
@@ -52,6 +54,7 @@ export function planDocument(plan: OrderPlan, language: Language) {
     parcels: plan.parcels.map((parcel) => parcelDocument(parcel, language)),
     cost: costDocument(plan.cost),
     why: whyWords(plan, language),
+    ...(plan.promise === undefined ? {} : { promise: plan.promise }),
     proven: plan.proven,
     ...(plan.lowerBound === undefined ? {} : { lowerBound: { unit: 'minor', total: plan.lowerBound } }),
     alternatives: plan.alternatives.map(({ parcels, cost }) => ({

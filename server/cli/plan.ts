@@ -1,6 +1,7 @@
 import { badInput } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { importOrders, importPieces } from './import-files.ts';
+import { learnedShop } from './data-option.ts';
 import { languageOption } from './language-option.ts';
 import { optional, required, type Options } from './options.ts';
 import { planDocument, rejectionDocument } from './plan-document.ts';
@@ -9,6 +10,7 @@ import { table } from './table.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { whyWords } from '#shared/planning/explain.ts';
 import { isPlanError, type PlanError } from '#shared/planning/plan-error.ts';
+import { containerById } from '#shared/planning/preferences.ts';
 import { planOrder } from '#shared/planning/plan-order.ts';
 import type { Order, OrderPlan } from '#shared/planning/types.ts';
 import type { Day } from '#shared/rating/types.ts';
@@ -64,11 +66,11 @@ function rows(plan: OrderPlan, shop: Shop, language: Language): readonly (readon
 
 function run(options: Options, surroundings: Surroundings): Outcome {
   const files = { pieces: required(options, 'pieces'), orders: required(options, 'orders') };
-  const shop = shopOption(options, surroundings);
+  const shop = learnedShop(options, shopOption(options, surroundings), surroundings);
   const language = languageOption(options, shop);
   const day = dayOption(options, shop, surroundings);
   const without = options.texts.get('without') ?? [];
-  const unknown = without.find((id) => !shop.containers.has(id));
+  const unknown = without.find((id) => containerById(shop, id) === undefined);
   if (unknown !== undefined) {
     badInput(`--without: expected one of ${[...shop.containers.keys()].join(', ')}; found "${unknown}"`);
   }
@@ -93,8 +95,8 @@ function run(options: Options, surroundings: Surroundings): Outcome {
 /** The cheapest plan of every order of a file. */
 export const planCommand: Command = {
   usage: `plan --pieces pieces.csv --orders orders.csv [--order ID] [--without CONTAINER]...
-    [--on YYYY-MM-DD] [--language en|es] [--config FOLDER]`,
-  options: ['pieces', 'orders', 'order', 'without', 'on', 'language', 'config'],
+    [--on YYYY-MM-DD] [--language en|es] [--config FOLDER] [--data FOLDER]`,
+  options: ['pieces', 'orders', 'order', 'without', 'on', 'language', 'config', 'data'],
   repeatable: ['without'],
   run,
 };

@@ -3,6 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { saveBelief } from '#server/store/learning.ts';
+import { openStore } from '#server/store/open.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
 import { runCli, type CliResult } from '#server/cli/cli.ts';
 import { runCliProcess } from '#tests/support/run-cli.ts';
 
@@ -174,6 +177,64 @@ describe('plan', () => {
     expect(exit).toBe(1);
     expect(stderr).toMatch(/bad-pieces\.csv:5 {2}kind: expected .*; found "sail"/);
     expect((JSON.parse(stdout) as PlanDocument).orders).toHaveLength(2);
+  });
+});
+
+describe('plan with what was learned, promised and preferred', () => {
+  const PROMISED = `order,skus,buyer,postcode,country,shipBy,arriveBy
+7003,A-2,Test Buyer,60601,US,2026-11-27T16:00:00Z,2026-11-28
+7004,A-4,Test Buyer,60601,US,2026-11-27T16:00:00Z,2030-01-01
+`;
+  const DEAR = `${PIECES}A-4,Signed tee,t-shirt,M,jersey,,5.6 oz,,,150.00,K1\n`;
+  const files = () => ['--pieces', file('pieces.csv', DEAR), '--orders', file('promised.csv', PROMISED)];
+
+  it('says what was promised and whether it is kept, and names both pouches of a double bag', () => {
+    const {
+      orders,
+    }: { orders: { promise: unknown; parcels: { fit: object; doubleBag?: object; folds: object[] }[] }[] } = document([
+      'plan',
+      ...files(),
+      '--on',
+      '2026-11-27',
+    ]);
+    expect(orders.map(({ promise }) => promise)).toEqual([
+      { arriveBy: '2026-11-28', kept: false },
+      { arriveBy: '2030-01-01', kept: true },
+    ]);
+    expect(orders[0]?.parcels[0]?.fit).toMatchObject({ piles: 1 });
+    expect(orders[0]?.parcels[0]).not.toHaveProperty('doubleBag');
+    expect(orders[1]?.parcels[0]?.doubleBag).toEqual({ outer: 'pouch-12x15', inner: 'pouch-10x13' });
+    expect(orders[1]?.parcels[0]?.folds[0]).toMatchObject({
+      steps: expect.arrayContaining(['Wrap it in a sheet of tissue']) as string[],
+    });
+  });
+
+  it('plans with the masses that a data folder has learned, also for an estimate, and names a folder without a store', async () => {
+    const data = temporaryFolder('cli-learned');
+    const store = await openStore(data.path);
+    const mass = { mean: 900, meanWeight: 40, variance: 100, varianceWeight: 40, count: 36 };
+    await saveBelief(store, { kind: 'jeans', mass, factor: null }, 0);
+    await store.destroy();
+    const expected = (...more: readonly string[]) => {
+      const { orders }: { orders: { parcels: { folds: { mass: { expected: { g: number } } }[] }[] }[] } = document([
+        'plan',
+        ...files(),
+        ...more,
+      ]);
+      return orders[0]?.parcels[0]?.folds[0]?.mass.expected.g;
+    };
+    expect(expected()).toBeCloseTo(600, 3);
+    expect(expected('--data', data.path)).toBeCloseTo(900, 3);
+    const pieces = ['--pieces', file('pieces.csv', DEAR)];
+    expect(document(['estimate', ...pieces, '--data', data.path])).not.toEqual(document(['estimate', ...pieces]));
+    const { exit, stderr } = run(['plan', ...files(), '--data', '/nowhere']);
+    expect({ exit, stderr }).toEqual({
+      exit: 1,
+      stderr: expect.stringContaining(
+        "--data: data folder /nowhere: expected a shop's store in benchfold.db",
+      ) as string,
+    });
+    data.remove();
   });
 });
 

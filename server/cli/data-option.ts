@@ -1,0 +1,23 @@
+import { resolve } from 'node:path';
+import { badInput } from './cli-error.ts';
+import type { Surroundings } from './command.ts';
+import { optional, type Options } from './options.ts';
+import { LearnedShop } from '#server/learning/learned-shop.ts';
+import { readBeliefs } from '#server/store/read-beliefs.ts';
+import { StoreError } from '#server/store/store-error.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/**
+ * The shop with what the parcels of the data folder that --data names have taught; without it as its files say it.
+ * @throws CliError with exit 1 when the folder has no store
+ */
+export function learnedShop(options: Options, shop: Shop, { workingFolder }: Surroundings): Shop {
+  const folder = optional(options, 'data');
+  if (folder === undefined) return shop;
+  try {
+    return new LearnedShop(shop).with(readBeliefs(resolve(workingFolder, folder)));
+  } catch (error) {
+    if (!(error instanceof StoreError)) throw error;
+    badInput(`--data: ${error.message}`);
+  }
+}
