@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
@@ -37,7 +38,11 @@ export const shopFile = z.strictObject({
   address: z.array(z.string().min(1)).min(1),
   slip: z.strictObject({ thanks: localised, returns: localised }),
   labour: z.strictObject({ perHour: amount, repackSeconds: z.int().min(0) }),
-  collections: z.array(z.strictObject({ carrier: id, at: clockTime })),
+  collections: z.array(
+    z
+      .strictObject({ carrier: id, at: clockTime, days: z.array(z.enum(WEEKDAYS)).min(1).optional() })
+      .transform(({ days, ...rest }): Collection => (days === undefined ? rest : { ...rest, days })),
+  ),
   preferences: z
     .strictObject({
       wrapAbove: z.strictObject({ value: amount, wraps: z.array(id).min(1) }).optional(),

@@ -25,6 +25,8 @@ export interface PaperWords {
   readonly nothingToOrder: string;
   readonly total: string;
   readonly left: (amount: string, days: string) => string;
+  readonly sackCards: string;
+  readonly checkedByEye: string;
   readonly handedOverBy: string;
   readonly receivedBy: string;
   readonly referenceCheck: string;
@@ -68,6 +70,8 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     nothingToOrder: 'Nothing has to be ordered.',
     total: 'Total',
     left: (amount, days) => `${amount} left, ${days} days`,
+    sackCards: 'Sack cards',
+    checkedByEye: 'label checked by eye',
     handedOverBy: 'Handed over by',
     receivedBy: 'Received by',
     referenceCheck: 'Scale check',
@@ -109,6 +113,8 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     nothingToOrder: 'No hay que pedir nada.',
     total: 'Total',
     left: (amount, days) => `quedan ${amount}, ${days} días`,
+    sackCards: 'Tarjetas de los sacos',
+    checkedByEye: 'etiqueta revisada a ojo',
     handedOverBy: 'Entregado por',
     receivedBy: 'Recibido por',
     referenceCheck: 'Control de la balanza',

@@ -7,6 +7,7 @@ import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
+import { handOverRoutes } from './hand-over-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
@@ -56,6 +57,7 @@ export function createApp(parts: AppParts): Express {
     fitsRoutes(parts),
     learnedRoutes(parts),
     supplyRoutes(parts),
+    handOverRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

@@ -6,6 +6,8 @@ interface OfferWords {
   readonly folded: (piece: string) => string;
   readonly bin: (container: string) => string;
   readonly label: string;
+  readonly parcel: (order: string) => string;
+  readonly sack: (carrier: string) => string;
   readonly foreignLabel: string;
 }
 
@@ -17,6 +19,8 @@ export const offerWords: Readonly<Record<Language, OfferWords>> = {
     folded: (piece) => `${piece}, folded`,
     bin: (container) => `bin: ${container}`,
     label: 'the label',
+    parcel: (order) => `into the sack: the parcel of ${order}`,
+    sack: (carrier) => `sack of ${carrier}`,
     foreignLabel: 'a label for another postcode',
   },
   es: {
@@ -25,6 +29,8 @@ export const offerWords: Readonly<Record<Language, OfferWords>> = {
     folded: (piece) => `${piece}, doblada`,
     bin: (container) => `cajón: ${container}`,
     label: 'la etiqueta',
+    parcel: (order) => `al saco: el paquete de ${order}`,
+    sack: (carrier) => `saco de ${carrier}`,
     foreignLabel: 'una etiqueta de otro código postal',
   },
 };

@@ -1,12 +1,14 @@
 import { offerWords } from './offer-words.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
+import { carrierName } from '#server/office/hand-over/carriers.ts';
 import { openOrders } from '#server/store/orders.ts';
+import { waitingParcels } from '#server/store/sacks.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { bagsOf } from '#shared/fitting/double-bag.ts';
 import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
-import { commandCode, containerCode, orderCode } from '#shared/codes/our-codes.ts';
+import { commandCode, containerCode, orderCode, sackCode } from '#shared/codes/our-codes.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { missingPieces, parcelHere, titleOf } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
@@ -43,7 +45,16 @@ async function codesOfStep(state: RunState, store: Store, shop: Shop): Promise<r
     case 'idle':
     case 'done': {
       const waiting = await openOrders(store, 4);
-      return waiting.map(({ order }) => ({ label: words.order(order.id), text: orderCode(order.id) }));
+      const parcels = (await waitingParcels(store)).filter(({ sack, label }) => sack === null && label !== null);
+      const carriers = [...new Set(shop.collections.map(({ carrier }) => carrier))];
+      return [
+        ...waiting.map(({ order }) => ({ label: words.order(order.id), text: orderCode(order.id) })),
+        ...parcels.slice(0, 3).map(({ order, label }) => ({ label: words.parcel(order), text: label ?? '' })),
+        ...carriers.map((carrier) => ({
+          label: words.sack(carrierName(shop, carrier)[language]),
+          text: sackCode(carrier),
+        })),
+      ];
     }
     case 'gather': {
       const missing = [...new Set(missingPieces(state))];

@@ -10,7 +10,7 @@ import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapsh
 import { parcelHere } from '#shared/run/here.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
-import type { RunEffect, RunFacts, RunInput, RunState, WeighFacts } from '#shared/run/types.ts';
+import type { Notice, RunEffect, RunFacts, RunInput, RunState, WeighFacts } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** What remains to be done outside once an input is safely stored. */
@@ -107,8 +107,12 @@ export class BenchRun {
 
   /** Tells the packer that an input which nobody waits for was lost, since the store refused it. Nothing is stored. */
   tellNotStored(): void {
-    const notice = { tone: 'stop', code: 'not-stored', values: {} } as const;
-    this.#snapshot = { ...this.#snapshot, state: { ...this.#snapshot.state, notice } };
+    this.tell({ tone: 'stop', code: 'not-stored', values: {} });
+  }
+
+  /** Tells the packer something that is no step of the run. Nothing is stored. */
+  tell(notice: Notice, lastScan: RunState['lastScan'] = this.state.lastScan): void {
+    this.#snapshot = { ...this.#snapshot, state: { ...this.#snapshot.state, notice, lastScan } };
     this.#dependencies.onChange();
   }
 

@@ -1,6 +1,7 @@
 import type { Store } from '#server/store/open.ts';
 import { findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { hasPiece } from '#server/store/pieces.ts';
+import { parcelWithLabel } from '#server/store/sacks.ts';
 import { scanMeaning } from '#shared/codes/scan-meaning.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { OpenWork } from '#shared/run/open-work.ts';
@@ -25,6 +26,7 @@ export async function meaningOf(text: string, store: Store, shop: Shop): Promise
       isSku: ask(askedSkus, skus),
       isOrder: ask(askedOrders, orders),
       isContainer: (id) => shop.containers.has(id),
+      isCarrier: (id) => shop.collections.some(({ carrier }) => carrier === id),
       staffByBadge: (badge) => shop.staff.find((each) => each.badge === badge)?.id ?? null,
     });
     if (askedSkus.size === 0 && askedOrders.size === 0) return meaning;
@@ -41,6 +43,10 @@ export async function openWorkOf(meaning: ScanMeaning, store: Store): Promise<Op
     case 'order': {
       const state = (await findOrder(store, meaning.order))?.state;
       return { waits: state === 'open' || state === 'set-aside' };
+    }
+    case 'label': {
+      const parcel = await parcelWithLabel(store, meaning.number);
+      return { waits: parcel !== null && parcel.leftAt === null };
     }
     default:
       return { waits: false };

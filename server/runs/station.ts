@@ -5,11 +5,13 @@ import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
+import { benchHandOver } from '#server/office/hand-over/view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
+import { SackScanner } from './sack-scanner.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
@@ -18,7 +20,7 @@ import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
 import type { RunInput } from '#shared/run/types.ts';
-import { benchView } from '#shared/run/view/bench-view.ts';
+import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
@@ -49,6 +51,7 @@ export class Station {
   readonly run: BenchRun;
   readonly trust: WeighingTrust;
   readonly testScan: TestScanner;
+  readonly #sacks: SackScanner;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
   #devices: BenchDevices | null = null;
@@ -63,6 +66,7 @@ export class Station {
     this.bench = parts.bench;
     this.trust = new WeighingTrust(parts.bench, parts.store);
     this.testScan = new TestScanner(parts.clock);
+    this.#sacks = new SackScanner(parts.bench.id);
     this.run = new BenchRun({
       store: parts.store,
       shop: () => parts.shops.current,
@@ -132,7 +136,7 @@ export class Station {
     return this.#orTell('scan', id, async () => {
       const read = await this.#meaningOf(text);
       const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
-      if (this.testScan.takes(meaning)) return null;
+      if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
       return this.run.apply({ type: 'scan', meaning, by }, id);
     });
   }
@@ -141,6 +145,19 @@ export class Station {
   async knows(text: string): Promise<boolean> {
     const meaning = await this.#meaningOf(text);
     return openWorkKnows(meaning, this.run.state, await openWorkOf(meaning, this.#parts.store));
+  }
+
+  /** Between two orders the scanner loads the carriers' sacks. */
+  async #loadsSack(meaning: ScanMeaning, id: string | undefined): Promise<boolean> {
+    const { at } = this.run.state.step;
+    if (at !== 'idle' && at !== 'done') return false;
+    const { store, shops, clock } = this.#parts;
+    const parts = { store, shop: shops.current, now: clock.now() };
+    const language = languageOf(this.run.state, shops.current);
+    const notice = await this.#sacks.take(parts, meaning, language, id);
+    if (notice === null) return false;
+    this.run.tell(notice, { text: meaning.text, meaning: meaning.means });
+    return true;
   }
 
   /** Something was queued for this bench's printer. */
@@ -189,9 +206,12 @@ export class Station {
   }
 
   /** What a packer should know who has no order in hand. */
-  async #betweenOrders(now: number): Promise<Pick<BenchView, 'short'>> {
+  async #betweenOrders(now: number): Promise<Pick<BenchView, 'short' | 'sack' | 'overdue'>> {
     const { store, shops } = this.#parts;
-    return { short: shortSupplies(await suppliesView(store, shops.current, now)) };
+    return {
+      short: shortSupplies(await suppliesView(store, shops.current, now)),
+      ...(await benchHandOver(store, shops.current, this.bench.id, now)),
+    };
   }
 
   /** Shows the screens the present view; views go out in the order in which they were asked for. */

@@ -7,6 +7,7 @@ import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
 import { supplies } from './migrations/008-supplies.ts';
 import { people } from './migrations/007-people.ts';
+import { handOver } from './migrations/008b-hand-over.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -21,6 +22,7 @@ const MIGRATIONS = {
   '003-weighing': weighing,
   '007-people': people,
   '008-supplies': supplies,
+  '008b-hand-over': handOver,
 };
 
 /**

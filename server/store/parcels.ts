@@ -53,6 +53,7 @@ export async function saveParcel(
       run: parcel.run,
       number: parcel.number,
       label,
+      carrier: parcel.carrier,
       body: JSON.stringify(parcel),
       finished_at: now,
     })
@@ -66,10 +67,21 @@ export async function labelIsUsed(store: StoreOrTransaction, label: string): Pro
 
 export async function allParcels(store: StoreOrTransaction): Promise<readonly StoredParcel[]> {
   const rows = await store.selectFrom('parcel').selectAll().orderBy('finished_at').orderBy('id').execute();
-  return rows.map((row) => ({
+  return rows.map(parcelOfRow);
+}
+
+export interface ParcelColumns {
+  readonly id: number;
+  readonly label: string | null;
+  readonly body: string;
+  readonly finished_at: number;
+}
+
+export function parcelOfRow(row: ParcelColumns): StoredParcel {
+  return {
     ...(JSON.parse(row.body) as FinishedParcel),
     id: row.id,
     label: row.label,
     finishedAt: row.finished_at,
-  }));
+  };
 }

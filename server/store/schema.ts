@@ -53,6 +53,24 @@ export interface Tables {
     label: string | null;
     body: string;
     finished_at: number;
+    carrier: string | null;
+    /** the sack that it lies or lay in */
+    sack: Generated<number | null>;
+    sacked_at: Generated<number | null>;
+    left_at: Generated<number | null>;
+    /** why it never leaves */
+    stays: Generated<string | null>;
+  };
+  /** what one carrier takes at one collection */
+  sack: {
+    id: Generated<number>;
+    carrier: string;
+    day: string;
+    at: string;
+    bench: string | null;
+    opened_at: number;
+    closed_at: number | null;
+    closed_by: string | null;
   };
   /** beliefs as JSON; null where a kind has taught nothing of it yet */
   kind_belief: { kind: string; mass: string | null; factor: string | null; changed_at: number };

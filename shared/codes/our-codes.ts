@@ -1,12 +1,13 @@
 import { COMMANDS } from '#shared/run/commands.ts';
 import type { Command } from '#shared/run/commands.ts';
 
-/** The codes that the station prints itself: command cards, container bins and orders. Read in either case. */
+/** The codes that the station prints itself: command cards, container bins, orders and sacks. Read in either case. */
 
 export type OurCode =
   | { readonly kind: 'command'; readonly command: Command }
   | { readonly kind: 'container'; readonly id: string }
-  | { readonly kind: 'order'; readonly id: string };
+  | { readonly kind: 'order'; readonly id: string }
+  | { readonly kind: 'sack'; readonly carrier: string };
 
 /** "BFC-SET-ASIDE" */
 export function commandCode(command: Command): string {
@@ -23,9 +24,14 @@ export function orderCode(id: string): string {
   return `BFO-${id.toUpperCase()}`;
 }
 
+/** "BFH-MERROW-POST": the card of the sack that a carrier takes */
+export function sackCode(carrier: string): string {
+  return `BFH-${carrier.toUpperCase()}`;
+}
+
 /** Our own code in a text, or null. Ids of containers come out in lower case; orders as printed. */
 export function parseOurCode(text: string): OurCode | null {
-  const match = /^BF([CBO])-([\x21-\x7e]+)$/i.exec(text);
+  const match = /^BF([CBOH])-([\x21-\x7e]+)$/i.exec(text);
   const id = match?.[2] ?? '';
   switch (match?.[1]?.toUpperCase()) {
     case 'C': {
@@ -36,6 +42,8 @@ export function parseOurCode(text: string): OurCode | null {
       return { kind: 'container', id: id.toLowerCase() };
     case 'O':
       return { kind: 'order', id };
+    case 'H':
+      return { kind: 'sack', carrier: id.toLowerCase() };
     default:
       return null;
   }

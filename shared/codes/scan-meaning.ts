@@ -33,8 +33,13 @@ function failsCheckDigit(bare: string): boolean {
 
 function fromOurCodes(text: string, bare: string, known: KnownCodes): ScanMeaning | null {
   const code = parseOurCode(bare);
-  if (code === null) return /^BF[CBO]-/i.test(bare) ? { means: 'unknown', text, why: 'half-read' } : null;
+  if (code === null) return /^BF[CBOH]-/i.test(bare) ? { means: 'unknown', text, why: 'half-read' } : null;
   if (code.kind === 'command') return { means: 'command', text, command: code.command };
+  if (code.kind === 'sack') {
+    return known.isCarrier?.(code.carrier) === true
+      ? { means: 'sack', text, carrier: code.carrier }
+      : { means: 'unknown', text, why: 'not-known' };
+  }
   if (code.kind === 'container') {
     if (known.isContainer(code.id)) return { means: 'container', text, container: code.id };
   } else {

@@ -5,6 +5,8 @@ export type ScanMeaning =
   | { readonly means: 'piece'; readonly text: string; readonly sku: string }
   | { readonly means: 'container'; readonly text: string; readonly container: string }
   | { readonly means: 'order'; readonly text: string; readonly order: string }
+  /** the card of the sack that a carrier takes */
+  | { readonly means: 'sack'; readonly text: string; readonly carrier: string }
   | { readonly means: 'command'; readonly text: string; readonly command: Command }
   | { readonly means: 'staff'; readonly text: string; readonly staff: string }
   | {
@@ -22,5 +24,6 @@ export interface KnownCodes {
   readonly isSku: (text: string) => boolean;
   readonly isContainer: (text: string) => boolean;
   readonly isOrder: (text: string) => boolean;
+  readonly isCarrier?: (id: string) => boolean;
   readonly staffByBadge: (text: string) => string | null;
 }

@@ -25,6 +25,8 @@ export function onScan(before: RunState, input: ScanInput, facts: RunFacts): Tra
       return onContainer(state, meaning.container);
     case 'order':
       return onOrder(state, meaning.order);
+    case 'sack':
+      return refuse(state, 'not-now', { command: 'sack' });
     case 'label':
       return onLabel(state, meaning, facts);
   }

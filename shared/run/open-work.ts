@@ -4,7 +4,7 @@ import type { ScanMeaning } from '#shared/codes/types.ts';
 
 /** What the shop's orders say about one code. */
 export interface OpenWork {
-  /** an order that is still to be packed asks for this piece, or is the one that was read */
+  /** an order that is still to be packed asks for this piece, or is the one that was read; a parcel with this label waits */
   readonly waits: boolean;
 }
 
@@ -17,13 +17,15 @@ export function openWorkKnows(meaning: ScanMeaning, state: RunState, open: OpenW
     case 'command':
     case 'staff':
     case 'container':
+    case 'sack':
       return true;
     case 'piece':
       return open.waits || (state.order !== null && dueOf(state.order, meaning.sku) > 0);
     case 'order':
       return open.waits || state.order?.id === meaning.order;
     case 'label':
-      // Any long number reads as a label: it is one where a label is asked for.
+      // Any long number reads as a label: it is one where a label is asked for, or between orders a parcel of ours.
+      if (state.step.at === 'idle' || state.step.at === 'done') return open.waits;
       return state.step.at === 'label' || state.step.at === 'seal';
     case 'unknown':
       return false;

@@ -97,6 +97,13 @@ export const NOTICE_CODES = [
   'not-stored',
   'guidance-changed',
   'signed-off',
+  'sack-open',
+  'sack-in',
+  'sack-already-in',
+  'sack-wrong-carrier',
+  'sack-left-before',
+  'sack-stays',
+  'sack-not-known',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 

@@ -5,6 +5,7 @@ import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
 import type { StockRules, Supply } from '#shared/supplies/types.ts';
+import type { Collection } from '#shared/hand-over/collections.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
 import type { Accuracy, Addition, ReferenceMass } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
@@ -27,8 +28,7 @@ export interface Shop {
   readonly slip: { readonly thanks: Localised; readonly returns: Localised };
   /** what an hour of work costs, and what repacking costs in seconds and material */
   readonly labour: { readonly perHour: Money; readonly repackSeconds: number };
-  /** local time of each carrier's collection, "16:30" */
-  readonly collections: readonly { readonly carrier: string; readonly at: string }[];
+  readonly collections: readonly Collection[];
   readonly wardrobe: Wardrobe;
   readonly recipes: ReadonlyMap<string, Recipe>;
   readonly containers: ReadonlyMap<string, Container>;

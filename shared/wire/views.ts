@@ -7,6 +7,7 @@ import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { BenchSack } from './hand-over.ts';
 import type { ShortSupply } from './supplies.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Day, Reason } from '#shared/rating/types.ts';
@@ -47,6 +48,10 @@ export interface BenchView {
   readonly simulated: boolean;
   /** supplies that run out, shown when idle */
   readonly short?: readonly ShortSupply[];
+  /** the carrier's sack that this bench's scanner loads between orders */
+  readonly sack?: BenchSack | null;
+  /** parcels that are labelled and should have left, shown when idle */
+  readonly overdue?: number;
 }
 
 export interface Stitch {

@@ -177,6 +177,10 @@ export class DataTable extends LitElement {
       th.number {
         text-align: right;
       }
+      .number .sort {
+        flex-direction: row-reverse;
+        padding-right: 0;
+      }
       .way {
         display: inline-block;
         width: 1em;

@@ -83,6 +83,7 @@ export const devicesEn: DevicesWords = {
     piece: (sku) => `The piece ${sku}`,
     container: (id) => `The container ${id}`,
     order: (id) => `The order ${id}`,
+    sack: (carrier) => `The sack of ${carrier}`,
     command: (name) => `The command “${name}”`,
     staff: (name) => `The badge of ${name}`,
     label: (number) => `A parcel label: ${number}`,

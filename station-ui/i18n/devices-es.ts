@@ -84,6 +84,7 @@ export const devicesEs: DevicesWords = {
     piece: (sku) => `La prenda ${sku}`,
     container: (id) => `El embalaje ${id}`,
     order: (id) => `El pedido ${id}`,
+    sack: (carrier) => `El saco de ${carrier}`,
     command: (name) => `La orden «${name}»`,
     staff: (name) => `La credencial de ${name}`,
     label: (number) => `Una etiqueta de paquete: ${number}`,

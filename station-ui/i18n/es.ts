@@ -54,6 +54,15 @@ export const es: Words = {
     'scale-not-still': () => 'Deja que la balanza se pare y repite',
     'scale-empty': () => 'Pon el paquete en la balanza: está vacía',
     'scale-fault': () => 'Mira la balanza: avisa de un fallo',
+    'sack-open': (v) =>
+      `Escanea los paquetes al saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
+    'sack-in': (v) => `En el saco: pedido ${one(v, 'order')}${ifThere(one(v, 'count'), ', ya son ')}`,
+    'sack-already-in': (v) => `Ya estaba en el saco: pedido ${one(v, 'order')}`,
+    'sack-wrong-carrier': (v) =>
+      `Sácalo: el pedido ${one(v, 'order')} va con ${one(v, 'goes') || 'otra empresa'}${ifThere(one(v, 'carrier'), ', este saco con ')}`,
+    'sack-left-before': (v) => `El pedido ${one(v, 'order')} está en una hoja anterior: debería haber salido`,
+    'sack-stays': (v) => `El pedido ${one(v, 'order')} se queda aquí: se retuvo`,
+    'sack-not-known': (v) => `No es un paquete nuestro${ifThere(one(v, 'text'), ': ')}`,
     'not-stored': () => 'No se guardó: repítelo. ¿Vuelve a pasar? Pide ayuda',
     'scale-not-emptied': () => 'Vacía primero la balanza y vuelve a pesar',
     'zero-asked': () => 'Poniendo a cero: deja el plato vacío',
@@ -156,6 +165,13 @@ export const es: Words = {
       out: (name) => `${name}: no queda`,
     },
     andMore: (count) => `${String(count)} más`,
+    overdue: (parcels) =>
+      parcels === 1
+        ? '1 paquete debería haber salido: búscalo'
+        : `${String(parcels)} paquetes deberían haber salido: búscalos`,
+    sack: (carrier, at) => `Saco de ${carrier}, ${at}`,
+    sackCount: (count, missing) =>
+      `${String(count)} dentro${missing === 0 ? ', no falta nada' : `, faltan ${String(missing)}`}`,
     idle: 'Empieza el pedido',
     idleNobody: 'Lee tu tarjeta',
     idleHow: 'o lee el pedido que quieras preparar',

@@ -8,6 +8,7 @@ export const officeEs: OfficeWords = {
     import: 'Importar',
     rates: 'Tarifas',
     'what-fits': 'Qué cabe',
+    'hand-over': 'Entrega',
     supplies: 'Suministros',
     learned: 'Lo aprendido',
     devices: 'Aparatos',
@@ -44,6 +45,9 @@ export const officeEs: OfficeWords = {
   late: 'con retraso',
   sortedUp: 'de menor a mayor',
   sortedDown: 'de mayor a menor',
+  overdue: (parcels) =>
+    parcels === 1 ? '1 paquete debería haber salido' : `${String(parcels)} paquetes deberían haber salido`,
+  short: (supplies) => (supplies === 1 ? '1 suministro escasea' : `${String(supplies)} suministros escasean`),
   benches: 'Mesas',
   openBench: (name) => name,
   exportParcels: 'Exportar paquetes terminados (CSV)',

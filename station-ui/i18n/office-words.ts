@@ -3,7 +3,16 @@ import type { ImportSubject, OrderRow } from '#shared/wire/office.ts';
 import type { RatesWords } from './rates-words.ts';
 
 /** The parts of the office, as its header lists them. */
-export const OFFICE_PARTS = ['orders', 'import', 'rates', 'what-fits', 'supplies', 'learned', 'devices'] as const;
+export const OFFICE_PARTS = [
+  'orders',
+  'import',
+  'rates',
+  'what-fits',
+  'hand-over',
+  'supplies',
+  'learned',
+  'devices',
+] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];
 
 /** What the office page says. */
@@ -26,6 +35,8 @@ export interface OfficeWords {
   readonly late: string;
   readonly sortedUp: string;
   readonly sortedDown: string;
+  readonly overdue: (parcels: number) => string;
+  readonly short: (supplies: number) => string;
   readonly benches: string;
   readonly openBench: (name: string) => string;
   readonly exportParcels: string;

@@ -71,6 +71,9 @@ export interface BenchWords {
   readonly noOrders: string;
   readonly shortOf: Readonly<Record<'low' | 'out', (name: string, left: string) => string>>;
   readonly andMore: (count: number) => string;
+  readonly overdue: (parcels: number) => string;
+  readonly sack: (carrier: string, at: string) => string;
+  readonly sackCount: (count: number, missing: number) => string;
   readonly idle: string;
   readonly idleNobody: string;
   readonly idleHow: string;

@@ -1,3 +1,4 @@
+import type { Attention } from '#shared/wire/hand-over.ts';
 import type {
   BenchRow,
   ImportApplied,
@@ -40,6 +41,7 @@ export async function ask<Answer>(path: string, request: RequestInit = {}): Prom
 export const api = {
   orders: () => ask<readonly OrderRow[]>('/api/orders'),
   benches: () => ask<readonly BenchRow[]>('/api/benches'),
+  attention: () => ask<Attention>('/api/attention'),
   /** the bytes go as they are: the server finds out encoding and delimiter */
   preview: (subject: ImportSubject, file: File) =>
     ask<ImportPreview>(`/api/imports/${subject}/preview`, {

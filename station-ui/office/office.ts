@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Attention } from '#shared/wire/hand-over.ts';
 import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
@@ -12,6 +13,7 @@ import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import './hand-over.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
@@ -37,6 +39,7 @@ export class Office extends LitElement {
   @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
   @state() private showing: OfficePart = partOf(location.hash);
+  @state() private attention: Attention = { overdue: 0, short: 0 };
   @state() private failure = '';
   private timer: ReturnType<typeof setInterval> | undefined;
 
@@ -88,6 +91,7 @@ export class Office extends LitElement {
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <main>
         <section ?hidden=${this.showing !== 'orders'}>
+          ${this.lookAfter()}
           <div class="heading">
             <h2>${office.orders}</h2>
             <button type="button" @click=${this.readAll}>${office.refresh}</button>
@@ -99,6 +103,17 @@ export class Office extends LitElement {
       </main>`;
   }
 
+  /** What should not wait, at the start. */
+  private lookAfter(): TemplateResult | null {
+    const { office } = wordsOf(this.language);
+    const { overdue, short } = this.attention;
+    if (overdue + short === 0) return null;
+    return html`<p class="look-after">
+      ${overdue === 0 ? null : html`<a class="said" href="#hand-over" data-attention="overdue">${shape('attention', 22)} ${office.overdue(overdue)}</a>`}
+      ${short === 0 ? null : html`<a class="said" href="#supplies" data-attention="short">${shape('attention', 22)} ${office.short(short)}</a>`}
+    </p>`;
+  }
+
   /** The parts that are made only while they are looked at. */
   private visited(words: Words): TemplateResult | null {
     const { language } = this;
@@ -107,6 +122,8 @@ export class Office extends LitElement {
         return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
       case 'what-fits':
         return html`<bf-what-fits .language=${language}></bf-what-fits>`;
+      case 'hand-over':
+        return html`<bf-hand-over .language=${language}></bf-hand-over>`;
       case 'supplies':
         return html`<bf-supplies .language=${language}></bf-supplies>`;
       case 'learned':
@@ -128,7 +145,12 @@ export class Office extends LitElement {
 
   private async read(): Promise<void> {
     try {
-      const [rows, benches] = await Promise.all([this.api.orders(), this.api.benches()]);
+      const [rows, benches, attention] = await Promise.all([
+        this.api.orders(),
+        this.api.benches(),
+        this.api.attention(),
+      ]);
+      this.attention = attention;
       this.rows = rows;
       this.benches = benches;
       this.failure = '';
@@ -198,6 +220,17 @@ export class Office extends LitElement {
       .parts a[aria-current='page'] {
         font-weight: 700;
         border-bottom: 4px dashed var(--indigo);
+      }
+      .look-after {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 6px 28px;
+        margin-bottom: 10px;
+      }
+      .look-after a {
+        color: var(--ink);
+        font-weight: 700;
+        min-height: 44px;
       }
       section[hidden] {
         display: none;

@@ -49,6 +49,8 @@ export class ScanDesk extends DeviceElement {
         return say.scanMeans.container(meaning.container);
       case 'order':
         return say.scanMeans.order(meaning.order);
+      case 'sack':
+        return say.scanMeans.sack(meaning.carrier);
       case 'command':
         return say.scanMeans.command(words.commands[meaning.command]);
       case 'staff':

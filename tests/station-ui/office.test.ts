@@ -57,6 +57,7 @@ beforeEach(async () => {
   const api: OfficeApi = {
     orders: () => Promise.resolve(rows),
     benches: () => Promise.resolve([{ id: 'bench 1', name: 'Bench 1' }]),
+    attention: () => Promise.resolve({ overdue: 2, short: 0 }),
     preview: (subject, file) => {
       previewed.push(`${subject}:${file.name}`);
       return fails === null ? Promise.resolve(PREVIEW) : Promise.reject(fails);

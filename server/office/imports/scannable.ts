@@ -6,6 +6,7 @@ const MEANINGS: Readonly<Record<ScanMeaning['means'], string>> = {
   piece: 'a piece',
   container: 'a container',
   order: 'an order',
+  sack: 'the card of a sack',
   command: 'a command card',
   staff: 'a badge',
   label: "a parcel's label",
@@ -16,11 +17,13 @@ const MEANINGS: Readonly<Record<ScanMeaning['means'], string>> = {
 export class ShopCodes {
   readonly #containers: ReadonlySet<string>;
   readonly #badges: ReadonlyMap<string, string>;
+  readonly #carriers: ReadonlySet<string>;
   readonly #isOrder: (code: string) => boolean;
   readonly #isSku: (code: string) => boolean;
 
   constructor(shop: Shop, isOrder: (code: string) => boolean, isSku: (code: string) => boolean) {
     this.#containers = new Set(shop.containers.keys());
+    this.#carriers = new Set(shop.collections.map(({ carrier }) => carrier));
     this.#badges = new Map(shop.staff.map(({ badge, id }) => [badge, id]));
     this.#isOrder = isOrder;
     this.#isSku = isSku;
@@ -47,6 +50,7 @@ export class ShopCodes {
       isSku,
       isContainer: (code) => this.#containers.has(code),
       isOrder: this.#isOrder,
+      isCarrier: (id) => this.#carriers.has(id),
       staffByBadge: (code) => this.#badges.get(code) ?? null,
     };
   }

@@ -19,7 +19,29 @@ export class TaskIdle extends TaskElement {
         <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
         ><span>${bench.setAside(day.setAside)}</span>
       </p>
-      ${this.short()} ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+      ${this.overdue()} ${this.short()} ${this.sack()}
+      ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+  }
+
+  /** Parcels that should have left: somebody must look for them. */
+  private overdue(): TemplateResult | null {
+    const overdue = this.view.overdue ?? 0;
+    if (overdue === 0) return null;
+    return html`<p class="say short" data-overdue=${overdue}>
+      ${shape('attention', 28)} <b>${this.words.bench.overdue(overdue)}</b>
+    </p>`;
+  }
+
+  /** The sack that the scanner loads here. */
+  private sack(): TemplateResult | null {
+    const { sack } = this.view;
+    if (sack === null || sack === undefined) return null;
+    const { bench } = this.words;
+    return html`<p class="say short" data-sack=${sack.count}>
+      ${shape(sack.missing === 0 ? 'well' : 'current', 28)}
+      <b>${bench.sack(this.in(sack.carrier), sack.at)}</b>
+      <span>${bench.sackCount(sack.count, sack.missing)}</span>
+    </p>`;
   }
 
   /** What runs out on the shelf, what is gone first. */

@@ -1,0 +1,168 @@
+import { carrierName, collectionNow } from './carriers.ts';
+import { calendarDay } from '#server/calendar.ts';
+import { findOrder } from '#server/store/orders.ts';
+import type { StoreOrTransaction } from '#server/store/open.ts';
+import {
+  closedSacks,
+  lastClosings,
+  openSacks,
+  parcelsInSack,
+  sackById,
+  waitingParcels,
+  type ParcelOnItsWay,
+  type Sack,
+} from '#server/store/sacks.ts';
+import { isOverdue } from '#shared/hand-over/sack.ts';
+import { serviceName } from '#shared/run/view/service-name.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import { addMass, massFromBase, ZERO_MASS, type Mass } from '#shared/units/mass.ts';
+import type { BenchSack, CarrierSack, HandedParcel, HandOverView, Sheet, SheetRow } from '#shared/wire/hand-over.ts';
+
+const SHEETS_SHOWN = 30;
+
+/** Turns stored parcels into what a page shows of them. */
+class ParcelDesk {
+  readonly #store: StoreOrTransaction;
+  readonly #shop: Shop;
+  readonly #today: string;
+  readonly #closings: ReadonlyMap<string, number>;
+
+  private constructor(store: StoreOrTransaction, shop: Shop, today: string, closings: ReadonlyMap<string, number>) {
+    this.#store = store;
+    this.#shop = shop;
+    this.#today = today;
+    this.#closings = closings;
+  }
+
+  static async at(store: StoreOrTransaction, shop: Shop, now: number): Promise<ParcelDesk> {
+    return new ParcelDesk(store, shop, calendarDay(now, shop.timeZone), await lastClosings(store));
+  }
+
+  async row(parcel: ParcelOnItsWay): Promise<HandedParcel> {
+    const { id, order, number, of, label, carrier, finishedAt, bench } = parcel;
+    const stored = await findOrder(this.#store, order);
+    return {
+      id,
+      order,
+      number,
+      of,
+      label,
+      buyer: stored?.order.buyer ?? '',
+      carrier,
+      service: serviceName(this.#shop, parcel.service),
+      mass: addMass(massFromBase(parcel.reading), massFromBase(parcel.toCome)),
+      finishedAt,
+      bench,
+      overdue: this.overdue(parcel),
+    };
+  }
+
+  overdue({ carrier, finishedAt, leftAt, stays }: ParcelOnItsWay): boolean {
+    if (leftAt !== null || stays !== null) return false;
+    const finishedDay = calendarDay(finishedAt, this.#shop.timeZone);
+    return isOverdue({ finishedDay, finishedAt }, this.#today, this.#closings.get(carrier) ?? null);
+  }
+}
+
+function total(parcels: readonly HandedParcel[]): Mass {
+  return addMass(ZERO_MASS, ...parcels.map(({ mass }) => mass));
+}
+
+/** A parcel as a page shows it. */
+export async function handedParcel(
+  store: StoreOrTransaction,
+  shop: Shop,
+  parcel: ParcelOnItsWay,
+  now: number,
+): Promise<HandedParcel> {
+  return (await ParcelDesk.at(store, shop, now)).row(parcel);
+}
+
+/** Every carrier's next collection with what is in its sack and what is missing, what is overdue, and the sheets so far. */
+export async function handOverView(store: StoreOrTransaction, shop: Shop, now: number): Promise<HandOverView> {
+  const desk = await ParcelDesk.at(store, shop, now);
+  const rows: (HandedParcel & { readonly sack: number | null })[] = [];
+  for (const parcel of await waitingParcels(store)) rows.push({ ...(await desk.row(parcel)), sack: parcel.sack });
+  const sacks = await openSacks(store);
+  const ids = [...shop.collections, ...sacks, ...rows].map(({ carrier }) => carrier);
+  const carriers = [...new Set(ids)].map((carrier): CarrierSack => {
+    const sack = sacks.find((each) => each.carrier === carrier) ?? null;
+    const own = rows.filter((row) => row.carrier === carrier);
+    const inSack = sack === null ? [] : own.filter((row) => row.sack === sack.id);
+    const collection = sack ?? collectionNow(shop, carrier, now);
+    return {
+      carrier,
+      name: carrierName(shop, carrier),
+      collection: collection === null ? null : { day: collection.day, at: collection.at },
+      sack: sack?.id ?? null,
+      bench: sack?.bench ?? null,
+      inSack,
+      missing: own.filter((row) => !inSack.includes(row)),
+      mass: total(inSack),
+    };
+  });
+  const sheets: SheetRow[] = [];
+  for (const sack of await closedSacks(store, SHEETS_SHOWN)) sheets.push((await sheetOf(store, shop, sack, now)).row);
+  return {
+    now,
+    timeZone: shop.timeZone,
+    unit: shop.units.mass,
+    places: shop.units.massPlaces,
+    carriers,
+    overdue: rows.filter((row) => row.overdue),
+    sheets,
+  };
+}
+
+async function sheetOf(
+  store: StoreOrTransaction,
+  shop: Shop,
+  sack: Sack,
+  now: number,
+): Promise<{ readonly row: SheetRow; readonly parcels: readonly ParcelOnItsWay[] }> {
+  const parcels = await parcelsInSack(store, sack.id);
+  const mass = parcels.map(({ reading, toCome }) => addMass(massFromBase(reading), massFromBase(toCome)));
+  const row = {
+    id: sack.id,
+    carrier: sack.carrier,
+    name: carrierName(shop, sack.carrier),
+    day: sack.day,
+    at: sack.at,
+    closedAt: sack.closedAt ?? now,
+    closedBy: shop.staff.find(({ id }) => id === sack.closedBy)?.name ?? sack.closedBy,
+    count: parcels.length,
+    mass: addMass(ZERO_MASS, ...mass),
+  };
+  return { row, parcels };
+}
+
+/** The sheet of a sack; null where there is none. */
+export async function sheetView(store: StoreOrTransaction, shop: Shop, id: number, now: number): Promise<Sheet | null> {
+  const sack = await sackById(store, id);
+  if (sack === null) return null;
+  const desk = await ParcelDesk.at(store, shop, now);
+  const { row, parcels } = await sheetOf(store, shop, sack, now);
+  const shown: HandedParcel[] = [];
+  for (const parcel of parcels) shown.push(await desk.row(parcel));
+  return { ...row, shop: shop.name, parcels: shown };
+}
+
+/** What a bench shows of parcels on their way: the sack that its scanner loads, and how many should have left. */
+export async function benchHandOver(
+  store: StoreOrTransaction,
+  shop: Shop,
+  bench: string,
+  now: number,
+): Promise<{ readonly sack: BenchSack | null; readonly overdue: number }> {
+  const desk = await ParcelDesk.at(store, shop, now);
+  const waiting = await waitingParcels(store);
+  const overdue = waiting.filter((parcel) => desk.overdue(parcel)).length;
+  const sack = (await openSacks(store)).find((each) => each.bench === bench);
+  if (sack === undefined) return { sack: null, overdue };
+  const own = waiting.filter(({ carrier }) => carrier === sack.carrier);
+  const count = own.filter((parcel) => parcel.sack === sack.id).length;
+  return {
+    overdue,
+    sack: { carrier: carrierName(shop, sack.carrier), at: sack.at, count, missing: own.length - count },
+  };
+}
