@@ -4,6 +4,7 @@ import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
 import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
+import { OfficeFeed } from './realtime/office-namespace.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
 import { Station } from './runs/station.ts';
 import { PlannerThread } from './planning/planner.ts';
@@ -73,8 +74,10 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   });
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const benches = serveBenches({ io, stations, store, shops, listener, log });
+  const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   const stop = async () => {
     ready = false;
+    await feed.stop();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();

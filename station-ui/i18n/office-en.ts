@@ -5,6 +5,7 @@ export const officeEn: OfficeWords = {
   title: 'Office',
   parts: {
     orders: 'Orders',
+    day: 'The day',
     import: 'Import',
     rates: 'Rates',
     'what-fits': 'What fits',

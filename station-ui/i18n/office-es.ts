@@ -5,6 +5,7 @@ export const officeEs: OfficeWords = {
   title: 'Oficina',
   parts: {
     orders: 'Pedidos',
+    day: 'El día',
     import: 'Importar',
     rates: 'Tarifas',
     'what-fits': 'Qué cabe',

@@ -5,6 +5,7 @@ import type { RatesWords } from './rates-words.ts';
 /** The parts of the office, as its header lists them. */
 export const OFFICE_PARTS = [
   'orders',
+  'day',
   'import',
   'rates',
   'what-fits',

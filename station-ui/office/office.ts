@@ -13,6 +13,7 @@ import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import './day.ts';
 import './hand-over.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
@@ -40,6 +41,8 @@ export class Office extends LitElement {
   @state() private benches: readonly BenchRow[] = [];
   @state() private showing: OfficePart = partOf(location.hash);
   @state() private attention: Attention = { overdue: 0, short: 0 };
+  /** the day alone, large, for a screen on the wall: `/office?wall#day` */
+  @state() private wall = new URLSearchParams(location.search).has('wall');
   @state() private failure = '';
   private timer: ReturnType<typeof setInterval> | undefined;
 
@@ -61,7 +64,7 @@ export class Office extends LitElement {
   override render(): TemplateResult {
     const words = wordsOf(this.language);
     const { office } = words;
-    return html`<header>
+    return html`<header ?hidden=${this.wall && this.showing === 'day'}>
         <h1>${office.title}</h1>
         <nav class="parts" aria-label=${office.partsOfOffice}>
           ${OFFICE_PARTS.map(
@@ -122,6 +125,12 @@ export class Office extends LitElement {
         return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
       case 'what-fits':
         return html`<bf-what-fits .language=${language}></bf-what-fits>`;
+      case 'day':
+        return html`<bf-day
+          .language=${language}
+          ?wall=${this.wall}
+          @bf-wall=${(event: CustomEvent<boolean>) => (this.wall = event.detail)}
+        ></bf-day>`;
       case 'hand-over':
         return html`<bf-hand-over .language=${language}></bf-hand-over>`;
       case 'supplies':
@@ -137,6 +146,7 @@ export class Office extends LitElement {
 
   private readonly turned = (): void => {
     this.showing = partOf(location.hash);
+    if (this.showing === 'orders') this.readAll();
   };
 
   private readonly readAll = (): void => {
@@ -146,7 +156,8 @@ export class Office extends LitElement {
   private async read(): Promise<void> {
     try {
       const [rows, benches, attention] = await Promise.all([
-        this.api.orders(),
+        // Thousands of orders are read only where they are shown.
+        this.showing === 'orders' ? this.api.orders() : Promise.resolve(this.rows),
         this.api.benches(),
         this.api.attention(),
       ]);
@@ -232,6 +243,7 @@ export class Office extends LitElement {
         font-weight: 700;
         min-height: 44px;
       }
+      header[hidden],
       section[hidden] {
         display: none;
       }

@@ -1,0 +1,109 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { applyChange, changeBetween } from '#shared/day-board/apply-change.ts';
+import { paceOf } from '#shared/day-board/pace.ts';
+import { chanceInTime, riskOf } from '#shared/day-board/risk.ts';
+import type { DayBoard, DayOrder } from '#shared/wire/day.ts';
+import { seeded } from '#tests/support/seeded.ts';
+
+describe('the chance of being packed in time', () => {
+  const pace = { mean: 240, sd: 90, orders: 40 };
+  it('is that of trying it out: orders one after the other, each with a time of its own', () => {
+    const uniform = seeded(5);
+    // Gamma with the same mean and spread, as sums of exponentials would have it: shape (240/90)^2 = 7.1, taken as 7.
+    const gamma = () => {
+      let product = 1;
+      for (let each = 0; each < 7; each++) product *= 1 - uniform();
+      return -Math.log(product) * (240 / 7);
+    };
+    const spread = { ...pace, sd: 240 / Math.sqrt(7) };
+    for (const [place, left] of [
+      [4, 900],
+      [10, 2500],
+      [20, 5200],
+    ] as const) {
+      let inTime = 0;
+      for (let draw = 0; draw < 6000; draw++) {
+        let sum = 0;
+        for (let order = 0; order < place; order++) sum += gamma();
+        if (sum <= left) inTime++;
+      }
+      expect(Math.abs(chanceInTime(place, 1, spread, left) - inTime / 6000)).toBeLessThan(0.03);
+    }
+  });
+
+  it('falls with the place in the queue, rises with time and benches, and is none once the collection has gone', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 500 }),
+        fc.integer({ min: 1, max: 9 }),
+        fc.integer({ min: 1, max: 40_000 }),
+        (place, benches, left) => {
+          const chance = chanceInTime(place, benches, pace, left);
+          expect(chance).toBeGreaterThanOrEqual(chanceInTime(place + 1, benches, pace, left) - 1e-12);
+          expect(chanceInTime(place, benches + 1, pace, left)).toBeGreaterThanOrEqual(chance - 1e-12);
+          expect(chanceInTime(place, benches, pace, left + 60)).toBeGreaterThanOrEqual(chance - 1e-12);
+        },
+      ),
+    );
+    expect(chanceInTime(1, 3, pace, 0)).toBe(0);
+  });
+
+  it.each([
+    [1, 100, 'safe'],
+    [0.95, 100, 'safe'],
+    [0.9499, 100, 'tight'],
+    [0.5, 100, 'tight'],
+    [0.49, 100, 'late'],
+    [0, -1, 'missed'],
+  ] as const)('%s with %s s left is %s', (chance, left, risk) => {
+    expect(riskOf(chance, left)).toBe(risk);
+  });
+});
+
+describe('the pace', () => {
+  it('is a guess at first, then what the orders took; one left lying over lunch changes little', () => {
+    expect(paceOf([])).toEqual({ mean: 240, sd: 120, orders: 0 });
+    const steady = paceOf(Array.from({ length: 60 }, () => 100));
+    expect(steady.mean).toBeCloseTo((60 * 100 + 5 * 240) / 65, 9);
+    const lunch = paceOf([...Array.from({ length: 59 }, () => 100), 3600]);
+    expect(lunch.mean).toBeCloseTo(steady.mean, 9);
+  });
+});
+
+const order = (id: string): fc.Arbitrary<DayOrder> =>
+  fc.record({
+    id: fc.constant(id),
+    buyer: fc.constantFrom('A', 'B'),
+    pieces: fc.constant(1),
+    collection: fc.constantFrom('2026-11-25T16:30', '2026-11-26T16:30'),
+    state: fc.constantFrom('open', 'packing', 'set-aside'),
+    bench: fc.constantFrom(null, 'bench-1'),
+    reason: fc.constant(null),
+    chance: fc.constantFrom(null, 5, 95),
+    risk: fc.constantFrom(null, 'late', 'safe'),
+  });
+const board: fc.Arbitrary<DayBoard> = fc
+  .uniqueArray(fc.integer({ min: 1, max: 60 }), { maxLength: 30 })
+  .chain((ids) => fc.tuple(...ids.map((id) => order(String(id)))))
+  .map((orders) => ({
+    now: 0,
+    timeZone: 'UTC',
+    pace: { mean: 1, sd: 1, orders: 0 },
+    working: 1,
+    doneToday: orders.length,
+    overdue: 0,
+    benches: [],
+    collections: [],
+    orders: [...orders].sort((a, b) => (a.collection + a.id < b.collection + b.id ? -1 : 1)),
+  }));
+
+it('what became different, applied to the board before, is the board after, however they differ', () => {
+  fc.assert(
+    fc.property(board, board, (before, after) => {
+      const change = changeBetween(before, after);
+      expect(applyChange(before, change)).toEqual(after);
+      expect(changeBetween(after, after)).toMatchObject({ changed: [], gone: [] });
+    }),
+  );
+});
