@@ -137,16 +137,24 @@ function memo(setting: Setting): (parcel: RatedParcel) => readonly PriceSteps[] 
   };
 }
 
+/** A piece with every fold of it and its mass. */
+interface Known {
+  readonly piece: Piece;
+  readonly folds: readonly Fold[];
+  readonly mass: ReturnType<typeof pieceMass>;
+}
+
 function parcelCost(
-  pieces: readonly Piece[],
+  known: readonly Known[],
   setting: Setting,
   pricesOf: (parcel: RatedParcel) => readonly PriceSteps[],
 ): number {
   const { shop } = setting;
   const wage = shop.labour.perHour.minor / 3600;
   let least = Infinity;
-  const choices = everyChoice(pieces.map((each) => foldsOf(each, shop.wardrobe, shop.recipes)));
-  const masses = pieces.map((each) => pieceMass(each, shop.wardrobe));
+  const pieces = known.map(({ piece }) => piece);
+  const choices = everyChoice(known.map(({ folds }) => folds));
+  const masses = known.map(({ mass }) => mass);
   const tryOne = (container: Container, wrap: Wrap, folds: readonly Fold[]) => {
     const fit = fitStack(
       folds.map((fold) => fold.block),
@@ -197,12 +205,16 @@ function everyDivision<Thing>(things: readonly Thing[]): Thing[][][] {
 export function bruteForceCost(pieces: readonly Piece[], setting: Setting): number {
   const costs = new Map<string, number>();
   const pricesOf = memo(setting);
+  const { wardrobe, recipes } = setting.shop;
+  const known = pieces.map((piece): Known => {
+    return { piece, folds: foldsOf(piece, wardrobe, recipes), mass: pieceMass(piece, wardrobe) };
+  });
   const costOf = (group: readonly number[]) => {
     const key = [...group].sort((a, b) => a - b).join();
     const found =
       costs.get(key) ??
       parcelCost(
-        group.map((index) => pieces[index]!),
+        group.map((index) => known[index]!),
         setting,
         pricesOf,
       );
