@@ -169,7 +169,8 @@ export class Side extends LitElement {
           grid-auto-columns: minmax(0, 1fr);
           align-items: start;
         }
-        .why {
+        .why,
+        .doubled ~ .saves {
           display: none;
         }
       }
