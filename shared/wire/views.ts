@@ -9,6 +9,7 @@ import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 import type { BenchSack } from './hand-over.ts';
 import type { ShortSupply } from './supplies.ts';
+import type { SpeechView } from './speech.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Day, Reason } from '#shared/rating/types.ts';
 
@@ -52,6 +53,8 @@ export interface BenchView {
   readonly sack?: BenchSack | null;
   /** parcels that are labelled and should have left, shown when idle */
   readonly overdue?: number;
+  /** how this bench speaks */
+  readonly speech: SpeechView;
 }
 
 export interface Stitch {
@@ -183,7 +186,12 @@ export type Task =
       readonly drift: Mass;
       readonly expected: { readonly low: Mass; readonly high: Mass };
     }
-  | { readonly at: 'seal'; readonly cautions: readonly string[] }
+  | {
+      readonly at: 'seal';
+      readonly cautions: readonly string[];
+      /** what the scale said, when it was clear of the ceiling; null when it was decided upon */
+      readonly weighed: Mass | null;
+    }
   | { readonly at: 'label'; readonly postcode: string }
   | { readonly at: 'done'; readonly order: string; readonly seconds: number };
 

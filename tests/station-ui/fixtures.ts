@@ -7,6 +7,7 @@ import type { Mass } from '#shared/units/mass.ts';
 import { money } from '#shared/units/money.ts';
 import type { Money } from '#shared/units/money.ts';
 import type { Reading } from '#shared/weighing/types.ts';
+import { USUAL_MANNER } from '#shared/wire/speech.ts';
 import type { BenchView, ContainerTag, LiveScale, OrderTag, Stitch, Task, WeighScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 
@@ -125,7 +126,7 @@ export const STITCHES: readonly Stitch[] = [
   { step: 'label' },
 ];
 
-const decide = (because: 'close' | 'over' | 'mismatch', shown: string): Task => ({
+const decide = (because: 'close' | 'over' | 'mismatch', shown: string): Extract<Task, { at: 'decide' }> => ({
   at: 'decide',
   because,
   reading: reading(shown),
@@ -181,7 +182,7 @@ export const TASKS = {
   decide: decide('close', '15.9'),
   over: decide('over', '16.4'),
   mismatch: decide('mismatch', '9.2'),
-  seal: { at: 'seal', cautions: ['knife', 'film-bag-children'] },
+  seal: { at: 'seal', cautions: ['knife', 'film-bag-children'], weighed: null },
   label: { at: 'label', postcode: '55802' },
   done: { at: 'done', order: '1047', seconds: 252 },
 } as const satisfies Readonly<Record<string, Task>>;
@@ -264,6 +265,7 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
         ]
       : [],
     simulated: true,
+    speech: { ...USUAL_MANNER, on: true, engine: 'working' },
     ...change,
   };
 }

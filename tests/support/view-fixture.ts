@@ -3,6 +3,7 @@ import { benchView } from '#shared/run/view/bench-view.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import { money } from '#shared/units/money.ts';
+import { USUAL_MANNER } from '#shared/wire/speech.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 
 const BENCH: BenchConfig = {
@@ -55,5 +56,6 @@ export function benchViewFixture(state: RunState): BenchView {
     day: { waiting: 0, setAside: 0, done: 0 },
     queue: [],
     simulated: true,
+    speech: { ...USUAL_MANNER, on: true, engine: 'working' },
   });
 }

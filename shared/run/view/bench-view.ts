@@ -18,6 +18,7 @@ export interface ViewContext {
   readonly day: BenchView['day'];
   readonly queue: BenchView['queue'];
   readonly simulated: boolean;
+  readonly speech: BenchView['speech'];
 }
 
 /** Everything that a bench screen shows, from the run and the shop. */
@@ -54,6 +55,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     day: context.day,
     queue: context.queue,
     simulated: context.simulated,
+    speech: context.speech,
   };
 }
 

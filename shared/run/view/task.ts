@@ -4,6 +4,7 @@ import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
 import { nextBracket } from '#shared/run/pay.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { Mass } from '#shared/units/mass.ts';
 import { matchMass } from '#shared/weighing/mismatch.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { Task } from '#shared/wire/views.ts';
@@ -36,7 +37,7 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
     case 'decide':
       return decideTask(state, facts, shop);
     case 'seal':
-      return { at: 'seal', cautions: sealCautions(state) };
+      return { at: 'seal', cautions: sealCautions(state), weighed: clearReading(state) };
     case 'label':
       return { at: 'label', postcode: state.order.to.postcode };
     case 'done':
@@ -70,6 +71,12 @@ function sealCautions(state: RunState): readonly string[] {
   if (parcel === undefined) return [];
   const knife = parcel.container.type === 'carton' ? ['knife'] : [];
   return parcel.mass.mean >= LIFT_WITH_CARE_GRAMS ? [...knife, 'lifting'] : knife;
+}
+
+/** What the scale said when that needed no decision. */
+function clearReading(state: RunState): Mass | null {
+  const weighing = state.progress[state.parcel]?.weighing;
+  return weighing?.because === null ? weighing.reading.mass : null;
 }
 
 /** What was to be folded and stopped at nowhere. */

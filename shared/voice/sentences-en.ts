@@ -1,0 +1,128 @@
+import { PHRASES } from './phrases.ts';
+import { counted } from './quantity-words.ts';
+import type { Said, Sentences } from './sentences.ts';
+
+const both = (text: string): Said => ({ full: text, short: text });
+const said = (full: string, short: string): Said => ({ full, short });
+const { confirm, cancel, 'weigh-again': weigh, 'make-lighter': lighter, 'pay-next-bracket': pay } = PHRASES.en;
+const ASK = `Say ${confirm}, or ${cancel}.`;
+
+export const sentencesEn: Sentences = {
+  orders: (count) => counted(count, 'en', 'order is', 'orders are'),
+  pieces: (count) => counted(count, 'en', 'piece', 'pieces'),
+  idle: (waiting) => said(`Ready. ${waiting} waiting.`, 'Ready.'),
+  noneWaiting: said('No order is waiting.', 'None waiting.'),
+  gather: (pieces, next) => said(`Find ${pieces}. ${next.full}`, next.short),
+  nextPiece: (title, place) =>
+    place === null
+      ? said(`Find: ${title}.`, `${title}.`)
+      : said(`Find: ${title}, on shelf ${place}.`, `${title}, ${place}.`),
+  allHere: both('All pieces are here.'),
+  lookOver: (title) => said(`Look it over: ${title}.`, `${title}.`),
+  emptyPockets: said('Empty every pocket. A lithium cell, an aerosol or perfume: set the order aside.', 'Pockets.'),
+  foldFirst: (title, recipe) => said(`${title}. Fold: ${recipe}.`, `${title}.`),
+  foldEnds: (size) => said(`It should be ${size}.`, `${size}.`),
+  fill: (container) => said(`Put it into the ${container}. Do not seal it yet.`, `${container}.`),
+  filmFromChildren: said('Keep film bags from children.', ''),
+  weigh: (expected) => said(`Weigh it, with the slip in. About ${expected} is expected.`, 'Weigh it.'),
+  close: (reading, ceiling) => both(`${reading}, too close to ${ceiling}.`),
+  over: (total, ceiling) => said(`${total} with label and tape, over ${ceiling}.`, `${total}, over ${ceiling}.`),
+  mismatch: (reading, low, high) =>
+    said(
+      `${reading}. These pieces usually weigh ${low} to ${high}. Check the pieces.`,
+      `${reading}. Check the pieces.`,
+    ),
+  choices: (dearerBy) =>
+    said(
+      dearerBy === null ? `Say ${lighter}, or ${weigh}.` : `Say ${weigh}, ${lighter}, or ${pay}: ${dearerBy} more.`,
+      dearerBy === null ? '' : `${dearerBy} more.`,
+    ),
+  seal: (weighed) =>
+    weighed === null
+      ? said('Slip inside. Seal the parcel.', 'Seal it.')
+      : said(`${weighed}, clear. Slip inside. Seal the parcel.`, `${weighed}, clear. Seal it.`),
+  cutAway: said('Cut away from your hand.', ''),
+  liftWithTwo: both('Heavy: lift with two people.'),
+  label: (postcode) => said(`Stick on the label and scan it. It must say ${postcode}.`, `Label: ${postcode}.`),
+  done: (order) => said(`Order ${order} is packed. Put it with the ones to be collected.`, 'Packed.'),
+  confirm: (command, reason) => {
+    const because = reason === null ? '' : ` Because ${reason}.`;
+    if (command === 'set-aside') return said(`Set this order aside?${because} ${ASK}`, `Set aside?${because}`);
+    if (command === 'pay-next-bracket') return said(`Pay the next bracket? ${ASK}`, 'Pay the next bracket?');
+    if (command === 'print-again') return said(`Print the slip again? ${ASK}`, 'Print again?');
+    return said(`Sure? ${ASK}`, 'Sure?');
+  },
+  byEye: (postcode) => said(`Does the label say ${postcode}? ${ASK}`, `Does it say ${postcode}?`),
+  asItIs: said(`Are all pieces in, and no other? ${ASK}`, 'All pieces in, and no other?'),
+  reasons: {
+    missing: 'a piece is missing',
+    damaged: 'a piece is damaged',
+    forbidden: 'something may not be mailed',
+    'no-fit': 'no container fits',
+    other: 'of another reason',
+  },
+  notices: {
+    'piece-found': () => both('Right piece.'),
+    'piece-already-scanned': () => both('Already scanned.'),
+    'piece-not-in-order': () => said('Wrong piece. Put it back: it is not in this order.', 'Wrong piece. Put it back.'),
+    'code-not-known': () => said('This code is not known.', 'Code not known.'),
+    'code-half-read': () => said('Read only in part. Scan it again.', 'Scan again.'),
+    'not-now': () => said('That is not possible here.', 'Not here.'),
+    'container-right': () => both('Right container.'),
+    'container-wrong': (v) =>
+      said(`Wrong container. Take the ${v['due'] ?? 'one shown'}.`, `Wrong container. ${v['due'] ?? ''}`),
+    'next-plan': (v) => said(`New plan: ${v['container'] ?? 'another container'}.`, 'New plan.'),
+    'no-other-plan': () =>
+      said('No other container is big enough. Set it aside, or call for help.', 'No bigger container.'),
+    'scale-not-still': () => both('Let the scale come to rest.'),
+    'scale-empty': () => said('The scale is empty. Put the parcel on.', 'The scale is empty.'),
+    'scale-fault': () => said('The scale reports a fault. Look at it.', 'Scale fault.'),
+    'scale-not-emptied': () => said('Take everything off the scale first, then weigh again.', 'Empty the scale first.'),
+    'zero-asked': () => said('Zeroing the scale. Keep it empty.', 'Zeroing.'),
+    'label-right': () => both('Right label.'),
+    'label-wrong-postcode': (v) =>
+      said(
+        `Stop. Wrong label. It says ${v['found'] ?? 'another postcode'}. This parcel goes to ${v['due'] ?? 'another one'}. Take it away.`,
+        `Stop. Wrong label: ${v['found'] ?? ''}. Take it away.`,
+      ),
+    'label-used-before': () => said('Stop. This label is on another parcel. Take it away.', 'Stop. Label used before.'),
+    'label-bad-check-digit': () => said('The label was read wrong. Scan it again.', 'Scan the label again.'),
+    'label-by-eye-asked': () => null,
+    'weigh-again-asked': () => said('Empty the scale, then put the parcel on again.', 'Empty, then on again.'),
+    'lighter-asked': () => said('Make it lighter. Empty the scale, then weigh again.', 'Make it lighter.'),
+    released: () => said('The order is free for any bench again.', 'Released.'),
+    'packer-changed': (v) => said(`${v['packer'] ?? 'Somebody else'} packs here now.`, `${v['packer'] ?? ''}.`),
+    'cannot-be-planned': () => said('Nothing fits this order. Call for help.', 'Nothing fits this order.'),
+    'confirm-asked': () => null,
+    cancelled: () => said('Cancelled. Nothing changed.', 'Cancelled.'),
+    printed: () => both('Slip printed.'),
+    'print-failed': () => said('The slip did not print. Look at the printer.', 'Slip not printed.'),
+    'print-unknown': () => said('Look at the printer: did the slip come out?', 'Did the slip come out?'),
+    'order-taken-elsewhere': () => said('That order is being packed at another bench.', 'Taken elsewhere.'),
+    'order-not-open': () => said('That order is not open for packing.', 'Not open.'),
+    'no-order-waiting': () => both('No order is waiting.'),
+    'set-aside-done': () => said('Set aside. Put its pieces on the set-aside shelf.', 'Set aside.'),
+    'help-called': () => both('Help is called.'),
+    'mass-mismatch': () => null,
+    undone: () => both('One step back.'),
+    'not-stored': () => said('That was not stored. Do it again.', 'Not stored. Again.'),
+  },
+  devices: { scale: 'scale', scanner: 'scanner', printer: 'printer' },
+  troubles: {
+    'no-frames': (device) => `The ${device} sends nothing.`,
+    'cannot-open': (device) => `The ${device} cannot be opened.`,
+    'link-lost': (device) => `The ${device} is not connected.`,
+    garbage: (device) => `The ${device} sends garbage.`,
+    'paper-near-end': () => 'The paper is low.',
+    'paper-out': () => 'The paper is out.',
+    'cover-open': () => 'The printer’s cover is open.',
+    offline: (device) => `The ${device} is offline.`,
+    overload: () => 'Too much on the scale.',
+    underload: () => 'The scale shows less than zero.',
+    fault: (device) => `The ${device} reports a fault.`,
+  },
+  deviceBack: (device) => `The ${device} works again.`,
+  linkLost: said('No link to the server. What you scan is kept.', 'No link to the server.'),
+  linkBack: both('The link is back.'),
+  trial: 'This is how I speak now.',
+};

@@ -1,0 +1,131 @@
+import { PHRASES } from './phrases.ts';
+import { counted } from './quantity-words.ts';
+import type { Said, Sentences } from './sentences.ts';
+
+const both = (text: string): Said => ({ full: text, short: text });
+const said = (full: string, short: string): Said => ({ full, short });
+const { 'weigh-again': weigh, 'make-lighter': lighter, 'pay-next-bracket': pay } = PHRASES.es;
+const ASK = 'Confirma o cancela.';
+
+export const sentencesEs: Sentences = {
+  orders: (count) => counted(count, 'es', 'pedido', 'pedidos', 'masculine'),
+  pieces: (count) => counted(count, 'es', 'prenda', 'prendas', 'feminine'),
+  idle: (waiting) => said(`Listo. ${waiting} en espera.`, 'Listo.'),
+  noneWaiting: said('No hay pedidos en espera.', 'Nada en espera.'),
+  gather: (pieces, next) => said(`Busca ${pieces}. ${next.full}`, next.short),
+  nextPiece: (title, place) =>
+    place === null
+      ? said(`Busca: ${title}.`, `${title}.`)
+      : said(`Busca: ${title}, en el estante ${place}.`, `${title}, ${place}.`),
+  allHere: both('Están todas las prendas.'),
+  lookOver: (title) => said(`Revísala: ${title}.`, `${title}.`),
+  emptyPockets: said(
+    'Vacía todos los bolsillos. Si hay una pila de litio, un aerosol o perfume, aparta el pedido.',
+    'Bolsillos.',
+  ),
+  foldFirst: (title, recipe) => said(`${title}. Pliegue: ${recipe}.`, `${title}.`),
+  foldEnds: (size) => said(`Debe quedar en ${size}.`, `${size}.`),
+  fill: (container) => said(`Mételo en: ${container}. No lo cierres todavía.`, `${container}.`),
+  filmFromChildren: said('Las bolsas, lejos de los niños.', ''),
+  weigh: (expected) => said(`Pésalo, con la hoja dentro. Se espera en torno a ${expected}.`, 'Pésalo.'),
+  close: (reading, ceiling) => both(`${reading}, muy cerca de ${ceiling}.`),
+  over: (total, ceiling) => said(`${total} con etiqueta y cinta, más de ${ceiling}.`, `${total}, más de ${ceiling}.`),
+  mismatch: (reading, low, high) =>
+    said(
+      `${reading}. Estas prendas suelen pesar de ${low} a ${high}. Revisa las prendas.`,
+      `${reading}. Revisa las prendas.`,
+    ),
+  choices: (dearerBy) =>
+    said(
+      dearerBy === null ? `Puedes ${weigh} o ${lighter}.` : `Puedes ${weigh}, ${lighter} o ${pay}: ${dearerBy} más.`,
+      dearerBy === null ? '' : `${dearerBy} más.`,
+    ),
+  seal: (weighed) =>
+    weighed === null
+      ? said('La hoja dentro. Cierra el paquete.', 'Ciérralo.')
+      : said(`${weighed}, bien. La hoja dentro. Cierra el paquete.`, `${weighed}, bien. Ciérralo.`),
+  cutAway: said('Corta lejos de la mano.', ''),
+  liftWithTwo: both('Pesa mucho: levántalo entre dos.'),
+  label: (postcode) => said(`Pega la etiqueta y léela. Debe decir ${postcode}.`, `Etiqueta: ${postcode}.`),
+  done: (order) => said(`Pedido ${order} listo. Déjalo con los que se recogen.`, 'Listo.'),
+  confirm: (command, reason) => {
+    const because = reason === null ? '' : ` Porque ${reason}.`;
+    if (command === 'set-aside') return said(`¿Apartar este pedido?${because} ${ASK}`, `¿Apartar?${because}`);
+    if (command === 'pay-next-bracket') return said(`¿Pagar el tramo siguiente? ${ASK}`, '¿Pagar el tramo siguiente?');
+    if (command === 'print-again') return said(`¿Imprimir otra vez la hoja? ${ASK}`, '¿Imprimir otra vez?');
+    return said(`¿Seguro? ${ASK}`, '¿Seguro?');
+  },
+  byEye: (postcode) => said(`¿La etiqueta dice ${postcode}? ${ASK}`, `¿Dice ${postcode}?`),
+  asItIs: said(`¿Están todas las prendas y ninguna más? ${ASK}`, '¿Todas las prendas y ninguna más?'),
+  reasons: {
+    missing: 'falta una prenda',
+    damaged: 'una prenda está dañada',
+    forbidden: 'hay algo que no se puede enviar',
+    'no-fit': 'ningún envase sirve',
+    other: 'hay otro motivo',
+  },
+  notices: {
+    'piece-found': () => both('Prenda correcta.'),
+    'piece-already-scanned': () => both('Ya leída.'),
+    'piece-not-in-order': () =>
+      said('Prenda equivocada. Devuélvela: no es de este pedido.', 'Prenda equivocada. Devuélvela.'),
+    'code-not-known': () => said('Este código no se conoce.', 'Código desconocido.'),
+    'code-half-read': () => said('Quedó a medias. Léelo otra vez.', 'Léelo otra vez.'),
+    'not-now': () => said('Aquí no se puede.', 'Aquí no.'),
+    'container-right': () => both('Envase correcto.'),
+    'container-wrong': (v) =>
+      said(`Envase equivocado. Toma: ${v['due'] ?? 'el indicado'}.`, `Envase equivocado. ${v['due'] ?? ''}`),
+    'next-plan': (v) => said(`Plan nuevo: ${v['container'] ?? 'otro envase'}.`, 'Plan nuevo.'),
+    'no-other-plan': () => said('No hay un envase mayor. Aparta el pedido o pide ayuda.', 'No hay envase mayor.'),
+    'scale-not-still': () => both('Deja que la balanza se pare.'),
+    'scale-empty': () => said('La balanza está vacía. Pon el paquete.', 'La balanza está vacía.'),
+    'scale-fault': () => said('La balanza avisa de un fallo. Mírala.', 'Fallo de la balanza.'),
+    'scale-not-emptied': () => said('Vacía primero la balanza y vuelve a pesar.', 'Vacía antes la balanza.'),
+    'zero-asked': () => said('Poniendo a cero. Deja el plato vacío.', 'Poniendo a cero.'),
+    'label-right': () => both('Etiqueta correcta.'),
+    'label-wrong-postcode': (v) =>
+      said(
+        `Alto. Etiqueta equivocada. Dice ${v['found'] ?? 'otro código'}. Este paquete va a ${v['due'] ?? 'otro'}. Quítala.`,
+        `Alto. Etiqueta equivocada: ${v['found'] ?? ''}. Quítala.`,
+      ),
+    'label-used-before': () => said('Alto. Esta etiqueta está en otro paquete. Quítala.', 'Alto. Etiqueta ya usada.'),
+    'label-bad-check-digit': () => said('La etiqueta se leyó mal. Léela otra vez.', 'Lee otra vez la etiqueta.'),
+    'label-by-eye-asked': () => null,
+    'weigh-again-asked': () => said('Vacía la balanza y pon otra vez el paquete.', 'Vacía y pon otra vez.'),
+    'lighter-asked': () => said('Aligéralo. Vacía la balanza y vuelve a pesar.', 'Aligéralo.'),
+    released: () => said('El pedido queda libre para otra mesa.', 'Liberado.'),
+    'packer-changed': (v) => said(`Ahora prepara ${v['packer'] ?? 'otra persona'}.`, `${v['packer'] ?? ''}.`),
+    'cannot-be-planned': () => said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
+    'confirm-asked': () => null,
+    cancelled: () => said('Cancelado. Nada ha cambiado.', 'Cancelado.'),
+    printed: () => both('Hoja impresa.'),
+    'print-failed': () => said('La hoja no se imprimió. Mira la impresora.', 'Hoja no impresa.'),
+    'print-unknown': () => said('Mira la impresora: ¿salió la hoja?', '¿Salió la hoja?'),
+    'order-taken-elsewhere': () => said('Ese pedido se prepara en otra mesa.', 'En otra mesa.'),
+    'order-not-open': () => said('Ese pedido no está abierto.', 'No está abierto.'),
+    'no-order-waiting': () => both('No hay pedidos en espera.'),
+    'set-aside-done': () => said('Apartado. Deja sus prendas en el estante de apartados.', 'Apartado.'),
+    'help-called': () => both('Ayuda avisada.'),
+    'mass-mismatch': () => null,
+    undone: () => both('Un paso atrás.'),
+    'not-stored': () => said('No se guardó. Repítelo.', 'No se guardó.'),
+  },
+  devices: { scale: 'la balanza', scanner: 'el lector', printer: 'la impresora' },
+  troubles: {
+    'no-frames': (device) => `No llega nada de ${device}.`.replace('de el ', 'del '),
+    'cannot-open': (device) => `No se abre ${device}.`,
+    'link-lost': (device) => `Sin conexión con ${device}.`,
+    garbage: (device) => `Solo llega basura de ${device}.`.replace('de el ', 'del '),
+    'paper-near-end': () => 'Queda poco papel.',
+    'paper-out': () => 'No hay papel.',
+    'cover-open': () => 'La tapa de la impresora está abierta.',
+    offline: (device) => `Fuera de línea: ${device}.`,
+    overload: () => 'Demasiado peso en la balanza.',
+    underload: () => 'La balanza marca menos de cero.',
+    fault: (device) => `Avisa de un fallo ${device}.`,
+  },
+  deviceBack: (device) => `Funciona otra vez ${device}.`,
+  linkLost: said('Sin conexión con el servidor. Lo que leas se guarda.', 'Sin conexión con el servidor.'),
+  linkBack: both('Ha vuelto la conexión.'),
+  trial: 'Así hablo ahora.',
+};
