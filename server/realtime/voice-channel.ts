@@ -72,21 +72,22 @@ export class VoiceChannel {
   /** A screen is connected. */
   welcome(socket: Socket<BenchToServer, ServerToBench>): void {
     socket.emit('voice', this.#voice.view());
-    socket.on('ear', (raw: unknown) => {
+    socket.on('ear', (raw: unknown, milliseconds: unknown) => {
       const ask = asked.safeParse(raw);
-      if (ask.success) this.#ask(socket.id, ask.data);
+      if (ask.success) this.#ask(socket.id, ask.data, typeof milliseconds === 'number' ? milliseconds : null);
     });
     socket.on('sound', (raw: unknown, ack: unknown) => {
       const answer = this.#voice.sound(socket.id, raw);
       if (typeof ack === 'function') (ack as (ack: SoundAck) => void)(answer);
     });
     socket.on('disconnect', () => {
+      this.#voice.silent(socket.id);
       this.#voice.letGo(socket.id);
       this.#voice.off(socket.id);
     });
   }
 
-  #ask(screen: string, ask: EarAsk): void {
+  #ask(screen: string, ask: EarAsk, milliseconds: number | null): void {
     const voice = this.#voice;
     switch (ask) {
       case 'on':
@@ -107,8 +108,10 @@ export class VoiceChannel {
         voice.letGo(screen);
         return;
       case 'speaking':
+        voice.speaking(screen, milliseconds);
+        return;
       case 'silent':
-        voice.speaking(screen, ask === 'speaking');
+        voice.silent(screen);
         return;
       default:
         voice.mode(ask);

@@ -54,8 +54,9 @@ const CLOSING_SILENCE = new Int16Array(6400);
 
 /** An echo outlasts the cue. */
 const ECHO_MS = 300;
-/** A cue is never longer; a screen that forgets to say that it ended does not make the station deaf. */
-const LONGEST_CUE_MS = 15_000;
+/** Of a screen that does not say for how long it speaks, and the most that any is believed: none makes the station deaf. */
+const USUAL_CUE_MS = 15_000;
+const LONGEST_CUE_MS = 60_000;
 
 const STATE_OF: Readonly<Record<ListenerState, VoiceState>> = {
   idle: 'starting',
@@ -76,7 +77,9 @@ export class BenchVoice {
   #owner: string | null = null;
   #nextPiece: number | null = null;
   #pace = new Pace();
-  #mutedUntil = 0;
+  /** the screens of this bench that speak, and until when at most that is believed */
+  readonly #speakers = new Map<string, number>();
+  #echoUntil = 0;
   #unmute: ReturnType<typeof setTimeout> | null = null;
   #expected = '';
   #listener: ListenerState = 'idle';
@@ -146,7 +149,6 @@ export class BenchVoice {
     this.#owner = owner;
     this.#nextPiece = null;
     this.#pace = new Pace();
-    this.#mutedUntil = 0;
     this.#ear ??= this.#parts.listener.open(this.#parts.name, {
       onHeard: (heard) => this.#take(heard),
       onState: (state) => {
@@ -167,7 +169,6 @@ export class BenchVoice {
     this.#owner = null;
     this.#ear?.close();
     this.#ear = null;
-    if (this.#unmute !== null) clearTimeout(this.#unmute);
     this.#tell();
   }
 
@@ -210,18 +211,39 @@ export class BenchVoice {
     return this.#dropped('behind');
   }
 
-  /** The bench's screen begins or ends to speak. */
-  speaking(owner: string, on: boolean): void {
-    if (owner !== this.#owner) return;
-    const wait = on ? LONGEST_CUE_MS : ECHO_MS;
-    this.#mutedUntil = this.#parts.now() + wait;
+  /** A screen of this bench begins to speak, whichever has the microphone: it stands in the same room. */
+  speaking(screen: string, milliseconds: number | null): void {
+    const wait = Math.max(0, Math.min(LONGEST_CUE_MS, milliseconds ?? USUAL_CUE_MS));
+    if (!Number.isFinite(wait)) return;
+    this.#speakers.set(screen, this.#parts.now() + wait + ECHO_MS);
+    this.#muteOn();
+  }
+
+  /** It has ended to speak. */
+  silent(screen: string): void {
+    if (!this.#speakers.delete(screen)) return;
+    this.#echoUntil = this.#parts.now() + ECHO_MS;
+    this.#muteOn();
+  }
+
+  /** What is in the ear is our own voice; it hears again when the last has ended. */
+  #muteOn(): void {
     this.#ear?.reset();
     if (this.#unmute !== null) clearTimeout(this.#unmute);
-    this.#unmute = setTimeout(() => {
-      this.#unmute = null;
-      this.#ear?.reset();
-      this.#tell();
-    }, wait);
+    this.#unmute = setTimeout(
+      () => {
+        this.#unmute = null;
+        if (this.#muted()) {
+          this.#muteOn();
+          return;
+        }
+        this.#speakers.clear();
+        this.#ear?.reset();
+        this.#tell();
+      },
+      Math.max(1, this.#mutedUntil() - this.#parts.now()),
+    );
+    this.#unmute.unref();
     this.#tell();
   }
 
@@ -290,7 +312,11 @@ export class BenchVoice {
   }
 
   #muted(): boolean {
-    return this.#parts.now() < this.#mutedUntil;
+    return this.#parts.now() < this.#mutedUntil();
+  }
+
+  #mutedUntil(): number {
+    return Math.max(this.#echoUntil, ...this.#speakers.values());
   }
 
   #state(): VoiceState {

@@ -1,3 +1,4 @@
+import type { SpeechChange } from './speech.ts';
 import type { BenchView, DeviceHealth, LiveScale } from './views.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from './voice.ts';
 import type { Command } from '#shared/run/commands.ts';
@@ -70,7 +71,12 @@ export interface BenchToServer {
   simulate: (action: SimulatorAction, ack: (ack: Ack) => void) => void;
   /** a camera reads whatever lies about: would the open work know this text? */
   code: (text: string, ack: (answer: CodeAnswer) => void) => void;
-  /** this screen's microphone is on or off, what was begun is cut off, this screen speaks or is silent again */
-  ear: (ask: EarAsk) => void;
+  /**
+   * this screen's microphone is on or off, what was begun is cut off, this screen speaks, for so many milliseconds, or is
+   * silent again
+   */
+  ear: (ask: EarAsk, milliseconds?: number) => void;
+  /** whoever stands here wants to be spoken to otherwise */
+  speech: (change: SpeechChange, ack: (ack: Ack) => void) => void;
   sound: (piece: SoundPiece, ack: (ack: SoundAck) => void) => void;
 }

@@ -125,12 +125,12 @@ it('takes one phrase for one step although two answers come at once', async () =
 
 it('hears nothing while the station speaks, nor its echo', async () => {
   voice.on('a');
-  voice.speaking('a', true);
+  voice.speaking('a', null);
   expect(voice.view().state).toBe('muted');
   expect(voice.sound('a', piece(0))).toEqual({ ok: true });
   await heard(phrase(PHRASES.en.next));
   expect([given, pieces]).toEqual([[], []]);
-  voice.speaking('a', false);
+  voice.silent('a');
   now += 200;
   expect(voice.view().state).toBe('muted');
   now += 200;
@@ -139,9 +139,42 @@ it('hears nothing while the station speaks, nor its echo', async () => {
   expect(pieces).toHaveLength(1);
 });
 
+it('is muted by whichever screen of the bench speaks, until the last of them has ended', () => {
+  voice.on('a');
+  voice.speaking('b', 4000);
+  voice.speaking('c', 9000);
+  expect(voice.view().state).toBe('muted');
+  voice.silent('c');
+  now += 1000;
+  expect(voice.view().state).toBe('muted');
+  voice.silent('b');
+  now += 400;
+  expect(voice.view().state).toBe('listening');
+});
+
+it('is still muted when the microphone is switched on while a screen speaks', () => {
+  voice.speaking('b', 4000);
+  voice.on('a');
+  expect(voice.view().state).toBe('muted');
+});
+
+it.each([
+  [1000, 1300],
+  [1e12, 60_300],
+  [Number.NaN, 0],
+  [-5, 300],
+])('believes %d ms of speech for %d ms', (asked, mutedMs) => {
+  voice.on('a');
+  voice.speaking('a', asked);
+  now += mutedMs - 1;
+  expect(voice.view().state).toBe(mutedMs === 0 ? 'listening' : 'muted');
+  now += 1;
+  expect(voice.view().state).toBe('listening');
+});
+
 it('is not made deaf by a screen that never says that its cue ended', () => {
   voice.on('a');
-  voice.speaking('a', true);
+  voice.speaking('a', null);
   now += 16_000;
   expect(voice.view().state).toBe('listening');
 });
