@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { createServer, type Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Logger } from 'pino';
@@ -14,6 +15,9 @@ import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openStore, type Store } from './store/open.ts';
 import { releaseUnbegun } from './store/orders.ts';
+import { Synthesiser } from '#drivers/speech/synthesiser.ts';
+import { Manners } from './speech/manners.ts';
+import { Speech } from './speech/speech.ts';
 import { Listener } from '#drivers/voice/listener.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -62,10 +66,19 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const released = await releaseUnbegun(store, clock.now());
   if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
   const planner = new PlannerThread(() => shops.current);
+  const speech = new Speech({
+    synthesiser: new Synthesiser(),
+    folder: join(settings.data, 'speech'),
+    onTrouble: (error) => log.warn({ error }, 'speaking'),
+  });
+  const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
-  for (const bench of shop.benches) stations.set(bench.id, new Station({ store, shops, bench, clock, log, planner }));
+  for (const bench of shop.benches)
+    stations.set(bench.id, new Station({ store, shops, bench, clock, log, planner, manners }));
   let ready = false;
-  const http = createServer(createApp({ store, shops, stations, planner, clock, log, pages, ready: () => ready }));
+  const http = createServer(
+    createApp({ store, shops, stations, planner, speech, clock, log, pages, ready: () => ready }),
+  );
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
@@ -90,6 +103,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     release();
   };
   try {
+    await Promise.all([manners.load(), speech.probe()]);
     await listen(http, settings);
     await Promise.all([...stations.values()].map((station) => station.start()));
   } catch (error) {

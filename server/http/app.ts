@@ -11,8 +11,10 @@ import { handOverRoutes } from './hand-over-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
+import { speechRoutes } from './speech-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
+import type { Speech } from '#server/speech/speech.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
@@ -24,6 +26,7 @@ export interface AppParts {
   readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
   readonly planner: Pick<Planner, 'fits'>;
+  readonly speech: Speech;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -58,6 +61,7 @@ export function createApp(parts: AppParts): Express {
     learnedRoutes(parts),
     supplyRoutes(parts),
     handOverRoutes(parts),
+    speechRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

@@ -12,6 +12,7 @@ import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { FASTEST, QUIETEST, SLOWEST, SPEECH_FORMS, type SpeechChange } from '#shared/wire/speech.ts';
 import type { BenchInput, BenchToServer, ServerToBench, WireError } from '#shared/wire/events.ts';
 
 const inputId = z.string().min(8).max(100);
@@ -33,6 +34,13 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
 ]);
+
+const speechChange: z.ZodType<SpeechChange> = z.strictObject({
+  wordsPerMinute: z.int().min(SLOWEST).max(FASTEST).exactOptional(),
+  volume: z.int().min(QUIETEST).max(100).exactOptional(),
+  form: z.enum(SPEECH_FORMS).exactOptional(),
+  on: z.boolean().exactOptional(),
+});
 
 export interface BenchNamespaceParts {
   readonly io: Server;
@@ -102,6 +110,12 @@ export function serveBenches({ io, stations, store, shops, listener, log }: Benc
     });
     socket.on('code', (raw, ack) => {
       void answer(ack, log, async () => ({ known: await station.knows(check(scanned, raw)) }));
+    });
+    socket.on('speech', (raw, ack) => {
+      void answer(ack, log, async () => {
+        await station.changeSpeech(check(speechChange, raw));
+        return { seq: station.run.seq };
+      });
     });
     socket.on('simulate', (raw, ack) => {
       void answer(ack, log, async () => {

@@ -3,6 +3,7 @@ import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices } from '#server/devices/bench-devices.ts';
+import type { Manners } from '#server/speech/manners.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
 import { benchHandOver } from '#server/office/hand-over/view.ts';
@@ -23,6 +24,7 @@ import type { RunInput } from '#shared/run/types.ts';
 import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
+import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 
 export interface StationParts {
@@ -32,6 +34,7 @@ export interface StationParts {
   readonly clock: Clock;
   readonly log: Logger;
   readonly planner: Pick<Planner, 'plan'>;
+  readonly manners: Manners;
 }
 
 /** What the screens of a bench are told. */
@@ -184,6 +187,12 @@ export class Station {
     return this.run.apply(input, id);
   }
 
+  /** Whoever stands here is spoken to otherwise from now on. @throws when the store fails */
+  async changeSpeech(change: SpeechChange): Promise<void> {
+    await this.#parts.manners.change(this.bench.id, this.run.state.packer, change);
+    this.publish();
+  }
+
   async view(): Promise<BenchView> {
     const { store, shops, clock } = this.#parts;
     const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
@@ -200,6 +209,7 @@ export class Station {
         shipBy: order.shipBy,
         late: Date.parse(order.shipBy) < now,
       })),
+      speech: this.#parts.manners.viewOf(this.bench.id, this.run.state.packer),
       simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
     });
     return view.task.at === 'idle' || view.task.at === 'done' ? { ...view, ...(await this.#betweenOrders(now)) } : view;

@@ -5,6 +5,7 @@ import { Kysely, Migrator, SqliteDialect, type Transaction } from 'kysely';
 import { first } from './migrations/001-first.ts';
 import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
+import { speech } from './migrations/005-speech.ts';
 import { supplies } from './migrations/008-supplies.ts';
 import { people } from './migrations/007-people.ts';
 import { handOver } from './migrations/008b-hand-over.ts';
@@ -20,6 +21,7 @@ const MIGRATIONS = {
   '001-first': first,
   '002-learning': learning,
   '003-weighing': weighing,
+  '005-speech': speech,
   '007-people': people,
   '008-supplies': supplies,
   '008b-hand-over': handOver,

@@ -1,6 +1,7 @@
 import type { Generated } from 'kysely';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
+import type { SpeechForm } from '#shared/wire/speech.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 
 /** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
@@ -88,6 +89,15 @@ export interface Tables {
   };
   /** trials of the scales with a known mass; `body` is a ReferenceCheck */
   reference_check: { id: Generated<number>; bench: string; body: string; at: number };
+  /** `listener` is a person, or a bench for whoever has not said who it is */
+  speech_manner: {
+    listener: string;
+    words_per_minute: number;
+    volume: number;
+    form: SpeechForm;
+    changed_at: number;
+  };
+  speech_bench: { bench: string; speaks: 0 | 1; changed_at: number };
   /** what the carrier found a parcel to weigh, masses in base units */
   correction: { parcel: number; bench: string; ours: number; carriers: number; at: number };
   /** what is on the shelf, in the supply's unit; no row where nobody has counted. Below zero when more was used than counted */

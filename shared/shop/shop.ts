@@ -12,6 +12,7 @@ import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 import type { ListeningMode } from '#shared/wire/voice.ts';
+import type { SpeechManner } from '#shared/wire/speech.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 
 /** The whole shop as its config files say it, checked and linked. Immutable; a reload makes a new one. */
@@ -68,6 +69,8 @@ export interface StaffMember {
   readonly badge: string;
   readonly language: Language;
   readonly role: 'packer' | 'supervisor' | 'owner';
+  /** how this person is spoken to until they choose otherwise at a bench */
+  readonly speech?: Partial<SpeechManner>;
 }
 
 export interface ImportAliases {

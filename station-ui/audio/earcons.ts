@@ -1,5 +1,7 @@
+import { soundContext } from './sound-context.ts';
+
 /** Short sounds told apart by their rhythm, not by pitch alone. */
-export const EARCONS = ['accepted', 'refused', 'attention', 'wrong-label'] as const;
+export const EARCONS = ['accepted', 'refused', 'attention', 'close', 'wrong-piece', 'wrong-label'] as const;
 export type Earcon = (typeof EARCONS)[number];
 
 export interface Beat {
@@ -9,9 +11,15 @@ export interface Beat {
   readonly hertz: number;
 }
 
+/** Beats at these times, each as long, going up and down between two pitches. */
+function volley(at: readonly number[], seconds: number, hertz: readonly [number, number]): readonly Beat[] {
+  return at.map((time, beat) => ({ at: time, seconds, hertz: hertz[beat % 2 === 0 ? 0 : 1] }));
+}
+
 /**
- * accepted: two quick taps. refused: one long and one long. attention: three even beats, the last held. wrong-label: two
- * volleys of four hard beats, for a mistake that would leave with the parcel.
+ * accepted: two quick taps. refused: one long and one long. attention: three even beats, the last held. close: a long
+ * beat and two that come ever sooner, as of something that rolls to an edge. wrong-piece: short, short, long, and again.
+ * wrong-label: two volleys of four hard beats, for a mistake that would leave with the parcel.
  */
 export const RHYTHMS: Readonly<Record<Earcon, readonly Beat[]>> = {
   accepted: [
@@ -27,30 +35,42 @@ export const RHYTHMS: Readonly<Record<Earcon, readonly Beat[]>> = {
     { at: 0.2, seconds: 0.1, hertz: 587 },
     { at: 0.4, seconds: 0.26, hertz: 587 },
   ],
-  'wrong-label': [0, 0.12, 0.24, 0.36, 0.8, 0.92, 1.04, 1.16].map((at, beat) => ({
-    at,
-    seconds: 0.09,
-    hertz: beat % 2 === 0 ? 1480 : 988,
-  })),
+  close: [
+    { at: 0, seconds: 0.24, hertz: 659 },
+    { at: 0.36, seconds: 0.12, hertz: 698 },
+    { at: 0.54, seconds: 0.07, hertz: 740 },
+    { at: 0.65, seconds: 0.05, hertz: 784 },
+    { at: 0.73, seconds: 0.05, hertz: 831 },
+  ],
+  'wrong-piece': [
+    { at: 0, seconds: 0.07, hertz: 392 },
+    { at: 0.13, seconds: 0.07, hertz: 392 },
+    { at: 0.26, seconds: 0.24, hertz: 294 },
+    { at: 0.66, seconds: 0.07, hertz: 392 },
+    { at: 0.79, seconds: 0.07, hertz: 392 },
+    { at: 0.92, seconds: 0.24, hertz: 294 },
+  ],
+  'wrong-label': volley([0, 0.12, 0.24, 0.36, 0.8, 0.92, 1.04, 1.16], 0.09, [1480, 988]),
 };
 
 const LOUDNESS = 0.16;
 const LOUDEST = 0.5;
 
-let context: AudioContext | null = null;
+let ends = 0;
+
+/** When the last earcon is over, on the sound context's clock. */
+export function earconEnds(): number {
+  return ends;
+}
 
 /** Plays one; silent where the browser has no sound or nobody has touched the page yet. */
 export function play(earcon: Earcon): void {
-  if (typeof AudioContext === 'undefined') return;
-  context ??= new AudioContext();
-  if (context.state === 'suspended') {
-    // Browsers let a page sound only after a touch or a key; a sound kept for later would be a lie then.
-    void context.resume();
-    return;
-  }
+  const context = soundContext();
+  if (context === null) return;
   const start = context.currentTime + 0.01;
   for (const beat of RHYTHMS[earcon]) {
     sound(context, start + beat.at, beat, earcon === 'wrong-label' ? LOUDEST : LOUDNESS);
+    ends = Math.max(ends, start + beat.at + beat.seconds);
   }
 }
 

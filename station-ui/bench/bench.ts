@@ -8,7 +8,6 @@ import type { Command } from '#shared/run/commands.ts';
 import type { ListeningMode } from '#shared/wire/voice.ts';
 import type { BenchInput, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
-import { formatMass } from '#shared/units/mass.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import { cameraWasOn, keepCamera } from '../camera/kept-choice.ts';
@@ -18,10 +17,14 @@ import '../components/commands.ts';
 import '../components/device-marks.ts';
 import '../components/guidance.ts';
 import '../components/last-scan.ts';
-import '../components/notice-bar.ts';
 import '../components/seam.ts';
 import '../components/weigh-line.ts';
 import { shape } from '../components/shapes.ts';
+import { Speaker } from '../audio/speaker.ts';
+import type { SpeechTrouble } from '../audio/speaker.ts';
+import { soundIsBlocked, watchSound } from '../audio/sound-context.ts';
+import { fetchSpeech, playSpeech } from '../audio/speech-sound.ts';
+import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { Asked } from '../components/asked.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
 import type { Words } from '../i18n/words.ts';
@@ -30,6 +33,7 @@ import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
 import './camera-line.ts';
 import type { CameraLine } from './camera-line.ts';
+import { banners } from './banners.ts';
 import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
@@ -39,6 +43,8 @@ import type { ListeningState } from './listening.ts';
 import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
 import './side.ts';
+import { Speaking } from './speaking.ts';
+import { speechTrouble } from './speech-panel.ts';
 import { Station } from './station.ts';
 import type { StationParts, StationState } from './station.ts';
 import { listenToTalkKeys } from './talk-keys.ts';
@@ -63,6 +69,9 @@ export class Bench extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private choosingReason = false;
   @state() private trayOpen = false;
+  @state() private settingSpeech = false;
+  @state() private speechTrouble: SpeechTrouble | null = null;
+  @state() private soundBlocked = false;
   @state() private listeningShown: ListeningState = NOT_LISTENING;
   @state() private level = -100;
   @state() private scanningShown: ScanningState = NOT_SCANNING;
@@ -88,11 +97,23 @@ export class Bench extends LitElement {
   });
   private stopKeys: (() => void) | null = null;
   private lastScanned: RepeatState | null = null;
+  private readonly speaking = new Speaking({
+    speaker: new Speaker({
+      fetch: fetchSpeech,
+      play: playSpeech,
+      speaking: (milliseconds) =>
+        milliseconds === null ? this.station?.ear('silent') : this.station?.ear('speaking', Math.round(milliseconds)),
+      trouble: (trouble) => (this.speechTrouble = trouble),
+    }),
+  });
+  private stopWatching: (() => void) | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-asked', this.asked);
     this.addEventListener('bf-reasons-left', this.leaveReasons);
+    this.soundBlocked = soundIsBlocked();
+    this.stopWatching = watchSound((blocked) => (this.soundBlocked = blocked));
     const stopTalkKeys = listenToTalkKeys(
       () => (this.shown?.voice?.mode === 'push-to-talk' ? this.shown.voice.talkKeys : []),
       (held) => this.listening.hold(held),
@@ -108,6 +129,7 @@ export class Bench extends LitElement {
         keeping: localStorage,
         open: this.open,
         changed: this.changed,
+        speaking: this.speaking,
       });
       if (cameraWasOn()) void this.scanning.turn(true);
     });
@@ -116,6 +138,7 @@ export class Bench extends LitElement {
 
   override disconnectedCallback(): void {
     this.stopKeys?.();
+    this.stopWatching?.();
     void this.listening.turn(false);
     void this.scanning.turn(false);
     document.removeEventListener('visibilitychange', this.hiddenOrSeen);
@@ -173,6 +196,14 @@ export class Bench extends LitElement {
         >
           ${words.camera.name}: <b>${words.voice.turned[this.scanningShown.on ? 'on' : 'off']}</b>
         </button>
+        <button
+          type="button"
+          data-switch="speech"
+          aria-expanded=${this.settingSpeech ? 'true' : 'false'}
+          @click=${() => (this.settingSpeech = !this.settingSpeech)}
+        >
+          ${words.speaking.name}: <b>${words.speaking.turned[view?.speech.on === false ? 'off' : 'on']}</b>
+        </button>
         <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
           ${words.bench.switchLanguage}
         </button>
@@ -202,12 +233,15 @@ export class Bench extends LitElement {
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
-        ${this.banners(words, view)} ${this.voiceLine(words)} ${this.cameraShown(words, view)}
+        ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
+        ${this.speechLine(words, view)} ${this.cameraShown(words, view)}
         <div class="task">
           ${
-            this.choosingReason
-              ? html`<bf-reasons .words=${words}></bf-reasons>`
-              : taskElement({ view, live, words, language })
+            this.settingSpeech
+              ? this.speechPanel(words, view)
+              : this.choosingReason
+                ? html`<bf-reasons .words=${words}></bf-reasons>`
+                : taskElement({ view, live, words, language })
           }
         </div>
       </main>
@@ -224,38 +258,6 @@ export class Bench extends LitElement {
       <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
       <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
-  }
-
-  private banners(words: Words, view: BenchView): TemplateResult {
-    const { bench, wireErrors } = words;
-    const lost = this.shown?.link !== 'up';
-    const problem = this.shown?.problem ?? null;
-    const drifted = this.shown?.live?.needsZeroing ?? null;
-    return html`${
-        lost
-          ? html`<div class="lost" role="alert" data-banner="link-lost">
-              ${shape('stop', 48)}
-              <div>
-                <p class="say"><b>${bench.linkLost}</b></p>
-                <p class="small">${bench.linkLostHow}</p>
-              </div>
-            </div>`
-          : null
-      }
-      ${
-        problem === null
-          ? null
-          : html`<p class="say striped problem" role="alert" data-problem=${problem}>
-              <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
-            </p>`
-      }
-      ${
-        drifted === null
-          ? null
-          : html`<p class="say striped problem" role="status" data-banner="zero">
-              <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
-            </p>`
-      } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
 
   private guidance(view: BenchView, words: Words): TemplateResult | null {
@@ -295,6 +297,26 @@ export class Bench extends LitElement {
     ></bf-camera-line>`;
   }
 
+  /** Why nothing is heard, where the packer looks; in the panel it stands by itself. */
+  private speechLine(words: Words, view: BenchView): TemplateResult | null {
+    const said = speechTrouble(words, view.speech, this.speechTrouble, this.soundBlocked);
+    if (said === null || this.settingSpeech) return null;
+    return html`<p class="small" role="status" data-speech-trouble>${said}</p>`;
+  }
+
+  private speechPanel(words: Words, view: BenchView): TemplateResult {
+    return html`<bf-speech-panel
+      .speech=${view.speech}
+      .trouble=${this.speechTrouble}
+      .blocked=${this.soundBlocked}
+      .packer=${view.packer?.name ?? null}
+      .words=${words}
+      @bf-speech-change=${(event: CustomEvent<SpeechChange>) => void this.station?.speech(event.detail)}
+      @bf-speech-trial=${() => this.speaking.trial()}
+      @bf-speech-left=${() => (this.settingSpeech = false)}
+    ></bf-speech-panel>`;
+  }
+
   private tray(words: Words, view: BenchView): TemplateResult {
     return html`<bf-tray
       class="tray"
@@ -327,6 +349,7 @@ export class Bench extends LitElement {
     if (shown.view.seq !== before?.seq) {
       this.choosingReason = false;
       this.scanning.moved();
+      this.settingSpeech = false;
     }
     if (shown.view.language !== before?.language) this.language = shown.view.language;
     document.documentElement.lang = this.language;

@@ -1,5 +1,6 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
+import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece } from '#shared/wire/voice.ts';
 import type {
   Ack,
@@ -27,7 +28,9 @@ export interface BenchLink {
   /** whether the open work knows a code; null while the link is down, or when no answer came in time */
   readonly code: (text: string) => Promise<CodeAnswer | null>;
   /** what this screen asks of the bench's ear; nothing is asked while the link is down */
-  readonly ear: (ask: EarAsk) => void;
+  readonly ear: (ask: EarAsk, milliseconds?: number) => void;
+  /** null when no acknowledgement came in time */
+  readonly speech: (change: SpeechChange) => Promise<Ack | null>;
   /** null when no acknowledgement came in time */
   readonly sound: (piece: SoundPiece) => Promise<SoundAck | null>;
   readonly close: () => void;
@@ -95,9 +98,17 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
           resolve(late === null ? answer : null);
         });
       }),
-    ear: (ask) => {
-      if (socket.connected) socket.emit('ear', ask);
+    ear: (ask, milliseconds) => {
+      if (!socket.connected) return;
+      if (milliseconds === undefined) socket.emit('ear', ask);
+      else socket.emit('ear', ask, milliseconds);
     },
+    speech: (change) =>
+      new Promise((resolve) => {
+        socket.timeout(ACK_MS).emit('speech', change, (late: Error | null, ack: Ack) => {
+          resolve(late === null ? ack : null);
+        });
+      }),
     sound: (piece) =>
       new Promise((resolve) => {
         // Sound that waits for a lost link would come as a burst of the past.

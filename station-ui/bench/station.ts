@@ -1,11 +1,13 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
 import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
+import type { Speaking } from './speaking.ts';
 import { labelStopOf } from './tasks/label-stop.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome } from './input-queue.ts';
@@ -32,6 +34,8 @@ export interface StationParts {
   readonly open: (lastSeq: () => number | undefined, handlers: LinkHandlers) => BenchLink;
   readonly changed: (state: StationState) => void;
   readonly sound?: (earcon: Earcon) => void;
+  /** what speaks; without it nothing does */
+  readonly speaking?: Pick<Speaking, 'seen' | 'devices' | 'linkLost'>;
 }
 
 /** One bench as this screen knows it: what the server said last, and what is on its way there. */
@@ -73,6 +77,7 @@ export class Station {
         this.set({ live });
       },
       devices: (devices) => {
+        parts.speaking?.devices(this.state.devices, devices);
         this.set({ devices });
       },
       simulator: (offers) => {
@@ -128,8 +133,14 @@ export class Station {
     return this.link.code(text);
   }
 
-  ear(ask: EarAsk): void {
-    this.link.ear(ask);
+  ear(ask: EarAsk, milliseconds?: number): void {
+    this.link.ear(ask, milliseconds);
+  }
+
+  /** Whoever stands here wants to be spoken to otherwise. */
+  async speech(change: SpeechChange): Promise<void> {
+    const ack = await this.link.speech(change);
+    if (ack?.ok === false) this.set({ problem: ack.error });
   }
 
   soundPiece(piece: SoundPiece): Promise<SoundAck | null> {
@@ -142,7 +153,10 @@ export class Station {
 
   private lost(link: 'lost' | 'refused'): void {
     if (this.state.link === 'refused' && link === 'lost') return;
-    if (this.state.link === 'up') this.sound('attention');
+    if (this.state.link === 'up') {
+      this.sound('attention');
+      this.parts.speaking?.linkLost();
+    }
     this.queue.link(false);
     // What the scale said before is no reading any more.
     this.set({ link, live: null });
@@ -150,7 +164,9 @@ export class Station {
 
   private seen(view: BenchView): void {
     const before = this.state.view;
-    if (before !== null && saysSomethingNew(before, view)) this.sound(soundOf(view));
+    const news = before !== null && saysSomethingNew(before, view);
+    if (news) this.sound(soundOf(view));
+    this.parts.speaking?.seen(before, view, news);
     this.set({ view, problem: null });
   }
 
@@ -175,7 +191,9 @@ function saysSomethingNew(before: BenchView, view: BenchView): boolean {
 
 function soundOf(view: BenchView): Earcon {
   if (labelStopOf(view) !== null) return 'wrong-label';
+  if (view.notice?.code === 'piece-not-in-order') return 'wrong-piece';
   if (view.notice?.tone === 'stop') return 'refused';
+  if (view.task.at === 'decide' && view.task.because === 'close' && view.confirming === null) return 'close';
   if (view.notice?.tone === 'attention' || view.task.at === 'decide' || view.confirming !== null) return 'attention';
   return 'accepted';
 }

@@ -6,6 +6,8 @@ import type { CaptureState, HeardOutcome, ListeningMode, VoiceState } from '#sha
 import type { CameraTrouble } from '../camera/camera-trouble.ts';
 import type { CameraSeen } from '../camera/scanning.ts';
 import type { MicrophoneTrouble } from '../audio/microphone-trouble.ts';
+import type { SpeechForm } from '#shared/wire/speech.ts';
+import type { SpeechTrouble } from '../audio/speaker.ts';
 import type { FitVerdict } from '#shared/fitting/types.ts';
 import type { Reading, UncertaintyComponent } from '#shared/weighing/types.ts';
 import type { DevicesWords } from './devices-words.ts';
@@ -51,6 +53,7 @@ export interface Words {
   readonly decide: DecideWords;
   readonly tray: TrayWords;
   readonly voice: VoiceWords;
+  readonly speaking: SpeakingWords;
   readonly office: OfficeWords;
   readonly devicesPage: DevicesWords;
 }
@@ -245,10 +248,31 @@ export interface TrayWords {
   readonly badMass: string;
 }
 
+/** How the bench speaks, and why it does not. */
+export interface SpeakingWords {
+  readonly name: string;
+  readonly heading: (packer: string | null) => string;
+  readonly on: string;
+  readonly turned: Readonly<Record<'on' | 'off', string>>;
+  readonly form: string;
+  readonly forms: Readonly<Record<SpeechForm, string>>;
+  readonly rate: string;
+  readonly perMinute: (words: number) => string;
+  readonly slower: string;
+  readonly faster: string;
+  readonly volume: string;
+  readonly ofFull: (volume: number) => string;
+  readonly quieter: string;
+  readonly louder: string;
+  readonly trial: string;
+  readonly done: string;
+  readonly blocked: string;
+  readonly troubles: Readonly<Record<SpeechTrouble, string>>;
+}
+
 export interface VoiceWords {
   readonly name: string;
   readonly microphone: string;
-  readonly sound: string;
   readonly turned: Readonly<Record<'on' | 'off', string>>;
   readonly modes: Readonly<Record<ListeningMode, string>>;
   readonly talk: string;

@@ -36,6 +36,7 @@ beforeEach(async () => {
       },
       code: () => Promise.resolve(null),
       ear: () => undefined,
+      speech: () => Promise.resolve({ ok: true, seq: 41 }),
       sound: () => Promise.resolve(null),
       close: () => undefined,
     };

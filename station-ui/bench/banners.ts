@@ -1,0 +1,47 @@
+import { html } from 'lit';
+import type { TemplateResult } from 'lit';
+import type { Notice } from '#shared/run/types.ts';
+import { formatMass } from '#shared/units/mass.ts';
+import type { BenchView } from '#shared/wire/views.ts';
+import '../components/notice-bar.ts';
+import { shape } from '../components/shapes.ts';
+import type { Words } from '../i18n/words.ts';
+import type { StationState } from './station.ts';
+
+/** What lies over the task whatever it is: a lost link, what could not be taken, a drifted zero, and the notice. */
+export function banners(
+  words: Words,
+  view: BenchView,
+  shown: StationState | null,
+  notice: Notice | null,
+): TemplateResult {
+  const { bench, wireErrors } = words;
+  const lost = shown?.link !== 'up';
+  const problem = shown?.problem ?? null;
+  const drifted = shown?.live?.needsZeroing ?? null;
+  return html`${
+      lost
+        ? html`<div class="lost" role="alert" data-banner="link-lost">
+            ${shape('stop', 48)}
+            <div>
+              <p class="say"><b>${bench.linkLost}</b></p>
+              <p class="small">${bench.linkLostHow}</p>
+            </div>
+          </div>`
+        : null
+    }
+    ${
+      problem === null
+        ? null
+        : html`<p class="say striped problem" role="alert" data-problem=${problem}>
+            <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
+          </p>`
+    }
+    ${
+      drifted === null
+        ? null
+        : html`<p class="say striped problem" role="status" data-banner="zero">
+            <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
+          </p>`
+    } <bf-notice-bar .notice=${notice} .words=${words}></bf-notice-bar>`;
+}
