@@ -121,6 +121,9 @@ class Speech {
         return this.#fold(task);
       case 'fill':
         return [
+          ...task.asUsual.map(({ piece, recipe, block }) =>
+            say.asUsual(this.#name(piece), this.#name(recipe[this.#language]), this.#size(block)),
+          ),
           say.fill(this.#container()),
           task.cautions.some((caution) => caution.startsWith('film')) ? say.filmFromChildren : null,
         ];
@@ -158,18 +161,16 @@ class Speech {
 
   #fold(task: Extract<Task, { at: 'fold' }>): readonly (Said | null)[] {
     const language = this.#language;
-    const { units } = this.#view;
-    const first = task.step === 0;
-    const last = task.step === task.steps - 1;
-    const side = (millimetres: number) => lengthFromMillimetres(millimetres);
+    // Who is told only the key step is told there which piece it is and what it should come to.
+    const keyStepOnly = this.#view.guidance !== null && this.#view.guidance !== 'full';
+    const first = keyStepOnly || task.step === 0;
+    const last = keyStepOnly || task.step === task.steps - 1;
     const words = speakable(task.words[language], language);
     const spoken = speakable(task.spoken[language], language);
     return [
       first ? this.#say.foldFirst(this.#name(task.piece), speakable(task.recipe[language], language)) : null,
       { full: `${words}.`, short: `${spoken}.` },
-      last
-        ? this.#say.foldEnds(sizeWords(side(task.block.width), side(task.block.length), units.length, language))
-        : null,
+      last ? this.#say.foldEnds(this.#size(task.block)) : null,
     ];
   }
 
@@ -208,6 +209,11 @@ class Speech {
     return weigh === null
       ? ''
       : massWords(weigh.expected.mean, units.mass, units.mass === 'oz' ? 1 : 0, this.#language);
+  }
+
+  #size({ width, length }: { readonly width: number; readonly length: number }): string {
+    const { units } = this.#view;
+    return sizeWords(lengthFromMillimetres(width), lengthFromMillimetres(length), units.length, this.#language);
   }
 
   #container(): string {

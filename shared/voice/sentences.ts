@@ -28,6 +28,8 @@ export interface Sentences {
   readonly foldFirst: (title: string, recipe: string) => Said;
   readonly foldEnds: (size: string) => Said;
   readonly fill: (container: string) => Said;
+  /** a piece whose fold is known and was not told step by step */
+  readonly asUsual: (title: string, recipe: string, size: string) => Said;
   readonly filmFromChildren: Said;
   readonly weigh: (expected: string) => Said;
   readonly close: (reading: string, ceiling: string) => Said;

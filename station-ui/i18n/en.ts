@@ -6,6 +6,7 @@ import { officeEn } from './office-en.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
 import { voiceEn } from './voice-en.ts';
+import { speakingEn } from './speaking.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -363,31 +364,7 @@ export const en: Words = {
     badMass: 'expected a number and a unit, such as 15.9 oz',
   },
   voice: voiceEn,
-  speaking: {
-    name: 'speech',
-    heading: (packer) => (packer === null ? 'How this bench speaks' : `How this bench speaks to ${packer}`),
-    on: 'speech at this bench',
-    turned: { on: 'on', off: 'off' },
-    form: 'sentences',
-    forms: { full: 'full', short: 'short, for those who know' },
-    rate: 'speed',
-    perMinute: (words) => `${String(words)} words a minute`,
-    slower: 'slower',
-    faster: 'faster',
-    volume: 'volume',
-    ofFull: (volume) => `${String(volume)} %`,
-    quieter: 'quieter',
-    louder: 'louder',
-    trial: 'let me hear it',
-    done: 'done',
-    blocked: 'No sound yet: the browser waits for one touch on this screen',
-    troubles: {
-      'not-installed': 'No voice on the station’s computer. On Debian: apt-get install espeak-ng',
-      faulty: 'The voice fails: see the server’s log',
-      'no-answer': 'No speech came from the server',
-      'too-old': 'This browser is too old to speak',
-    },
-  },
+  speaking: speakingEn,
   office: officeEn,
   devicesPage: devicesEn,
 };

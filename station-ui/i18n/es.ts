@@ -6,6 +6,7 @@ import { officeEs } from './office-es.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
 import { voiceEs } from './voice-es.ts';
+import { speakingEs } from './speaking.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -364,31 +365,7 @@ export const es: Words = {
     badMass: 'se espera un número y una unidad, como 15.9 oz',
   },
   voice: voiceEs,
-  speaking: {
-    name: 'habla',
-    heading: (packer) => (packer === null ? 'Cómo habla esta mesa' : `Cómo habla esta mesa a ${packer}`),
-    on: 'habla en esta mesa',
-    turned: { on: 'sí', off: 'no' },
-    form: 'frases',
-    forms: { full: 'enteras', short: 'cortas, para quien sabe' },
-    rate: 'velocidad',
-    perMinute: (words) => `${String(words)} palabras por minuto`,
-    slower: 'más lento',
-    faster: 'más rápido',
-    volume: 'volumen',
-    ofFull: (volume) => `${String(volume)} %`,
-    quieter: 'más bajo',
-    louder: 'más alto',
-    trial: 'quiero oírlo',
-    done: 'listo',
-    blocked: 'Aún sin sonido: el navegador espera un toque en esta pantalla',
-    troubles: {
-      'not-installed': 'No hay voz en el ordenador de la estación. En Debian: apt-get install espeak-ng',
-      faulty: 'La voz falla: mira el registro del servidor',
-      'no-answer': 'No llegó habla del servidor',
-      'too-old': 'Este navegador es demasiado antiguo para hablar',
-    },
-  },
+  speaking: speakingEs,
   office: officeEs,
   devicesPage: devicesEs,
 };

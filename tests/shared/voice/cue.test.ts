@@ -106,14 +106,24 @@ it('names the piece and the fold at its first step, and the size at its last', (
   ]);
 });
 
+it('tells those who know a fold its key step with piece and size, or only that it is as usual', () => {
+  expect(said('fold', 'en', { ...quiet, guidance: 'brief' })[0]).toBe(
+    'Work shirt, L, ochre. Fold: Shirt, in thirds. Fold the right third over. It should be nine by ten and a half inches.',
+  );
+  const asUsual = [{ piece: 'tee, M', recipe: { en: 'In thirds', es: 'En tercios' }, block: TASKS.fold.block }];
+  const task = { ...TASKS.fill, asUsual, cautions: [] };
+  expect(said('fill', 'es', { ...quiet, task })).toEqual([
+    'Como siempre: tee, M. En tercios, nueve por diez pulgadas y media. Mételo en: Sobre diez por trece. No lo cierres todavía.',
+    'Tee, M, como siempre. Sobre diez por trece.',
+  ]);
+});
+
 it('tells a clear weight before the sealing', () => {
   const task = { ...TASKS.seal, weighed: oz('15.1'), cautions: [] };
   expect(said('seal', 'en', { ...quiet, task })[0]).toBe(
     'Fifteen point one ounces, clear. Slip inside. Seal the parcel.',
   );
-  expect(said('seal', 'es', { ...quiet, task })[1]).toBe(
-    'Quince coma uno onzas, bien. Ciérralo.',
-  );
+  expect(said('seal', 'es', { ...quiet, task })[1]).toBe('Quince coma uno onzas, bien. Ciérralo.');
 });
 
 it('says ceilings in pounds as price lists do, and a mass in grams to a shop of grams', () => {

@@ -49,7 +49,7 @@ it('says larger numbers as the library does', () => {
     fc.property(fc.integer({ min: 10_000, max: 999_999 }), (value) => {
       expect(spaced(numberWords(value, 'en'))).toBe(theirs(value, 'en'));
       // The library says "veintiuno mil" and "ciento uno mil"; the orthography wants "veintiún mil" and "ciento un mil".
-      if (!/1$/.test(String(Math.floor(value / 1000)))) expect(numberWords(value, 'es')).toBe(theirs(value, 'es'));
+      if (!String(Math.floor(value / 1000)).endsWith('1')) expect(numberWords(value, 'es')).toBe(theirs(value, 'es'));
     }),
   );
 });

@@ -1,0 +1,53 @@
+import type { SpeakingWords } from './words.ts';
+
+export const speakingEn: SpeakingWords = {
+  name: 'speech',
+  heading: (packer) => (packer === null ? 'How this bench speaks' : `How this bench speaks to ${packer}`),
+  on: 'speech at this bench',
+  turned: { on: 'on', off: 'off' },
+  form: 'sentences',
+  forms: { full: 'full', short: 'short, for those who know' },
+  rate: 'speed',
+  perMinute: (words) => `${String(words)} words a minute`,
+  slower: 'slower',
+  faster: 'faster',
+  volume: 'volume',
+  ofFull: (volume) => `${String(volume)} %`,
+  quieter: 'quieter',
+  louder: 'louder',
+  trial: 'let me hear it',
+  done: 'done',
+  blocked: 'No sound yet: the browser waits for one touch on this screen',
+  troubles: {
+    'not-installed': 'No voice on the station’s computer. On Debian: apt-get install espeak-ng',
+    faulty: 'The voice fails: see the server’s log',
+    'no-answer': 'No speech came from the server',
+    'too-old': 'This browser is too old to speak',
+  },
+};
+
+export const speakingEs: SpeakingWords = {
+  name: 'habla',
+  heading: (packer) => (packer === null ? 'Cómo habla esta mesa' : `Cómo habla esta mesa a ${packer}`),
+  on: 'habla en esta mesa',
+  turned: { on: 'sí', off: 'no' },
+  form: 'frases',
+  forms: { full: 'enteras', short: 'cortas, para quien sabe' },
+  rate: 'velocidad',
+  perMinute: (words) => `${String(words)} palabras por minuto`,
+  slower: 'más lento',
+  faster: 'más rápido',
+  volume: 'volumen',
+  ofFull: (volume) => `${String(volume)} %`,
+  quieter: 'más bajo',
+  louder: 'más alto',
+  trial: 'quiero oírlo',
+  done: 'listo',
+  blocked: 'Aún sin sonido: el navegador espera un toque en esta pantalla',
+  troubles: {
+    'not-installed': 'No hay voz en el ordenador de la estación. En Debian: apt-get install espeak-ng',
+    faulty: 'La voz falla: mira el registro del servidor',
+    'no-answer': 'No llegó habla del servidor',
+    'too-old': 'Este navegador es demasiado antiguo para hablar',
+  },
+};
