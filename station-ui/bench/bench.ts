@@ -20,10 +20,8 @@ import '../components/last-scan.ts';
 import '../components/seam.ts';
 import '../components/weigh-line.ts';
 import { shape } from '../components/shapes.ts';
-import { Speaker } from '../audio/speaker.ts';
 import type { SpeechTrouble } from '../audio/speaker.ts';
 import { soundIsBlocked, watchSound } from '../audio/sound-context.ts';
-import { fetchSpeech, playSpeech } from '../audio/speech-sound.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { Asked } from '../components/asked.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
@@ -43,8 +41,8 @@ import type { ListeningState } from './listening.ts';
 import { noticeShown } from './notice-shown.ts';
 import './reasons.ts';
 import './side.ts';
-import { Speaking } from './speaking.ts';
-import { speechTrouble } from './speech-panel.ts';
+import { newSpeaking } from './new-speaking.ts';
+import { speechLine } from './speech-panel.ts';
 import { Station } from './station.ts';
 import type { StationParts, StationState } from './station.ts';
 import { listenToTalkKeys } from './talk-keys.ts';
@@ -97,15 +95,10 @@ export class Bench extends LitElement {
   });
   private stopKeys: (() => void) | null = null;
   private lastScanned: RepeatState | null = null;
-  private readonly speaking = new Speaking({
-    speaker: new Speaker({
-      fetch: fetchSpeech,
-      play: playSpeech,
-      speaking: (milliseconds) =>
-        milliseconds === null ? this.station?.ear('silent') : this.station?.ear('speaking', Math.round(milliseconds)),
-      trouble: (trouble) => (this.speechTrouble = trouble),
-    }),
-  });
+  private readonly speaking = newSpeaking(
+    (ask, milliseconds) => this.station?.ear(ask, milliseconds),
+    (trouble) => (this.speechTrouble = trouble),
+  );
   private stopWatching: (() => void) | null = null;
 
   override connectedCallback(): void {
@@ -234,7 +227,8 @@ export class Bench extends LitElement {
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
         ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
-        ${this.speechLine(words, view)} ${this.cameraShown(words, view)}
+        ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
+        ${this.cameraShown(words, view)}
         <div class="task">
           ${
             this.settingSpeech
@@ -295,13 +289,6 @@ export class Bench extends LitElement {
       @bf-camera-light=${() => void this.scanning.switchLight()}
       @bf-camera-left=${() => this.turnCamera(false)}
     ></bf-camera-line>`;
-  }
-
-  /** Why nothing is heard, where the packer looks; in the panel it stands by itself. */
-  private speechLine(words: Words, view: BenchView): TemplateResult | null {
-    const said = speechTrouble(words, view.speech, this.speechTrouble, this.soundBlocked);
-    if (said === null || this.settingSpeech) return null;
-    return html`<p class="small" role="status" data-speech-trouble>${said}</p>`;
   }
 
   private speechPanel(words: Words, view: BenchView): TemplateResult {

@@ -177,6 +177,12 @@ export function speechTrouble(
   return blocked ? speaking.blocked : null;
 }
 
+/** The same where the packer looks while working; null when nothing is the matter. */
+export function speechLine(...about: Parameters<typeof speechTrouble>): TemplateResult | null {
+  const said = speechTrouble(...about);
+  return said === null ? null : html`<p class="small" role="status" data-speech-trouble>${said}</p>`;
+}
+
 declare global {
   interface HTMLElementTagNameMap {
     'bf-speech-panel': SpeechPanel;

@@ -4,7 +4,6 @@ import type { VoiceWords } from './words.ts';
 export const voiceEn: VoiceWords = {
   name: 'voice',
   microphone: 'microphone',
-  sound: 'speech',
   turned: { on: 'on', off: 'off' },
   modes: { always: 'always listening', 'push-to-talk': 'while held', 'after-wake-phrase': 'when called' },
   talk: 'hold to talk',

@@ -4,7 +4,6 @@ import type { VoiceWords } from './words.ts';
 export const voiceEs: VoiceWords = {
   name: 'voz',
   microphone: 'micrófono',
-  sound: 'habla',
   turned: { on: 'sí', off: 'no' },
   modes: { always: 'escuchar siempre', 'push-to-talk': 'al pulsar', 'after-wake-phrase': 'al llamar' },
   talk: 'pulsa y habla',

@@ -28,6 +28,7 @@ beforeEach(async () => {
       simulate: () => Promise.resolve(null),
       code: () => Promise.resolve(null),
       ear: () => undefined,
+      speech: () => Promise.resolve(null),
       sound: () => Promise.resolve(null),
       close: () => undefined,
     };
