@@ -78,7 +78,7 @@ class Speech {
     if (notice === null) return null;
     const values: Record<string, string> = {};
     for (const [name, value] of Object.entries(notice.values)) values[name] = speakable(value, this.#language);
-    for (const name of ['found', 'due', 'number'] as const) {
+    for (const name of ['found', 'due', 'number', 'order'] as const) {
       const value = notice.values[name];
       if (value !== undefined) values[name] = spokenCode(value, this.#language);
     }
