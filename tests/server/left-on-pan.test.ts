@@ -46,7 +46,7 @@ it('a parcel that is left on the scale is never weighed as the one of the next o
   await hands.emptyPan();
   await hands.simulate({ do: 'put-expected' });
   await hands.at('seal');
-});
+}, 60_000);
 
 it('a parcel put on the scale before it is said to be closed is weighed at once', async () => {
   await hands.command('next');
@@ -65,4 +65,4 @@ it('a parcel put on the scale before it is said to be closed is weighed at once'
     await hands.until(({ view }) => (view?.seq ?? 0) > seq, 'the next step');
   }
   await hands.at('seal');
-});
+}, 60_000);
