@@ -1,5 +1,6 @@
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
 import type { Clock } from './clock.ts';
+import type { Closed } from './transport/transport.ts';
 
 export type DeviceCondition = Pick<DeviceHealth, 'state' | 'trouble'>;
 
@@ -21,4 +22,10 @@ export function keepHealth(device: DeviceName, clock: Clock, onHealth: (health: 
       onHealth(health);
     },
   };
+}
+
+/** How a device is whose connection ended, or never began. */
+export function conditionAfter({ cause }: Closed): DeviceCondition {
+  if (cause === 'cannot-open' || cause === 'not-installed') return { state: 'lost', trouble: cause };
+  return { state: 'lost', trouble: 'link-lost' };
 }

@@ -13,11 +13,14 @@ export interface DeviceTrace {
   readonly discarded: number;
   /** connections that came up since the start */
   readonly connections: number;
+  /** what the system said when the link was lost or could not be made last; null before the first time */
+  readonly failure: string | null;
 }
 
 export interface TraceKeeper {
   now(): DeviceTrace;
   connected(): void;
+  failed(message: string): void;
   heard(chunk: Uint8Array): void;
   counted(good: boolean): void;
 }
@@ -29,10 +32,14 @@ export function keepTrace(clock: Clock): TraceKeeper {
   let good = 0;
   let discarded = 0;
   let connections = 0;
+  let failure: string | null = null;
   return {
-    now: () => ({ lastBytes, lastAt, bytes, good, discarded, connections }),
+    now: () => ({ lastBytes, lastAt, bytes, good, discarded, connections, failure }),
     connected() {
       connections += 1;
+    },
+    failed(message) {
+      failure = message;
     },
     heard(chunk) {
       bytes += chunk.length;

@@ -7,6 +7,7 @@ import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
 import { OfficeFeed } from './realtime/office-namespace.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
+import { serveScreenScales } from './realtime/scale-namespace.ts';
 import { Station } from './runs/station.ts';
 import { PlannerThread } from './planning/planner.ts';
 import { systemClock, type Clock } from './clock.ts';
@@ -88,6 +89,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const benches = serveBenches({ io, stations, store, shops, listener, log });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
+  serveScreenScales(io, stations);
   const stop = async () => {
     ready = false;
     await feed.stop();

@@ -8,24 +8,30 @@ const baud = z.int().min(110).max(4_000_000);
 const affix = z.string().min(1).max(20).exactOptional();
 const adapterId = z.string('expected text in quotes, such as "0403"').min(1).exactOptional();
 
+const usbIdentity = z.strictObject({ serialNumber: adapterId, vendorId: adapterId, productId: adapterId });
+
 const transport = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('simulated') }),
   z.strictObject({ kind: z.literal('tcp'), host: z.string().min(1), port: z.int().min(1).max(65_535) }),
   z.strictObject({ kind: z.literal('serial'), path: z.string().min(1), baud }),
   z.strictObject({
     kind: z.literal('serial-adapter'),
-    adapter: z
-      .strictObject({ serialNumber: adapterId, vendorId: adapterId, productId: adapterId })
-      .refine(
-        (adapter) => Object.keys(adapter).length > 0,
-        'expected at least one of serialNumber, vendorId, productId',
-      ),
+    adapter: usbIdentity.refine(
+      (adapter) => Object.keys(adapter).length > 0,
+      'expected at least one of serialNumber, vendorId, productId',
+    ),
     baud,
   }),
   z.strictObject({
     kind: z.literal('device-file'),
     path: z.string().startsWith('/', 'expected a path that begins with /'),
   }),
+]);
+
+const scaleTransport = z.discriminatedUnion('kind', [
+  ...transport.options,
+  z.strictObject({ kind: z.literal('hid'), device: usbIdentity.default({}) }),
+  z.strictObject({ kind: z.literal('hid-on-screen') }),
 ]);
 
 const words = z.array(z.string().min(1)).min(1).exactOptional();
@@ -56,7 +62,7 @@ const accuracy = z.discriminatedUnion('kind', [
 
 const scale = z
   .strictObject({
-    transport,
+    transport: scaleTransport,
     protocol: z.union([z.enum(['continuous', 'sma', 'hid']), ownForm]),
     unit,
     division: mass.refine((division) => division > 0, 'expected a division above zero'),
@@ -69,6 +75,10 @@ const scale = z
         plusMinus: mass.refine((spread) => spread >= 0, 'expected zero or more'),
       })
       .exactOptional(),
+  })
+  .refine(({ transport: on, protocol }) => !on.kind.startsWith('hid') || protocol === 'hid', {
+    path: ['protocol'],
+    message: 'expected hid for a USB HID scale',
   })
   .refine(({ transport: on, protocol }) => on.kind !== 'simulated' || typeof protocol === 'string', {
     path: ['protocol'],

@@ -35,7 +35,9 @@ export function hidDecoder(): ScaleDecoder {
 export function decodeReport(report: Uint8Array): ScaleFrame {
   const bytes = report.slice(0, 64);
   const discard = (why: DiscardReason): ScaleFrame => ({ kind: 'discarded', why, bytes });
-  if (report.length !== REPORT_BYTES || report[0] !== DATA_REPORT) return discard('form');
+  // Some systems fill every report up to the length of the device's longest.
+  const more = report.subarray(REPORT_BYTES).some((byte) => byte !== 0);
+  if (report.length < REPORT_BYTES || more || report[0] !== DATA_REPORT) return discard('form');
   const [, status = 0, unitByte = 0, exponentByte = 0, low = 0, high = 0] = report;
 
   const without = conditionWithoutWeight(status);

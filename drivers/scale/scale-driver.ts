@@ -2,7 +2,7 @@ import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
-import { keepHealth } from '../health.ts';
+import { conditionAfter, keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
@@ -205,8 +205,10 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     transport,
     clock,
     session,
-    onLost: ({ cause }) =>
-      health.become({ state: 'lost', trouble: cause === 'cannot-open' ? 'cannot-open' : 'link-lost' }),
+    onLost(how) {
+      trace.failed(how.message);
+      health.become(conditionAfter(how));
+    },
   });
 
   return {

@@ -1,6 +1,6 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
-import { keepHealth } from '../health.ts';
+import { conditionAfter, keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
 import { keepOpen, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
@@ -78,8 +78,10 @@ export function createScannerDriver(parts: ScannerDriverParts): ScannerDriver {
     transport,
     clock,
     session,
-    onLost: ({ cause }) =>
-      health.become({ state: 'lost', trouble: cause === 'cannot-open' ? 'cannot-open' : 'link-lost' }),
+    onLost(how) {
+      trace.failed(how.message);
+      health.become(conditionAfter(how));
+    },
   });
 
   return {

@@ -1,6 +1,7 @@
 /** Why a connection ended. */
 export interface Closed {
-  readonly cause: 'cannot-open' | 'link-lost' | 'closed-here';
+  /** `not-installed`: what would open it is missing on this computer */
+  readonly cause: 'cannot-open' | 'not-installed' | 'link-lost' | 'closed-here';
   /** for people: what the operating system said */
   readonly message: string;
 }

@@ -6,6 +6,7 @@ import { settle, settleRulesFor, UNSETTLED, type SettleRules } from '#drivers/sc
 import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
+import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { DeviceTrace } from '#drivers/trace.ts';
@@ -31,6 +32,8 @@ const TELL_STALE_LOAD_AFTER_MS = 1000;
 export class BenchDevices {
   readonly simulators: Simulators;
   readonly printer: PrinterDriver;
+  /** the scale that hangs on the bench's screen; null where it hangs elsewhere */
+  readonly screenScale: ScreenRelay | null;
   readonly frames: Readonly<Record<DeviceName, FrameLog>>;
   readonly #division: Mass;
   readonly #scale: ScaleDriver;
@@ -54,8 +57,13 @@ export class BenchDevices {
     this.frames = { scale: new FrameLog(clock), scanner: new FrameLog(clock), printer: new FrameLog(clock) };
     const onHealth = () => events.onHealth(this.health());
     const { scale, scanner, printer } = bench;
+    const onScreen = screenRelay(`the screen of ${bench.name}`);
+    this.screenScale = scale.transport.kind === 'hid-on-screen' ? onScreen : null;
     this.#scale = createScaleDriver({
-      transport: transportFor(addressOf(scale.transport, simulators.scale)),
+      transport:
+        scale.transport.kind === 'hid-on-screen'
+          ? onScreen
+          : transportFor(addressOf(scale.transport, simulators.scale)),
       protocol: scale.protocol,
       division: scale.division,
       capacity: scale.capacity,

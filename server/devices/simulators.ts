@@ -2,7 +2,7 @@ import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/s
 import { startSimulatedScale, type SimulatedScale } from '#drivers/scale/simulated-scale.ts';
 import { startSimulatedScanner, type SimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
 import type { DeviceAddress } from '#drivers/transport/open.ts';
-import type { BenchConfig, Shop, TransportConfig } from '#shared/shop/shop.ts';
+import type { BenchConfig, ScaleTransportConfig, Shop } from '#shared/shop/shop.ts';
 
 /** The simulated devices of a bench; a real device has null here. */
 export interface Simulators {
@@ -40,7 +40,10 @@ function simulatedProtocol(protocol: BenchConfig['scale']['protocol']): 'continu
 }
 
 /** Where the driver reaches the device: a simulator is a device like any other, on a local socket. */
-export function addressOf(transport: TransportConfig, simulator: { readonly port: number } | null): DeviceAddress {
+export function addressOf(
+  transport: Exclude<ScaleTransportConfig, { kind: 'hid-on-screen' }>,
+  simulator: { readonly port: number } | null,
+): DeviceAddress {
   if (transport.kind !== 'simulated') return transport;
   if (simulator === null) throw new Error('a simulated device without its simulator');
   return { kind: 'tcp', host: HOST, port: simulator.port };

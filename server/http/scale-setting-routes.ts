@@ -4,6 +4,8 @@ import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
 import { formTrial } from '#server/office/devices/form-trial.ts';
+import { loadHidLibrary } from '#drivers/transport/hid-library.ts';
+import { usbScales } from '#server/office/devices/usb-scales.ts';
 import { ScaleFinder } from '#server/office/devices/scale-finder.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import type { FormToTry } from '#shared/wire/devices.ts';
@@ -29,6 +31,9 @@ export function scaleSettingRoutes({ shops }: AppParts): Router {
   const routes = Router();
   routes.get('/ports', async (_request, response) => {
     response.json(await finder.ports());
+  });
+  routes.get('/usb-scales', async (_request, response) => {
+    response.json(await usbScales(loadHidLibrary));
   });
   routes.get('/scale-finding', (_request, response) => {
     response.json(finder.state());

@@ -98,6 +98,10 @@ export type TransportConfig =
   /** a character device that is read and written as it is: a USB printer, a raw HID scale */
   | { readonly kind: 'device-file'; readonly path: string };
 
+/** A scale may also be a USB HID device: of this computer, or of the bench's own screen, which passes its reports on. */
+export type ScaleTransportConfig =
+  TransportConfig | { readonly kind: 'hid'; readonly device: AdapterIdentity } | { readonly kind: 'hid-on-screen' };
+
 /** Which USB adapter a device hangs on. Every id that is given must agree. */
 export interface AdapterIdentity {
   readonly serialNumber?: string;
@@ -109,7 +113,7 @@ export interface BenchConfig {
   readonly id: string;
   readonly name: string;
   readonly scale: {
-    readonly transport: TransportConfig;
+    readonly transport: ScaleTransportConfig;
     readonly protocol: 'continuous' | 'sma' | 'hid' | OwnForm;
     /** unit of frames that name none; without it such a frame is no weight */
     readonly unit?: MassUnit;

@@ -24,6 +24,8 @@ export interface DeviceRow {
   /** what it speaks; null where there is nothing to choose */
   readonly protocol: string | null;
   readonly simulated: boolean;
+  /** it hangs on the bench's own screen */
+  readonly onScreen: boolean;
   readonly lastHex: string;
   readonly lastText: string;
   readonly lastAt: number | null;
@@ -31,6 +33,8 @@ export interface DeviceRow {
   readonly good: number;
   readonly discarded: number;
   readonly connections: number;
+  /** what the system said when the link failed last, while the device is lost */
+  readonly failure: string | null;
   /** newest first */
   readonly frames: readonly FrameLine[];
 }
@@ -120,6 +124,19 @@ export interface PortRow {
   readonly inUse: boolean;
 }
 
+/** The USB HID scales of this computer; `missing` says what is missing where they cannot be read. */
+export interface UsbScalesView {
+  readonly missing: string | null;
+  readonly scales: readonly {
+    readonly name: string;
+    readonly ids: string;
+    /** the system says that it weighs; else it does not tell */
+    readonly weighs: boolean;
+    /** the lines for devices.yaml */
+    readonly yaml: string;
+  }[];
+}
+
 /** The search for a scale's setting. */
 export type ScaleFinding =
   | { readonly at: 'idle' }
@@ -172,6 +189,7 @@ export interface CorrectionsTaken {
  * POST /api/devices/:bench/jobs/:id { as: 'printed' | 'again' } -> { ok }
  * POST /api/devices/:bench/reference-check { language } -> ReferenceCheckRow of the load that lies on the pan
  * POST /api/devices/:bench/simulate SimulatorAction -> { ok }
+ * GET  /api/usb-scales -> UsbScalesView
  * GET  /api/ports -> PortRow[]; GET, POST { port } /api/scale-finding -> ScaleFinding
  * POST /api/form-trial FormToTry -> FormTrial
  * POST /api/corrections  body: the file's bytes -> CorrectionsTaken

@@ -55,6 +55,8 @@ export interface BenchView {
   readonly overdue?: number;
   /** how this bench speaks */
   readonly speech: SpeechView;
+  /** the scale hangs on the screen itself, which passes its reports on */
+  readonly scaleOnScreen?: true;
 }
 
 export interface Stitch {
@@ -219,6 +221,7 @@ export interface DeviceHealth {
     | 'none'
     | 'no-frames'
     | 'cannot-open'
+    | 'not-installed'
     | 'link-lost'
     | 'garbage'
     | 'paper-near-end'

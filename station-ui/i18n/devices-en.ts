@@ -12,6 +12,13 @@ export const devicesEn: DevicesWords = {
   hours: (count) => many(count, 'hour'),
   days: (count) => many(count, 'day'),
   simulated: 'simulated, on this computer',
+  onScreen: 'USB, at the bench’s screen',
+  hidMissing:
+    'This computer cannot read USB scales: the package node-hid is missing or cannot be loaded (on Debian it needs libusb-1.0-0). All else works.',
+  usbScales: 'USB scales of this computer',
+  listUsbScales: 'Look for USB scales',
+  noUsbScales: 'No USB scale is plugged into this computer.',
+  perhapsScale: 'the system does not say whether it is a scale',
   counts: (good, discarded, connections) =>
     `${String(good)} good, ${String(discarded)} discarded, ${many(connections, 'connection')}`,
   nothingYet: 'nothing yet',

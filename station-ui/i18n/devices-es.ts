@@ -12,6 +12,13 @@ export const devicesEs: DevicesWords = {
   minutes: (count) => many(count, 'minuto'),
   hours: (count) => many(count, 'hora'),
   days: (count) => many(count, 'día'),
+  onScreen: 'USB, en la pantalla del banco',
+  hidMissing:
+    'Este ordenador no puede leer balanzas USB: falta el paquete node-hid o no se puede cargar (en Debian necesita libusb-1.0-0). Lo demás funciona.',
+  usbScales: 'Balanzas USB de este ordenador',
+  listUsbScales: 'Buscar balanzas USB',
+  noUsbScales: 'No hay ninguna balanza USB conectada a este ordenador.',
+  perhapsScale: 'el sistema no dice si es una balanza',
   simulated: 'simulado, en este ordenador',
   counts: (good, discarded, connections) =>
     `${many(good, 'buena')}, ${many(discarded, 'descartada')}, ${many(connections, 'conexión', 'conexiones')}`,

@@ -12,6 +12,13 @@ export interface DevicesWords {
   readonly hours: (count: number) => string;
   readonly days: (count: number) => string;
   readonly simulated: string;
+  readonly onScreen: string;
+  /** how USB scales come to be read by this computer */
+  readonly hidMissing: string;
+  readonly usbScales: string;
+  readonly listUsbScales: string;
+  readonly noUsbScales: string;
+  readonly perhapsScale: string;
   readonly counts: (good: number, discarded: number, connections: number) => string;
   readonly nothingYet: string;
   readonly frames: string;

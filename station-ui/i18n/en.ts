@@ -132,6 +132,7 @@ export const en: Words = {
     none: '',
     'no-frames': 'sends nothing',
     'cannot-open': 'cannot be opened',
+    'not-installed': 'its program part is not installed',
     'link-lost': 'not connected',
     garbage: 'sends garbage',
     'paper-near-end': 'paper low',

@@ -130,6 +130,7 @@ export const es: Words = {
     none: '',
     'no-frames': 'no envía nada',
     'cannot-open': 'no se abre',
+    'not-installed': 'falta su parte del programa',
     'link-lost': 'sin conexión',
     garbage: 'envía basura',
     'paper-near-end': 'poco papel',

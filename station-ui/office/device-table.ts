@@ -54,9 +54,11 @@ export class DeviceTable extends DeviceElement {
           <span><b>${words.deviceStates[health.state]}</b>${trouble === '' ? null : html`: ${trouble}`}</span></span
         >
         <span class="secondary">${say.since(howLong(now - health.since, say))}</span>
+        ${health.trouble === 'not-installed' ? html`<p data-missing=${row.device}>${say.hidMissing}</p>` : null}
+        ${row.failure === null ? null : html`<p class="secondary" data-failure=${row.device}><code>${row.failure}</code></p>`}
       </td>
       <td>
-        ${row.simulated ? say.simulated : row.place}
+        ${row.simulated ? say.simulated : row.onScreen ? say.onScreen : row.place}
         ${row.protocol === null ? null : html`<br /><code>${row.protocol}</code>`}
       </td>
       <td>${say.counts(row.good, row.discarded, row.connections)}</td>

@@ -9,6 +9,7 @@ import type {
   ReferenceCheckRow,
   ScaleFinding,
   TestScan,
+  UsbScalesView,
 } from '#shared/wire/devices.ts';
 import type { SimulatorAction } from '#shared/wire/events.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -42,6 +43,7 @@ export const devicesApi = {
     post<ReferenceCheckRow>(`${at(bench)}/reference-check`, { language }),
   simulate: (bench: string, action: SimulatorAction) => post<{ ok: true }>(`${at(bench)}/simulate`, action),
   ports: () => ask<readonly PortRow[]>('/api/ports'),
+  usbScales: () => ask<UsbScalesView>('/api/usb-scales'),
   finding: () => ask<ScaleFinding>('/api/scale-finding'),
   find: (port: string) => post<ScaleFinding>('/api/scale-finding', { port }),
   tryForm: (trial: FormToTry) => post<FormTrial>('/api/form-trial', trial),

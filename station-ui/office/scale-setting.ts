@@ -1,7 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import type { CorrectionsTaken, PortRow, ScaleFinding } from '#shared/wire/devices.ts';
+import type { CorrectionsTaken, PortRow, ScaleFinding, UsbScalesView } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
@@ -13,6 +13,7 @@ const LOOK_AGAIN_MS = 400;
 @customElement('bf-scale-setting')
 export class ScaleSetting extends DeviceElement {
   @state() private ports: readonly PortRow[] | null = null;
+  @state() private usb: UsbScalesView | null = null;
   @state() private finding: ScaleFinding = { at: 'idle' };
   @state() private path = '';
   @state() private taken: CorrectionsTaken | null = null;
@@ -50,6 +51,10 @@ export class ScaleSetting extends DeviceElement {
           </button>
         </p>
         ${this.ports === null ? null : this.portList(this.ports)} ${this.found()}
+        <p class="tools">
+          <button type="button" data-do="usb-scales" @click=${this.listUsb}>${say.listUsbScales}</button>
+        </p>
+        ${this.usb === null ? null : this.usbScales(this.usb)}
         ${
           this.failure === ''
             ? null
@@ -83,6 +88,25 @@ export class ScaleSetting extends DeviceElement {
           html`<li>
             <button type="button" ?disabled=${port.inUse} @click=${() => (this.path = port.path)}>${port.path}</button>
             ${port.adapter} ${port.inUse ? say.inUse : ''}
+          </li>`,
+      )}
+    </ul>`;
+  }
+
+  private usbScales({ missing, scales }: UsbScalesView): TemplateResult {
+    const { say } = this;
+    if (missing !== null) {
+      return html`<p class="said" data-usb="missing">${shape('attention', 22)} ${say.hidMissing}</p>
+        <p class="secondary"><code>${missing}</code></p>`;
+    }
+    if (scales.length === 0) return html`<p data-usb="none">${say.noUsbScales}</p>`;
+    return html`<ul class="ports" aria-label=${say.usbScales} data-usb="found">
+      ${scales.map(
+        (scale) =>
+          html`<li>
+            <b>${scale.name}</b> ${scale.ids} ${scale.weighs ? '' : say.perhapsScale}
+            <p>${say.forConfig}</p>
+            <pre>${scale.yaml}</pre>
           </li>`,
       )}
     </ul>`;
@@ -125,6 +149,12 @@ export class ScaleSetting extends DeviceElement {
   private readonly list = (): void => {
     void this.attempt(async () => {
       this.ports = await this.api.ports();
+    });
+  };
+
+  private readonly listUsb = (): void => {
+    void this.attempt(async () => {
+      this.usb = await this.api.usbScales();
     });
   };
 

@@ -52,6 +52,16 @@ describe('a scale can be', () => {
     ).toMatchObject({ kind: 'own', words: { still: ['S'] } });
   });
 
+  it('a USB HID scale, of this computer by its ids or as the only one, or at the screen', () => {
+    const scale = (lines: string) => loadShop(scaleWith(lines)).benches[0]?.scale.transport;
+    expect(scale('transport: { kind: hid, device: { vendorId: "1209" } }\nprotocol: hid')).toEqual({
+      kind: 'hid',
+      device: { vendorId: '1209' },
+    });
+    expect(scale('transport: { kind: hid }\nprotocol: hid')).toEqual({ kind: 'hid', device: {} });
+    expect(scale('transport: { kind: hid-on-screen }\nprotocol: hid')).toEqual({ kind: 'hid-on-screen' });
+  });
+
   it('simulated as HID', () => {
     expect(loadShop(scaleWith('transport: { kind: simulated }\nprotocol: hid')).benches[0]?.scale.protocol).toBe('hid');
   });
@@ -76,6 +86,8 @@ describe('what cannot work is refused with its place', () => {
       'protocol',
       /continuous, sma or hid/,
     ],
+    ['transport: { kind: hid-on-screen }\nprotocol: sma', 'protocol', /USB HID scale/],
+    ['transport: { kind: hid, device: { vendor: "1209" } }\nprotocol: hid', 'vendor', /./],
     ['transport: { kind: simulated }\nprotocol: smaa', 'protocol', /continuous|sma/],
   ])('%s', (lines, path, expected) => {
     const problems = problemOf(lines);

@@ -5,7 +5,7 @@ import { printJobs } from '#server/store/print-jobs.ts';
 import { referenceChecks } from '#server/store/reference-checks.ts';
 import { hexOf, textOf } from '#drivers/trace.ts';
 import { calendarDay } from '#server/calendar.ts';
-import type { BenchConfig, Shop, TransportConfig } from '#shared/shop/shop.ts';
+import type { BenchConfig, ScaleTransportConfig, Shop } from '#shared/shop/shop.ts';
 import { massFromBase } from '#shared/units/mass.ts';
 import { LEAST_CORRECTIONS } from '#shared/weighing/bias.ts';
 import type { BenchDesk, DeviceRow, DevicesView, ReferenceCheckRow } from '#shared/wire/devices.ts';
@@ -82,6 +82,7 @@ function rowOf(health: DeviceHealth, { bench, devices }: Station): DeviceRow {
     place: placeOf(transport),
     protocol: device === 'scale' ? protocolName(bench.scale.protocol) : null,
     simulated: transport.kind === 'simulated',
+    onScreen: transport.kind === 'hid-on-screen',
     lastHex: hexOf(bytes),
     lastText: textOf(bytes),
     lastAt: trace?.lastAt ?? null,
@@ -89,11 +90,12 @@ function rowOf(health: DeviceHealth, { bench, devices }: Station): DeviceRow {
     good: trace?.good ?? 0,
     discarded: trace?.discarded ?? 0,
     connections: trace?.connections ?? 0,
+    failure: health.state === 'lost' ? (trace?.failure ?? null) : null,
     frames: devices.frames[device].lines(),
   };
 }
 
-function transportOf(bench: BenchConfig, device: DeviceHealth['device']): TransportConfig {
+function transportOf(bench: BenchConfig, device: DeviceHealth['device']): ScaleTransportConfig {
   if (device === 'scanner') return bench.scanner?.transport ?? { kind: 'simulated' };
   return bench[device].transport;
 }
@@ -102,7 +104,7 @@ function protocolName(protocol: BenchConfig['scale']['protocol']): string {
   return typeof protocol === 'string' ? protocol : protocol.pattern;
 }
 
-function placeOf(transport: TransportConfig): string {
+function placeOf(transport: ScaleTransportConfig): string {
   switch (transport.kind) {
     case 'simulated':
       return '';
@@ -114,5 +116,9 @@ function placeOf(transport: TransportConfig): string {
       return `${Object.values(transport.adapter).join(' ')}, ${String(transport.baud)}`;
     case 'device-file':
       return transport.path;
+    case 'hid':
+      return `USB ${Object.values(transport.device).join(' ')}`.trim();
+    case 'hid-on-screen':
+      return '';
   }
 }

@@ -1,4 +1,5 @@
 import { stringify } from 'yaml';
+import type { PortIdentity } from '#drivers/transport/serial-ports.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
 
@@ -16,6 +17,11 @@ export function serialScaleText(setting: {
     protocol,
     ...(unit === null ? {} : { unit }),
   });
+}
+
+/** The lines of devices.yaml for a USB HID scale. */
+export function usbScaleText(device: PortIdentity): string {
+  return stringify({ transport: { kind: 'hid', device }, protocol: 'hid' });
 }
 
 /** The lines of devices.yaml for a form that its owner described. */

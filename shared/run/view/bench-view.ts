@@ -56,6 +56,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     queue: context.queue,
     simulated: context.simulated,
     speech: context.speech,
+    ...(bench.scale.transport.kind === 'hid-on-screen' ? { scaleOnScreen: true } : {}),
   };
 }
 

@@ -1,0 +1,33 @@
+import type { Server, Socket } from 'socket.io';
+import type { RelayedDevice } from '#drivers/transport/screen-relay.ts';
+import type { Station } from '#server/runs/station.ts';
+import { LONGEST_REPORT, type ScaleOffer, type ScreenToScale } from '#shared/wire/screen-scale.ts';
+
+/** Takes the reports of scales that hang on the benches' own screens. */
+export function serveScreenScales(io: Server, stations: ReadonlyMap<string, Station>): void {
+  const namespace = io.of('/scale');
+  namespace.use((socket, next) => {
+    const bench: unknown = socket.handshake.auth['bench'];
+    next(typeof bench === 'string' && stations.has(bench) ? undefined : new Error('unknown-bench'));
+  });
+  namespace.on('connection', (socket: Socket<ScreenToScale>) => {
+    const relay = stations.get(String(socket.handshake.auth['bench']))?.devices.screenScale ?? null;
+    let device: RelayedDevice | null = null;
+    const gone = (message: string): void => {
+      device?.gone(message);
+      device = null;
+    };
+    socket.on('opened', (ack: unknown) => {
+      device ??= relay?.offer() ?? null;
+      const offer: ScaleOffer = relay === null ? 'not-here' : device === null ? 'held' : 'taken';
+      if (typeof ack === 'function') (ack as (offer: ScaleOffer) => void)(offer);
+    });
+    socket.on('report', (bytes: unknown) => {
+      // A screen is no better than a line: what is no report goes nowhere.
+      if (!(bytes instanceof Uint8Array) || bytes.length === 0 || bytes.length > LONGEST_REPORT) return;
+      device?.bytes(new Uint8Array(bytes));
+    });
+    socket.on('gone', () => gone('unplugged at the screen'));
+    socket.on('disconnect', () => gone('the screen is away'));
+  });
+}

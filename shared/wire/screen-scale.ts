@@ -1,0 +1,18 @@
+/** What became of a screen's offer to pass its scale's reports on; `held`: another screen's scale is in use. */
+export type ScaleOffer = 'taken' | 'held' | 'not-here';
+
+/**
+ * socket.io events of namespace `/scale`, bench id in `auth.bench`: a screen passes on what the USB HID scale at it sends.
+ * Raw bytes only: they are decoded where those of every other scale are.
+ */
+export interface ScreenToScale {
+  /** the screen has opened its scale */
+  opened: (ack: (offer: ScaleOffer) => void) => void;
+  /** one input report, its number first, 1 to 64 bytes */
+  report: (bytes: Uint8Array) => void;
+  /** the screen's scale was unplugged or let go */
+  gone: () => void;
+}
+
+/** The longest report of a HID device at full speed. */
+export const LONGEST_REPORT = 64;

@@ -1,0 +1,25 @@
+/** The part of the WebHID draft that a scale needs; the DOM library has no types of it. */
+export interface HidDevice extends EventTarget {
+  readonly productName: string;
+  readonly opened: boolean;
+  readonly collections: readonly { readonly usagePage?: number }[];
+  open(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface HidReportEvent extends Event {
+  readonly reportId: number;
+  readonly data: DataView;
+}
+
+export interface WebHid extends EventTarget {
+  getDevices(): Promise<readonly HidDevice[]>;
+  requestDevice(options: {
+    readonly filters: readonly { readonly usagePage: number }[];
+  }): Promise<readonly HidDevice[]>;
+}
+
+/** The browser's WebHID; null where it has none, or where the page did not come over a secure connection. */
+export function webHid(): WebHid | null {
+  return (navigator as { readonly hid?: WebHid }).hid ?? null;
+}
