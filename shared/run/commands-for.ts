@@ -13,7 +13,8 @@ const ALWAYS: readonly Command[] = ['repeat', 'help'];
  */
 export function commandsFor(state: RunState): readonly Command[] {
   if (state.confirming !== null) return ['confirm', 'cancel', ...ALWAYS];
-  return [...commandsOfStep(state), ...ALWAYS, ...printAgain(state), ...guidanceCommands(state)];
+  const here = [...commandsOfStep(state), ...ALWAYS, ...printAgain(state), ...guidanceCommands(state)];
+  return [...new Set(here)];
 }
 
 const TELLS: ReadonlySet<string> = new Set(['look-over', 'fold', 'fill']);
@@ -47,8 +48,11 @@ function commandsOfStep(state: RunState): readonly Command[] {
       return ['weigh-again', 'zero-scale', 'back', 'set-aside'];
     case 'decide':
       return decideCommands(state);
-    case 'seal':
     case 'label':
+      // Nothing that leads on, and the main one does no harm: only the right label ends the stop, or a decision.
+      if (state.step.stop !== undefined) return ['repeat', 'back', 'set-aside'];
+      return ['next', 'back', 'set-aside'];
+    case 'seal':
       return ['next', 'back', 'set-aside'];
     case 'done':
       return state.packer === null ? ['next'] : ['next', 'sign-off'];

@@ -1,7 +1,7 @@
 import { at, foldFrom } from './move.ts';
 import { goOn, notice, refuse } from './outcome.ts';
 import { withProgress } from './progress.ts';
-import type { ParcelProgress, RunEffect, RunFacts, RunState, Transition } from './types.ts';
+import type { LabelStop, Notice, ParcelProgress, RunEffect, RunFacts, RunState, Transition } from './types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
 type LabelScan = Extract<ScanMeaning, { means: 'label' }>;
@@ -13,11 +13,30 @@ export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Tra
   }
   const due = state.order.to.postcode;
   if (label.postcode !== null && !samePostcode(label.postcode, due)) {
-    return refuse(state, 'label-wrong-postcode', { found: label.postcode, due });
+    return stopped(state, { why: 'postcode', found: label.postcode, due });
   }
   const onThisOrder = state.progress.some((each) => isNumber(each.label, label.number));
-  if (facts.labelUsedBefore || onThisOrder) return refuse(state, 'label-used-before', { number: label.number });
+  if (facts.labelUsedBefore || onThisOrder) return stopped(state, { why: 'used', number: label.number });
   return labelled(state, { number: label.number });
+}
+
+/**
+ * A wrong label in hand is on its way out of the door: the run stops there. What leads on is the right label; putting this
+ * one away is `back`, which is never the main command, so that no habit of the foot or the finger goes past the stop.
+ */
+function stopped(state: RunState, stop: LabelStop): Transition {
+  return goOn(at(withProgress(state, { sealed: true }), { at: 'label', stop }, noticeOf(stop)));
+}
+
+/** What a stop at the label says; null where the run does not stop there. */
+export function stopNotice({ step }: RunState): Notice | null {
+  return step.at === 'label' && step.stop !== undefined ? noticeOf(step.stop) : null;
+}
+
+function noticeOf(stop: LabelStop): Notice {
+  return stop.why === 'postcode'
+    ? notice('label-wrong-postcode', { found: stop.found, due: stop.due })
+    : notice('label-used-before', { number: stop.number });
 }
 
 function isNumber(label: ParcelProgress['label'], number: string): boolean {

@@ -1,7 +1,7 @@
 import { commandsFor } from './commands-for.ts';
 import { NEEDS_CONFIRMING, type Command } from './commands.ts';
 import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
-import { labelled } from './label.ts';
+import { labelled, stopNotice } from './label.ts';
 import { at, emptied, stepAfter, stepBefore } from './move.ts';
 import { askFirst, goOn, notice, refuse } from './outcome.ts';
 import { nextBracket } from './pay.ts';
@@ -18,7 +18,7 @@ export const CONFIRM_NOT_BEFORE_MS = 500;
 
 export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { command } = input;
-  if (!commandsFor(state).includes(command)) return refuse(state, 'not-now', { command });
+  if (!commandsFor(state).includes(command)) return notNow(state, command);
   if (NEEDS_CONFIRMING.has(command)) return ask(state, command, facts, input.reason);
   switch (command) {
     case 'next':
@@ -50,12 +50,19 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
     case 'confirm':
       return confirmed(state, input, facts);
     case 'cancel':
-      return goOn({ ...state, notice: notice('cancelled') });
+      return goOn({ ...state, notice: stopNotice(state) ?? notice('cancelled') });
     case 'set-aside':
     case 'pay-next-bracket':
     case 'print-again':
       return refuse(state, 'not-now', { command });
   }
+}
+
+/** At a stop the packer is told of the stop again, not of the command. */
+function notNow(state: RunState, command: Command): Transition {
+  const stop = stopNotice(state);
+  if (stop !== null && state.confirming === null) return refuse(state, stop.code, stop.values);
+  return refuse(state, 'not-now', { command });
 }
 
 /** A question on the screen stays while the cue is said again or help is called. */
@@ -117,6 +124,7 @@ function back(state: RunState): Transition {
     if (skus.length > 0) return goOn({ ...state, gathered: {}, notice: notice('undone') });
     return goOn(emptied(state, notice('released', { order: order.id })), { type: 'release-order', order: order.id });
   }
+  if (state.step.at === 'label' && state.step.stop !== undefined) return goOn(at(state, { at: 'label' }));
   const step = stepBefore(state);
   if (step === null) return refuse(state, 'not-now', { command: 'back' });
   const moved = at(step.at === 'gather' ? { ...state, gathered: {} } : state, step);

@@ -20,10 +20,16 @@ export type Step =
   | { readonly at: 'weigh' }
   | { readonly at: 'decide'; readonly because: DecideBecause }
   | { readonly at: 'seal' }
-  | { readonly at: 'label' }
+  /** `stop`: a label was scanned that must not leave with this parcel; nothing goes on until that is settled */
+  | { readonly at: 'label'; readonly stop?: LabelStop }
   | { readonly at: 'done' };
 
 export type StepName = Step['at'];
+
+/** What is wrong with the label that was scanned: it names another postcode, or its number is on another parcel. */
+export type LabelStop =
+  | { readonly why: 'postcode'; readonly found: string; readonly due: string }
+  | { readonly why: 'used'; readonly number: string };
 
 /** Why a weight needs a decision; `mismatch`: far from what these pieces should weigh. */
 export type DecideBecause = 'close' | 'over' | 'mismatch';

@@ -2,7 +2,7 @@ import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
 import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
-import type { DecideBecause, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
+import type { DecideBecause, LabelStop, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
@@ -194,7 +194,7 @@ export type Task =
       /** what the scale said, when it was clear of the ceiling; null when it was decided upon */
       readonly weighed: Mass | null;
     }
-  | { readonly at: 'label'; readonly postcode: string }
+  | { readonly at: 'label'; readonly postcode: string; readonly stop?: LabelStop }
   | { readonly at: 'done'; readonly order: string; readonly seconds: number };
 
 /** Live scale, sent as it changes, never stored. */

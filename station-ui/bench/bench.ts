@@ -227,6 +227,11 @@ export class Bench extends LitElement {
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
+        ${
+          view.scaleOnScreen === true
+            ? html`<bf-usb-scale-line .bench=${view.bench.id} .language=${this.language}></bf-usb-scale-line>`
+            : null
+        }
         ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
         ${this.cameraShown(words, view)}
@@ -253,43 +258,6 @@ export class Bench extends LitElement {
       <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
       <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
-  }
-
-  private banners(words: Words, view: BenchView): TemplateResult {
-    const { bench, wireErrors } = words;
-    const lost = this.shown?.link !== 'up';
-    const problem = this.shown?.problem ?? null;
-    const drifted = this.shown?.live?.needsZeroing ?? null;
-    return html`${
-        lost
-          ? html`<div class="lost" role="alert" data-banner="link-lost">
-              ${shape('stop', 48)}
-              <div>
-                <p class="say"><b>${bench.linkLost}</b></p>
-                <p class="small">${bench.linkLostHow}</p>
-              </div>
-            </div>`
-          : null
-      }
-      ${
-        problem === null
-          ? null
-          : html`<p class="say striped problem" role="alert" data-problem=${problem}>
-              <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
-            </p>`
-      }
-      ${
-        view.scaleOnScreen === true
-          ? html`<bf-usb-scale-line .bench=${view.bench.id} .language=${this.language}></bf-usb-scale-line>`
-          : null
-      }
-      ${
-        drifted === null
-          ? null
-          : html`<p class="say striped problem" role="status" data-banner="zero">
-              <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
-            </p>`
-      } <bf-notice-bar .notice=${this.notice(view, words, this.language)} .words=${words}></bf-notice-bar>`;
   }
 
   private guidance(view: BenchView, words: Words): TemplateResult | null {

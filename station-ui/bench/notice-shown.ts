@@ -14,7 +14,8 @@ const IN_FULL: ReadonlySet<string> = new Set(['label-wrong-postcode', 'label-use
 export function noticeShown(view: BenchView, words: Words, language: Language): Notice | null {
   const { notice, container, packer } = view;
   if (notice === null) return null;
-  if (view.confirming === null && IN_FULL.has(notice.code)) return null;
+  const stopped = view.task.at === 'label' && view.task.stop !== undefined;
+  if (view.confirming === null && stopped && IN_FULL.has(notice.code)) return null;
   const inTheMiddle = view.confirming !== null || view.task.at === 'decide';
   if (inTheMiddle && ASKED_IN_THE_MIDDLE.has(notice.code)) return null;
   const values: Record<string, string> = { ...notice.values };

@@ -8,7 +8,6 @@ import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
 import type { Speaking } from './speaking.ts';
-import { labelStopOf } from './tasks/label-stop.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome } from './input-queue.ts';
 import type { BenchLink, LinkHandlers } from './link.ts';
@@ -190,7 +189,7 @@ function saysSomethingNew(before: BenchView, view: BenchView): boolean {
 }
 
 function soundOf(view: BenchView): Earcon {
-  if (labelStopOf(view) !== null) return 'wrong-label';
+  if (view.task.at === 'label' && view.task.stop !== undefined && view.notice?.tone === 'stop') return 'wrong-label';
   if (view.notice?.code === 'piece-not-in-order') return 'wrong-piece';
   if (view.notice?.tone === 'stop') return 'refused';
   if (view.task.at === 'decide' && view.task.because === 'close' && view.confirming === null) return 'close';

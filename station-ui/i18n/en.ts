@@ -257,6 +257,7 @@ export const en: Words = {
     due: 'this parcel goes to',
     how: 'Take this label away. Scan the right one.',
     howUsed: 'It is on another parcel. Take it away and scan the right one.',
+    otherwise: (back, setAside) => `No other label? “${back}” to check by eye, or “${setAside}”.`,
   },
   camera: {
     name: 'camera',

@@ -258,6 +258,7 @@ export const es: Words = {
     due: 'este paquete va a',
     how: 'Quite esta etiqueta. Lea la correcta.',
     howUsed: 'Está en otro paquete. Quítela y lea la correcta.',
+    otherwise: (back, setAside) => `¿No hay otra? «${back}» para mirarla, o «${setAside}».`,
   },
   camera: {
     name: 'cámara',

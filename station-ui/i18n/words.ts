@@ -163,6 +163,7 @@ export interface LabelStopWords {
   readonly due: string;
   readonly how: string;
   readonly howUsed: string;
+  readonly otherwise: (back: string, setAside: string) => string;
 }
 
 /** The tablet's own camera as a scanner. */

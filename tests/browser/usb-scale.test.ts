@@ -65,7 +65,7 @@ function standIn(): void {
       return Promise.resolve();
     },
   });
-  Object.defineProperty(navigator, 'hid', { value: hid });
+  Object.defineProperty((globalThis as unknown as { navigator: object }).navigator, 'hid', { value: hid });
   let sending: readonly number[] = [];
   setInterval(() => {
     const [reportId, ...rest] = sending;
@@ -140,7 +140,12 @@ it('a scale at the tablet is allowed once, weighs, is told lost when unplugged, 
   await second.close();
 
   const without = await browser.newPage();
-  await without.addInitScript(() => void Object.defineProperty(navigator, 'hid', { value: undefined }));
+  await without.addInitScript(
+    () =>
+      void Object.defineProperty((globalThis as unknown as { navigator: object }).navigator, 'hid', {
+        value: undefined,
+      }),
+  );
   await without.goto(`${server.url}/bench/bench-1`);
   await without.locator('[data-usb-scale="not-offered"]').waitFor();
   await without.close();

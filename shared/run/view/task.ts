@@ -39,7 +39,11 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
     case 'seal':
       return { at: 'seal', cautions: sealCautions(state), weighed: clearReading(state) };
     case 'label':
-      return { at: 'label', postcode: state.order.to.postcode };
+      return {
+        at: 'label',
+        postcode: state.order.to.postcode,
+        ...(step.stop === undefined ? {} : { stop: step.stop }),
+      };
     case 'done':
       return {
         at: 'done',

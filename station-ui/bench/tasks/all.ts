@@ -13,7 +13,7 @@ import './decide.ts';
 import './seal.ts';
 import './label.ts';
 import './done.ts';
-import { labelStopOf } from './label-stop.ts';
+import { labelStopInWords } from './label-stop.ts';
 import './confirm.ts';
 import { piecesDue } from '../pieces-due.ts';
 import { question } from '../question.ts';
@@ -30,9 +30,6 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
   const { task } = view;
   if (view.confirming !== null) {
     return html`<bf-confirm .view=${view} .task=${task} .words=${words} .language=${language}></bf-confirm>`;
-  }
-  if (labelStopOf(view) !== null) {
-    return html`<bf-label-stop .view=${view} .words=${words} .language=${language}></bf-label-stop>`;
   }
   switch (task.at) {
     case 'idle':
@@ -63,6 +60,15 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
     case 'seal':
       return html`<bf-task-seal .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-seal>`;
     case 'label':
+      if (task.stop !== undefined) {
+        return html`<bf-label-stop
+          .view=${view}
+          .task=${task}
+          .stop=${task.stop}
+          .words=${words}
+          .language=${language}
+        ></bf-label-stop>`;
+      }
       return html`<bf-task-label .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-label>`;
     case 'done':
       return html`<bf-task-done .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-done>`;
@@ -94,6 +100,7 @@ export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): str
     case 'seal':
       return bench.seal;
     case 'label':
+      if (task.stop !== undefined) return labelStopInWords(task.stop, task.postcode, words);
       return `${bench.label}. ${bench.labelPostcode} ${task.postcode}`;
     case 'done':
       return bench.done(task.order);

@@ -1,43 +1,36 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import type { BenchView } from '#shared/wire/views.ts';
+import { customElement, property } from 'lit/decorators.js';
+import type { LabelStop } from '#shared/run/types.ts';
 import { shape } from '../../components/shapes.ts';
+import type { Words } from '../../i18n/words.ts';
 import { TaskElement } from './task-element.ts';
+import type { TaskAt } from './task-element.ts';
 
-const STOPS = ['label-wrong-postcode', 'label-used-before'] as const;
-export type LabelStop = (typeof STOPS)[number];
-
-/** The label that was just scanned must not go on this parcel; null when nothing is wrong with it. */
-export function labelStopOf(view: BenchView): LabelStop | null {
-  return STOPS.find((code) => code === view.notice?.code) ?? null;
-}
-
-/** A wrong label takes the whole middle of the screen, to be seen from across the bench, until something else is done. */
+/** A wrong label takes the whole middle of the screen, to be seen from across the bench, until something is done about it. */
 @customElement('bf-label-stop')
 export class LabelStopElement extends TaskElement {
+  @property({ attribute: false }) task!: TaskAt<'label'>;
+  @property({ attribute: false }) stop!: LabelStop;
+
   override render(): TemplateResult {
-    const { labelStop } = this.words;
-    const values = this.view.notice?.values ?? {};
-    const due = values['due'] ?? (this.view.task.at === 'label' ? this.view.task.postcode : '');
-    const wrong = labelStopOf(this.view) === 'label-wrong-postcode';
-    return html`<div class="stop" role="alert" data-label-stop=${this.view.notice?.code ?? ''}>
+    const { labelStop, commands } = this.words;
+    const { stop } = this;
+    const wrong = stop.why === 'postcode';
+    return html`<div class="stop" role="alert" data-label-stop=${stop.why}>
       <h1>${shape('stop', 84)} <span>${wrong ? labelStop.wrong : labelStop.used}</span></h1>
       <div class="codes">
         <p>
           <span>${labelStop.found}</span>
-          <b class="found" data-found>${wrong ? (values['found'] ?? '') : (values['number'] ?? '')}</b>
+          <b class="found" data-found>${wrong ? stop.found : stop.number}</b>
         </p>
-        ${
-          due === ''
-            ? null
-            : html`<p>
-                <span>${labelStop.due}</span>
-                <b data-due>${due}</b>
-              </p>`
-        }
+        <p>
+          <span>${labelStop.due}</span>
+          <b data-due>${this.task.postcode}</b>
+        </p>
       </div>
       <p class="how">${wrong ? labelStop.how : labelStop.howUsed}</p>
+      <p class="else">${labelStop.otherwise(commands.back, commands['set-aside'])}</p>
     </div>`;
   }
 
@@ -50,8 +43,8 @@ export class LabelStopElement extends TaskElement {
         display: flex;
         flex-direction: column;
         justify-content: safe center;
-        gap: min(22px, 3cqh);
-        padding: 12px 28px;
+        gap: min(22px, 2.4cqh);
+        padding: min(16px, 3cqh) 28px;
         overflow: hidden;
         color: var(--chalk);
         background:
@@ -67,7 +60,7 @@ export class LabelStopElement extends TaskElement {
         display: flex;
         gap: 22px;
         align-items: center;
-        font-size: min(84px, 17cqh, 10cqw);
+        font-size: min(84px, 15cqh, 9cqw);
         line-height: 1;
       }
       .codes {
@@ -82,7 +75,7 @@ export class LabelStopElement extends TaskElement {
         font-size: min(32px, 8cqh);
       }
       .codes b {
-        font-size: min(120px, 22cqh, 15cqw);
+        font-size: min(120px, 19cqh, 9.5cqw);
         line-height: 1.05;
         letter-spacing: 0.03em;
         overflow-wrap: anywhere;
@@ -90,11 +83,11 @@ export class LabelStopElement extends TaskElement {
       .found {
         text-decoration: line-through 8px;
       }
-      [data-label-stop='label-used-before'] .found {
+      [data-label-stop='used'] .found {
         font-size: min(64px, 14cqh, 6cqw);
         text-decoration: none;
       }
-      [data-label-stop='label-used-before'] [data-due] {
+      [data-label-stop='used'] [data-due] {
         font-size: min(64px, 14cqh, 6cqw);
       }
       .how {
@@ -102,8 +95,19 @@ export class LabelStopElement extends TaskElement {
         line-height: 1.15;
         font-weight: 700;
       }
+      .else {
+        font-size: min(27px, 7cqh);
+        line-height: 1.15;
+      }
     `,
   ];
+}
+
+/** The stop in one line, for screen readers and for the page's title. */
+export function labelStopInWords(stop: LabelStop, due: string, { labelStop }: Words): string {
+  const wrong = stop.why === 'postcode';
+  const found = wrong ? stop.found : stop.number;
+  return `${wrong ? labelStop.wrong : labelStop.used}. ${labelStop.found} ${found}, ${labelStop.due} ${due}. ${wrong ? labelStop.how : labelStop.howUsed}`;
 }
 
 declare global {

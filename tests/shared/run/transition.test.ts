@@ -29,6 +29,8 @@ const toClose = [...toWeigh, weighed('15.9')];
 const toOver = [...toWeigh, weighed('16.2')];
 const toMismatch = [...toWeigh, weighed('9')];
 const toLabel = [...toSeal, command('next')];
+const toStop = [...toLabel, labelScan('9200111122223333444455', '00501')];
+const STOPPED: Step = { at: 'label', stop: { why: 'postcode', found: '00501', due: '55802' } };
 const toDone = [...toLabel, labelScan('9200111122223333444455', '55802')];
 
 interface Row {
@@ -362,7 +364,97 @@ const ROWS: readonly Row[] = [
     name: 'label: wrong postcode stops',
     from: toLabel,
     input: labelScan('9200111122223333444455', '00501'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'seal: a wrong label stops as well',
+    from: toSeal,
+    input: labelScan('9200111122223333444455', '00501'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: the right label finishes the parcel',
+    from: toStop,
+    input: labelScan('9200111122223333444455', '55802'),
+    to: { at: 'done' },
+    effects: ['parcel-done', 'order-done'],
+  },
+  {
+    name: 'label stop: another wrong label stops anew',
+    from: toStop,
+    input: labelScan('9200111122223333444455', '10001'),
+    to: { at: 'label', stop: { why: 'postcode', found: '10001', due: '55802' } },
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: next does not lead on, the stop is told again',
+    from: toStop,
+    input: command('next'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: a foot on the switch does not lead on',
+    from: toStop,
+    input: command('next', 'key'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: confirming what nobody asked does not lead on',
+    from: toStop,
+    input: command('confirm'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: a piece does not lead on',
+    from: toStop,
+    input: pieceScan('A'),
+    to: STOPPED,
+    notice: 'piece-already-scanned',
+  },
+  {
+    name: 'label stop: a damaged label does not lead on',
+    from: toStop,
+    input: unknownScan('bad-check-digit'),
+    to: STOPPED,
+    notice: 'label-bad-check-digit',
+  },
+  {
+    name: 'label stop: a question by eye that was open is gone',
+    from: [...toLabel, command('next'), labelScan('9200111122223333444455', '00501')],
+    input: command('confirm'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: said again',
+    from: toStop,
+    input: command('repeat'),
+    to: STOPPED,
+    notice: 'label-wrong-postcode',
+  },
+  {
+    name: 'label stop: put away, it is checked by eye only when asked for',
+    from: toStop,
+    input: command('back'),
     to: { at: 'label' },
+  },
+  {
+    name: 'label stop: set aside',
+    from: [...toStop, command('set-aside')],
+    input: command('confirm'),
+    to: { at: 'idle' },
+    effects: ['set-aside'],
+  },
+  {
+    name: 'label stop: setting aside thought better of, it still stops',
+    from: [...toStop, command('set-aside')],
+    input: command('cancel'),
+    to: STOPPED,
     notice: 'label-wrong-postcode',
   },
   {
@@ -457,6 +549,7 @@ const PLACES: readonly (readonly [string, readonly RunInput[]])[] = [
   ['decide mismatch', toMismatch],
   ['seal', toSeal],
   ['label', toLabel],
+  ['label stop', toStop],
   ['done', toDone],
 ];
 
@@ -487,6 +580,19 @@ describe('what must not happen', () => {
       labelUsedBefore: true,
     });
     expect(result.effects).toEqual([]);
+  });
+
+  it('a number that is on another parcel stops, and no command but putting it away or setting aside ends the stop', () => {
+    const used = transition(after(toLabel), labelScan('N1', '55802'), { ...FAR_LATER, labelUsedBefore: true }).state;
+    expect(used.step).toEqual({ at: 'label', stop: { why: 'used', number: 'N1' } });
+    expect(used.notice).toMatchObject({ code: 'label-used-before', tone: 'stop' });
+    expect(commandsFor(used)[0]).toBe('repeat');
+    for (const each of COMMANDS.filter((name) => name !== 'back' && name !== 'set-aside')) {
+      const result = transition(used, command(each), FAR_LATER);
+      expect(result.state.step, each).toEqual(used.step);
+      expect(result.effects.filter(({ type }) => type === 'parcel-done')).toEqual([]);
+    }
+    expect(transition(used, labelScan('N2', '55802'), FAR_LATER).state.step.at).toBe('done');
   });
 
   it('a switch that bounces does not confirm what it has just asked', () => {
