@@ -1,7 +1,7 @@
 import type { MassUnit } from '#shared/units/mass.ts';
 import { boundedFrames } from './bounded-frames.ts';
 import type { DiscardReason, ScaleDecoder, ScaleFrame } from './frames.ts';
-import { placesOf, shownMass, unitNamed } from './number.ts';
+import { placesOf, poundsAndOunces, shownMass, unitNamed } from './number.ts';
 
 const STX = 0x02;
 const ETX = 0x03;
@@ -12,6 +12,9 @@ const LONGEST = 48;
 /** `ST,GS,+  4.876kg`: status, gross or net, sign, number, unit; separated by commas or spaces. */
 const WITH_STATUS =
   /^(?<status>ST|US|OL|UL)\s*[, ]\s*(?<weighed>GS|NT|TR|G|N|T)\s*[, ]\s*(?<sign>[+-]?) *(?<digits>\d+(?:\.\d+)?) *(?<unit>[A-Za-z]*) *$/;
+/** `ST,GS,+ 1lb 3.5oz`, `  1 lb  3.5 oz GS`: both units at once. */
+const POUNDS_AND_OUNCES =
+  /^(?:(?<status>ST|US|OL|UL)\s*[, ]\s*(?<weighed>GS|NT|TR|G|N|T)\s*[, ])?\s*(?<sign>[+-]?) *(?<pounds>\d+) *(?:lbs?|LBS?) *(?<ounces>\d{1,2}(?:\.\d+)?) *(?:ozs?|OZS?)(?: +(?<after>GS|NT|GR|NET))? *$/;
 /** `OL,GS,-------kg`, `OL`: no number to be had. */
 const WITHOUT_NUMBER = /^(?<status>OL|UL)(?:\s*[, ]\s*(?:GS|NT|G|N)(?:\s*[, ][-+_^\s]*[A-Za-z]*)?)?\s*$/;
 /** `   -0.02  GS`, `   4.876 kg NT`: number first, the unit may be missing, gross or net last. */
@@ -69,20 +72,23 @@ function decodeLine(bytes: Uint8Array, whole: boolean, unitIfMissing: MassUnit |
   const none = WITHOUT_NUMBER.exec(line)?.groups;
   if (none !== undefined) return { kind: 'no-weight', condition: none.status === 'OL' ? 'over' : 'under', says: line };
 
-  const headed = WITH_STATUS.exec(line)?.groups;
-  const found = headed ?? NUMBER_FIRST.exec(line)?.groups ?? NUMBER_AND_UNIT.exec(line)?.groups;
+  const both = POUNDS_AND_OUNCES.exec(line)?.groups;
+  const headed = WITH_STATUS.exec(line)?.groups ?? (both?.['status'] === undefined ? undefined : both);
+  const found = headed ?? both ?? NUMBER_FIRST.exec(line)?.groups ?? NUMBER_AND_UNIT.exec(line)?.groups;
   if (found === undefined) return discard('form');
   if (headed === undefined && !whole) return discard('no-start');
 
-  const { status, weighed = 'GS', sign = '', digits = '' } = found;
+  const { status, sign = '' } = found;
+  const weighed = found['weighed'] ?? found['after'] ?? 'GS';
+  const digits = found['digits'] ?? found['ounces'] ?? '';
   if (status === 'OL') return { kind: 'no-weight', condition: 'over', says: line };
   if (status === 'UL') return { kind: 'no-weight', condition: 'under', says: line };
   // A tare value is not what lies on the pan.
   if (weighed.startsWith('T')) return discard('form');
   const named = found.unit ?? '';
-  const unit = named === '' ? unitIfMissing : unitNamed(named);
+  const unit = both !== undefined ? 'oz' : named === '' ? unitIfMissing : unitNamed(named);
   if (unit === null) return discard('unit');
-  const mass = shownMass(sign, digits, unit);
+  const mass = both === undefined ? shownMass(sign, digits, unit) : poundsAndOunces(sign, both['pounds'] ?? '', digits);
   if (mass === null) return discard('number');
   return {
     kind: 'weight',

@@ -27,6 +27,8 @@ export type ScaleFrame =
     }
   /** a good frame that says there is no weight to be had */
   | { readonly kind: 'no-weight'; readonly condition: Exclude<Reading['condition'], 'ok'>; readonly says: string }
+  /** what the scale takes off every weight: no load, but an answer to who asks for it */
+  | { readonly kind: 'tare'; readonly mass: Mass; readonly unit: MassUnit; readonly places: number }
   /** the scale did not take our command */
   | { readonly kind: 'refused'; readonly why: 'unknown-command' | 'communication-error' }
   /** text that is no weight: who the scale is */

@@ -1,5 +1,5 @@
 import type { Duplex } from 'node:stream';
-import { massDigits, massFromBase, ZERO_MASS, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import { massDigits, massFromBase, massFromDecimal, ZERO_MASS, type Mass, type MassUnit } from '#shared/units/mass.ts';
 import { systemClock, type Clock } from '../clock.ts';
 
 /** How a display counts. */
@@ -7,6 +7,8 @@ export interface DisplayUnit {
   readonly unit: MassUnit;
   readonly places: number;
   readonly division: Mass;
+  /** whole pounds beside the ounces: "1 3.5" with the unit l/o */
+  readonly pounds?: true;
 }
 
 export interface IndicatorOptions extends DisplayUnit {
@@ -15,6 +17,12 @@ export interface IndicatorOptions extends DisplayUnit {
   /** what the unit key and the command U go on to */
   readonly otherUnits?: readonly DisplayUnit[];
   readonly clock?: Clock;
+}
+
+/** One stream, and what it asked to be sent again and again. */
+interface Line {
+  readonly stream: Duplex;
+  repeat: 'plain' | 'fine' | null;
 }
 
 /** A scale made of software: it settles, steps by its division, overloads, drifts and can be zeroed. */
@@ -41,10 +49,10 @@ const ABOUT = ['SMA:2/1.0', 'MFG:none', 'MOD:simulated', 'REV:1.0', 'SN_:0', 'EN
 
 export function createIndicator(options: IndicatorOptions): Indicator {
   const clock = options.clock ?? systemClock;
-  const streams = new Set<Duplex>();
+  const lines = new Set<Line>();
   const displays: readonly DisplayUnit[] = [options, ...(options.otherUnits ?? [])];
   let turned = 0;
-  let { unit, places, division } = options;
+  let { unit, places, division, pounds } = options;
   let tare: Mass = ZERO_MASS;
   let load: Mass = ZERO_MASS;
   let before: Mass = ZERO_MASS;
@@ -91,7 +99,7 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   }
 
   function show(display: DisplayUnit): void {
-    ({ unit, places, division } = display);
+    ({ unit, places, division, pounds } = display);
   }
 
   const letter = (): string => (tare === 0 ? 'G' : 'N');
@@ -104,12 +112,41 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     return `${status},${tare === 0 ? 'GS' : 'NT'},${mass < 0 ? '-' : '+'}${digits}${unit.padStart(2)}\r\n`;
   }
 
-  function smaFrame(): string {
+  const unitField = (): string => (pounds === true ? 'l/o' : unit.padEnd(3, '_'));
+
+  /** Ten characters. */
+  function weightField(mass: Mass, digits: number): string {
+    if (pounds !== true) return massDigits(mass, unit, digits).padStart(10);
+    const ounce = massFromDecimal('1', 'oz');
+    const size = Math.abs(mass);
+    const whole = Math.floor(size / (16 * ounce));
+    const rest = massDigits(massFromBase(size - whole * 16 * ounce), 'oz', digits);
+    return `${mass < 0 ? '-' : ''}${whole} ${rest.padStart(digits === 0 ? 2 : digits + 3, '0')}`.padStart(10);
+  }
+
+  /** @param fine with a digit more than the display shows */
+  function smaFrame(fine = false): string {
     const at = clock.now();
-    const mass = shown(at);
-    const status = overloaded(at) ? 'O' : mass === 0 ? 'Z' : ' ';
-    const weight = overloaded(at) ? '----------' : massDigits(mass, unit, places).padStart(10);
-    return `\n${status}1${letter()}${moving(at) ? 'M' : ' '} ${weight}${unit.padEnd(3, '_')}\r`;
+    const step = fine ? division / 10 : division;
+    const mass = massFromBase(Math.round((felt(at) - zeroAt - tare) / step) * step);
+    const status = overloaded(at) ? 'O' : shown(at) === 0 ? 'Z' : ' ';
+    const weight = overloaded(at) ? '----------' : weightField(mass, fine ? places + 1 : places);
+    return `\n${status}1${letter()}${moving(at) ? 'M' : ' '} ${weight}${unitField()}\r`;
+  }
+
+  const tareFrame = (): string => `\n 1T  ${weightField(tare, places)}${unitField()}\r`;
+
+  /** T with a weight in the unit of the display. */
+  function presetTare(text: string): boolean {
+    if (!/^\d+(\.\d+)?$/.test(text) || pounds === true) return false;
+    tare = massFromDecimal(text, unit);
+    return true;
+  }
+
+  function showUnit(name: string): boolean {
+    const display = displays.find((each) => (each.pounds === true ? 'l/o' : each.unit) === name);
+    if (display !== undefined) show(display);
+    return display !== undefined;
   }
 
   /** Scale data report of the USB HID Point of Sale Usage Tables, 4: number, status, unit, exponent, 16-bit count. */
@@ -125,9 +162,10 @@ export function createIndicator(options: IndicatorOptions): Indicator {
   }
 
   const refusal = (status: 'E' | 'T'): string =>
-    `\n${status}1${letter()}${moving(clock.now()) ? 'M' : ' '} ----------${unit.padEnd(3, '_')}\r`;
+    `\n${status}1${letter()}${moving(clock.now()) ? 'M' : ' '} ----------${unitField()}\r`;
 
-  function answer(command: string): string | null {
+  function answer(command: string, line: Line): string | null {
+    line.repeat = null;
     if (options.protocol === 'hid') return null;
     if (options.protocol === 'continuous') {
       if (command === 'Z') zero();
@@ -137,6 +175,17 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     switch (command) {
       case 'W':
         return smaFrame();
+      case 'H':
+        return smaFrame(true);
+      case 'P':
+      case 'Q':
+        return whenStill(line, command === 'Q');
+      case 'R':
+      case 'S':
+        line.repeat = command === 'S' ? 'fine' : 'plain';
+        return smaFrame(command === 'S');
+      case 'M':
+        return tareFrame();
       case 'Z':
         // SCP-0499: the scale answers with its weight, status E when the zero could not be set.
         return zero() ? smaFrame() : refusal('E');
@@ -160,15 +209,30 @@ export function createIndicator(options: IndicatorOptions): Indicator {
       case '\x1b':
         return null;
       default:
+        if (command.startsWith('T') && presetTare(command.slice(1))) return smaFrame();
+        if (command.startsWith('U') && showUnit(command.slice(1))) return smaFrame();
         return '\n?\r';
     }
+  }
+
+  /** The frame at once when the load is still, else as soon as it is. */
+  function whenStill(line: Line, fine: boolean): string | null {
+    if (!moving(clock.now())) return smaFrame(fine);
+    clock.after(EVERY_MS, () => {
+      const frame = whenStill(line, fine);
+      if (frame !== null && lines.has(line)) line.stream.write(frame);
+    });
+    return null;
   }
 
   function tell(): void {
     if (options.protocol !== 'sma') {
       const frame = options.protocol === 'hid' ? hidReport() : continuousFrame();
       // A display sends to nobody in particular: a reader that does not keep up loses frames.
-      for (const stream of streams) if (stream.writableLength === 0) stream.write(frame);
+      for (const { stream } of lines) if (stream.writableLength === 0) stream.write(frame);
+    }
+    for (const { stream, repeat } of lines) {
+      if (repeat !== null && stream.writableLength === 0) stream.write(smaFrame(repeat === 'fine'));
     }
     cancel = clock.after(EVERY_MS, tell);
   }
@@ -182,12 +246,13 @@ export function createIndicator(options: IndicatorOptions): Indicator {
     },
     switchUnit: show,
     attach(stream) {
-      streams.add(stream);
+      const line: Line = { stream, repeat: null };
+      lines.add(line);
       let typed = '';
       stream.on('data', (chunk: Buffer) => {
         for (const character of chunk.toString('latin1')) {
           if (character === '\r' || character === '\n') {
-            const reply = typed === '' ? null : answer(typed);
+            const reply = typed === '' ? null : answer(typed, line);
             typed = '';
             if (reply !== null) stream.write(reply);
           } else {
@@ -195,13 +260,13 @@ export function createIndicator(options: IndicatorOptions): Indicator {
           }
         }
       });
-      const drop = (): void => void streams.delete(stream);
+      const drop = (): void => void lines.delete(line);
       stream.on('close', drop);
       stream.on('error', drop);
     },
     stop() {
       cancel();
-      streams.clear();
+      lines.clear();
     },
   };
 }

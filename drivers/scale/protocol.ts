@@ -1,4 +1,5 @@
 import type { MassUnit } from '#shared/units/mass.ts';
+import { SCALE_TASK_NAMES, type ScaleTaskName } from '#shared/wire/devices.ts';
 import { continuousDecoder } from './continuous.ts';
 import type { ScaleDecoder } from './frames.ts';
 import { hidDecoder } from './hid-report.ts';
@@ -8,9 +9,9 @@ import { SMA_COMMANDS, smaDecoder } from './sma.ts';
 /** What a scale speaks: a kind by name, or a form that its owner described. */
 export type ScaleProtocol = 'continuous' | 'sma' | 'hid' | OwnForm;
 
-export const SCALE_TASKS = ['zero', 'tare', 'clear-tare', 'next-unit'] as const;
 /** What a scale can be told to do. */
-export type ScaleTask = (typeof SCALE_TASKS)[number];
+export const SCALE_TASKS = SCALE_TASK_NAMES;
+export type ScaleTask = ScaleTaskName;
 
 /** How one kind of scale is spoken to. */
 export interface ScaleDialect {
@@ -19,7 +20,13 @@ export interface ScaleDialect {
   readonly ask: string | null;
   readonly tasks: Partial<Readonly<Record<ScaleTask, string>>>;
   /** asks who the scale is and how it is; answers are text and diagnostics frames */
-  readonly questions: { readonly about: string; readonly aboutNext: string; readonly diagnostics: string } | null;
+  readonly questions: {
+    readonly about: string;
+    readonly aboutNext: string;
+    readonly diagnostics: string;
+    readonly tellTare: string;
+    readonly weighFineStill: string;
+  } | null;
 }
 
 /** @throws DriverError bad-pattern, for a described form */

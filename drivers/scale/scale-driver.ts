@@ -26,6 +26,9 @@ export interface ScaleIdentity {
   readonly about: readonly string[];
   /** null when the scale has no diagnostics */
   readonly faults: Extract<ScaleFrame, { kind: 'diagnostics' }>['faults'] | null;
+  /** what it takes off every weight now, and what lies on it in its finest digits; null when it does not say */
+  readonly tare: Extract<ScaleFrame, { kind: 'tare' }> | null;
+  readonly fine: Extract<ScaleFrame, { kind: 'weight' }> | null;
 }
 
 export interface ScaleDriver {
@@ -57,6 +60,11 @@ export interface ScaleDriverParts {
   readonly unitIfMissing?: MassUnit;
 }
 
+/** What answers a question about the scale itself. */
+function isNoWeight({ kind }: ScaleFrame): boolean {
+  return kind !== 'weight' && kind !== 'no-weight' && kind !== 'discarded';
+}
+
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 
 /**
@@ -71,8 +79,9 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
   let discarded = 0;
   let lastUnit: MassUnit = parts.unitIfMissing ?? 'g';
   let line: { readonly send: Send; pauseAsking(paused: boolean): void } | null = null;
-  /** who waits for the next frame that is no weight */
+  /** who waits for the next frame that answers a question, and which frames do */
   let listener: ((frame: ScaleFrame | null) => void) | null = null;
+  let wanted: (frame: ScaleFrame) => boolean = isNoWeight;
 
   function session(send: Send): Session {
     const decoder = dialect.decoder();
@@ -126,13 +135,16 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
           trace.counted(frame.kind !== 'discarded');
           if (frame.kind === 'discarded') {
             discarded += 1;
+          } else if (listener !== null && wanted(frame)) {
+            // The answer to a question is no reading of the pan: its digits may be finer, its moment another.
+            heardBytes = false;
+            watch();
+            listener(frame);
           } else if (frame.kind === 'weight' || frame.kind === 'no-weight') {
             heardBytes = false;
             watch();
             askAfter(ASK_EVERY_MS);
             take(frame);
-          } else {
-            listener?.(frame);
           }
         }
       },
@@ -164,8 +176,12 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     return Promise.resolve(line?.send(bytesOf(words)) === 'sent' ? 'sent' : 'not-connected');
   }
 
-  /** Sends a question and waits for the next frame that is no weight. */
-  function question(send: Send, words: string): Promise<ScaleFrame | null> {
+  /** Sends a question and waits for the next frame that answers it. */
+  function question(
+    send: Send,
+    words: string,
+    answers: (frame: ScaleFrame) => boolean = isNoWeight,
+  ): Promise<ScaleFrame | null> {
     return new Promise((resolve) => {
       const answer = (frame: ScaleFrame | null): void => {
         cancel();
@@ -173,6 +189,7 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
         resolve(frame);
       };
       const cancel = clock.after(ANSWER_WITHIN_MS, () => answer(null));
+      wanted = answers;
       listener = answer;
       if (send(bytesOf(words)) === 'refused') answer(null);
     });
@@ -195,7 +212,15 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
       }
       const frame = await question(on.send, questions.diagnostics);
       const faults = frame?.kind === 'diagnostics' ? frame.faults : null;
-      return about.length === 0 && faults === null ? null : { about, faults };
+      const tare = await question(on.send, questions.tellTare);
+      const fine = await question(on.send, questions.weighFineStill, () => true);
+      const all: ScaleIdentity = {
+        about,
+        faults,
+        tare: tare?.kind === 'tare' ? tare : null,
+        fine: fine?.kind === 'weight' ? fine : null,
+      };
+      return about.length === 0 && faults === null && all.tare === null && all.fine === null ? null : all;
     } finally {
       on.pauseAsking(false);
     }

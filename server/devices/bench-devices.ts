@@ -1,7 +1,13 @@
 import { addressOf, startSimulators, stopSimulators, type Simulators } from './simulators.ts';
 import { systemClock } from '#drivers/clock.ts';
 import { createPrinterDriver, type PrinterDriver } from '#drivers/printer/printer-driver.ts';
-import { createScaleDriver, type ScaleDriver } from '#drivers/scale/scale-driver.ts';
+import type { ScaleTask } from '#drivers/scale/protocol.ts';
+import {
+  createScaleDriver,
+  type ScaleDriver,
+  type ScaleIdentity,
+  type TaskOutcome,
+} from '#drivers/scale/scale-driver.ts';
 import { settle, settleRulesFor, UNSETTLED, type SettleRules } from '#drivers/scale/settle.ts';
 import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanner-driver.ts';
@@ -136,6 +142,15 @@ export class BenchDevices {
   trace(device: DeviceName): DeviceTrace | null {
     if (device === 'scale') return this.#scale.trace();
     return device === 'printer' ? this.printer.trace() : (this.#scanner?.trace() ?? null);
+  }
+
+  tellScale(task: ScaleTask): Promise<TaskOutcome> {
+    return this.#scale.tell(task);
+  }
+
+  /** What the scale says of itself; null when it is away or does not speak of itself. */
+  identifyScale(): Promise<ScaleIdentity | null> {
+    return this.#scale.identify();
   }
 
   zero(): Promise<'sent' | 'not-connected' | 'not-supported'> {

@@ -62,6 +62,8 @@ function scaleLine(frame: ScaleFrame): Unstamped {
     }
     case 'no-weight':
       return { kind: 'no-weight', shown: plain(frame.says), why: frame.condition };
+    case 'tare':
+      return { kind: 'tare', shown: formatMass(frame.mass, frame.unit, frame.places), why: '' };
     case 'refused':
       return { kind: 'refused', shown: '', why: frame.why };
     case 'text':

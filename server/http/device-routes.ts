@@ -4,8 +4,10 @@ import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { checkBody } from './check-body.ts';
 import { printDocument } from './print-document.ts';
+import { SCALE_TASKS } from '#drivers/scale/protocol.ts';
 import { readCorrections } from '#server/office/devices/corrections.ts';
 import { devicesView } from '#server/office/devices/desks.ts';
+import { scaleSelf } from '#server/office/devices/scale-self.ts';
 import { documentFor } from '#server/office/devices/documents.ts';
 import { tryReference, type TrialRefusal } from '#server/office/devices/reference-trial.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
@@ -30,6 +32,7 @@ const REFUSED: Readonly<Record<TrialRefusal, string>> = {
   'no-reference': 'This bench has no known mass: give it a reference in devices.yaml.',
   packing: 'A parcel is being weighed at this bench: finish it first.',
   'pan-empty': 'Nothing lies settled on the pan. Empty it, wait for zero, and put the known mass on.',
+  tare: 'The scale takes a tare off: clear it first.',
   'other-mass': 'What lies on the pan is not the known mass of this bench.',
 };
 
@@ -54,6 +57,13 @@ export function deviceRoutes(parts: AppParts): Router {
   });
   routes.post('/devices/:bench/zero', async (request, response) => {
     response.json({ outcome: await stationOf(request.params.bench).devices.zero() });
+  });
+  routes.post('/devices/:bench/scale', express.json(), async (request, response) => {
+    const { task } = checkBody(z.strictObject({ task: z.enum(SCALE_TASKS) }), request.body);
+    response.json({ outcome: await stationOf(request.params.bench).devices.tellScale(task) });
+  });
+  routes.get('/devices/:bench/scale', async (request, response) => {
+    response.json(scaleSelf(await stationOf(request.params.bench).devices.identifyScale()));
   });
   routes.post('/devices/:bench/test-scan', (request, response) => {
     response.json(stationOf(request.params.bench).testScan.wait());

@@ -14,6 +14,8 @@ import { judge } from '#shared/weighing/verdict.ts';
 export function onReading(state: RunState, reading: Reading, facts: RunFacts): Transition {
   if (state.step.at !== 'weigh' && state.step.at !== 'decide') return ignore(state);
   if (reading.condition !== 'ok') return refuse(state, 'scale-fault', { condition: reading.condition });
+  // With a tare taken off, a part of the parcel could be missing from its weight.
+  if (reading.net) return refuse(state, 'scale-fault', { condition: 'net' });
   if (reading.mass <= 0) return refuse(state, 'scale-empty');
   return judged(state, reading, facts, false);
 }

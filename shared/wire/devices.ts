@@ -6,7 +6,7 @@ import type { Reading } from '#shared/weighing/types.ts';
 
 /** One frame that a device sent, as it was understood; the same one again and again is counted. */
 export interface FrameLine {
-  readonly kind: 'weight' | 'no-weight' | 'refused' | 'text' | 'scan' | 'status' | 'acknowledge' | 'discarded';
+  readonly kind: 'weight' | 'no-weight' | 'tare' | 'refused' | 'text' | 'scan' | 'status' | 'acknowledge' | 'discarded';
   readonly shown: string;
   /** stability, condition or why it was discarded, as a code */
   readonly why: string;
@@ -51,6 +51,24 @@ export interface PrintJobRow {
   readonly madeAt: number;
   readonly endedAt: number | null;
 }
+
+export const SCALE_TASK_NAMES = ['zero', 'tare', 'clear-tare', 'next-unit'] as const;
+/** What the office can tell a scale to do. */
+export type ScaleTaskName = (typeof SCALE_TASK_NAMES)[number];
+
+/** What a scale says of itself when it is asked; not every scale can. */
+export type ScaleSelf =
+  | { readonly speaks: false }
+  | {
+      readonly speaks: true;
+      readonly about: readonly string[];
+      /** null when it has no diagnostics */
+      readonly faults: readonly ('ram' | 'eeprom' | 'calibration')[] | null;
+      /** what it takes off every weight */
+      readonly tare: string | null;
+      /** what lies on it, in its finest digits */
+      readonly fine: string | null;
+    };
 
 /** One trial of a scale with a known mass. */
 export interface ReferenceCheckRow {
@@ -185,6 +203,7 @@ export interface CorrectionsTaken {
  * GET  /api/devices -> DevicesView
  * POST /api/devices/:bench/documents { what, language, ids?, print } -> PrintPreview
  * POST /api/devices/:bench/zero -> { outcome }
+ * POST /api/devices/:bench/scale { task: ScaleTaskName } -> { outcome }; GET -> ScaleSelf
  * POST /api/devices/:bench/test-scan -> TestScan: the next scan within half a minute does not reach the run
  * POST /api/devices/:bench/jobs/:id { as: 'printed' | 'again' } -> { ok }
  * POST /api/devices/:bench/reference-check { language } -> ReferenceCheckRow of the load that lies on the pan

@@ -1,4 +1,4 @@
-import type { FrameLine, PrintJobRow, Printable } from '#shared/wire/devices.ts';
+import type { FrameLine, PrintJobRow, Printable, ScaleTaskName } from '#shared/wire/devices.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
 /** What the office's devices page says. */
@@ -28,8 +28,17 @@ export interface DevicesWords {
   readonly times: (count: number) => string;
   readonly live: string;
   readonly noReading: string;
-  readonly zero: string;
-  readonly zeroOutcomes: Readonly<Record<'sent' | 'not-connected' | 'not-supported', string>>;
+  readonly scaleTasks: Readonly<Record<ScaleTaskName, string>>;
+  readonly toldScale: (task: string) => string;
+  readonly notTold: Readonly<Record<'not-connected' | 'not-supported', string>>;
+  readonly net: string;
+  readonly aboutScale: string;
+  readonly saysNothingOfItself: string;
+  readonly noDiagnostics: string;
+  readonly wellItself: string;
+  readonly scaleFaults: Readonly<Record<'ram' | 'eeprom' | 'calibration', string>>;
+  readonly takesOff: (mass: string) => string;
+  readonly finest: (mass: string) => string;
   readonly zeroDrifted: (mass: string) => string;
   readonly check: string;
   readonly checkHow: (mass: string) => string;

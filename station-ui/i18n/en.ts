@@ -54,7 +54,6 @@ export const en: Words = {
     'no-other-plan': () => 'No other container is big enough: set it aside or call for help',
     'scale-not-still': () => 'Let the scale come to rest, then again',
     'scale-empty': () => 'Put the parcel on the scale: it is empty',
-    'scale-fault': () => 'Look at the scale: it reports a fault',
     'sack-open': (v) => `Scan parcels into the sack${ifThere(one(v, 'carrier'), ' of ')}${ifThere(one(v, 'at'), ', ')}`,
     'sack-in': (v) => `In the sack: order ${one(v, 'order')}${ifThere(one(v, 'count'), ', now ')}`,
     'sack-already-in': (v) => `In the sack before: order ${one(v, 'order')}`,
@@ -63,6 +62,10 @@ export const en: Words = {
     'sack-left-before': (v) => `Order ${one(v, 'order')} is on an earlier sheet: it should have left`,
     'sack-stays': (v) => `Order ${one(v, 'order')} stays here: it was kept back`,
     'sack-not-known': (v) => `No parcel of ours${ifThere(one(v, 'text'), ': ')}`,
+    'scale-fault': (v) =>
+      one(v, 'condition') === 'net'
+        ? 'The scale takes a tare off: clear it, then weigh again'
+        : 'Look at the scale: it reports a fault',
     'not-stored': () => 'Not stored: do that again. Comes back? Call for help',
     'scale-not-emptied': () => 'Take everything off the scale first, then weigh again',
     'zero-asked': () => 'Zeroing the scale: keep the pan empty',

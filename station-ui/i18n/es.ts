@@ -54,7 +54,6 @@ export const es: Words = {
     'no-other-plan': () => 'No hay un envase mayor: aparta el pedido o pide ayuda',
     'scale-not-still': () => 'Deja que la balanza se pare y repite',
     'scale-empty': () => 'Pon el paquete en la balanza: está vacía',
-    'scale-fault': () => 'Mira la balanza: avisa de un fallo',
     'sack-open': (v) =>
       `Escanea los paquetes al saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
     'sack-in': (v) => `En el saco: pedido ${one(v, 'order')}${ifThere(one(v, 'count'), ', ya son ')}`,
@@ -64,6 +63,10 @@ export const es: Words = {
     'sack-left-before': (v) => `El pedido ${one(v, 'order')} está en una hoja anterior: debería haber salido`,
     'sack-stays': (v) => `El pedido ${one(v, 'order')} se queda aquí: se retuvo`,
     'sack-not-known': (v) => `No es un paquete nuestro${ifThere(one(v, 'text'), ': ')}`,
+    'scale-fault': (v) =>
+      one(v, 'condition') === 'net'
+        ? 'La balanza descuenta una tara: quítala y vuelve a pesar'
+        : 'Mira la balanza: avisa de un fallo',
     'not-stored': () => 'No se guardó: repítelo. ¿Vuelve a pasar? Pide ayuda',
     'scale-not-emptied': () => 'Vacía primero la balanza y vuelve a pesar',
     'zero-asked': () => 'Poniendo a cero: deja el plato vacío',

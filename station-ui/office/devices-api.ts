@@ -8,6 +8,8 @@ import type {
   Printable,
   ReferenceCheckRow,
   ScaleFinding,
+  ScaleSelf,
+  ScaleTaskName,
   TestScan,
   UsbScalesView,
 } from '#shared/wire/devices.ts';
@@ -35,7 +37,9 @@ const at = (bench: string): string => `/api/devices/${encodeURIComponent(bench)}
 export const devicesApi = {
   view: () => ask<DevicesView>('/api/devices'),
   document: (bench: string, wish: DocumentWish) => post<PrintPreview>(`${at(bench)}/documents`, wish),
-  zero: (bench: string) => post<{ outcome: 'sent' | 'not-connected' | 'not-supported' }>(`${at(bench)}/zero`),
+  tellScale: (bench: string, task: ScaleTaskName) =>
+    post<{ outcome: 'sent' | 'not-connected' | 'not-supported' }>(`${at(bench)}/scale`, { task }),
+  scaleSelf: (bench: string) => ask<ScaleSelf>(`${at(bench)}/scale`),
   testScan: (bench: string) => post<TestScan>(`${at(bench)}/test-scan`),
   settle: (bench: string, job: number, as: 'printed' | 'again') =>
     post<{ ok: true }>(`${at(bench)}/jobs/${String(job)}`, { as }),

@@ -4,7 +4,8 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { formatMass } from '#shared/units/mass.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import { massFromGrams } from '#shared/units/mass.ts';
-import type { BenchDesk, ReferenceCheckRow } from '#shared/wire/devices.ts';
+import { SCALE_TASK_NAMES } from '#shared/wire/devices.ts';
+import type { BenchDesk, ReferenceCheckRow, ScaleSelf, ScaleTaskName } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base } from '../theme/styles.ts';
@@ -18,6 +19,7 @@ export class WeighDesk extends DeviceElement {
   @property({ attribute: false }) unit: MassUnit = 'oz';
   @property({ type: Number }) places = 1;
   @state() private told = '';
+  @state() private self: ScaleSelf | null = null;
 
   override render(): TemplateResult {
     const { desk, say, words } = this;
@@ -29,7 +31,7 @@ export class WeighDesk extends DeviceElement {
             ? say.noReading
             : reading.condition === 'ok'
               ? html`<b>${formatMass(reading.mass, reading.unit, reading.places)}</b>
-                  <span>${words.scale.stability[reading.stability]}</span>`
+                  <span>${words.scale.stability[reading.stability]}${reading.net ? `, ${say.net}` : ''}</span>`
               : html`<b>${words.scale.condition[reading.condition]}</b>`
         }
       </p>
@@ -40,8 +42,17 @@ export class WeighDesk extends DeviceElement {
               ${shape('attention', 22)} ${say.zeroDrifted(this.mass(desk.needsZeroing))}
             </p>`
       }
-      <p><button type="button" data-do="zero" @click=${this.zero}>${say.zero}</button> ${this.told}</p>
-      ${this.trial()} ${this.carriers()}
+      <p class="tools">
+        ${SCALE_TASK_NAMES.map(
+          (task) =>
+            html`<button type="button" data-do=${task} @click=${() => this.tell(task)}>
+              ${say.scaleTasks[task]}
+            </button>`,
+        )}
+        <button type="button" data-do="about" @click=${this.ask}>${say.aboutScale}</button>
+      </p>
+      <p role="status" data-told>${this.told}</p>
+      ${this.self === null ? null : this.about(this.self)} ${this.trial()} ${this.carriers()}
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}`;
   }
 
@@ -113,10 +124,30 @@ export class WeighDesk extends DeviceElement {
     return formatMass(mass, this.unit, this.places);
   }
 
-  private readonly zero = (): void => {
+  private about(self: ScaleSelf): TemplateResult {
+    const { say } = this;
+    if (!self.speaks) return html`<p data-self="silent">${say.saysNothingOfItself}</p>`;
+    const { faults } = self;
+    return html`<ul data-self="speaks">
+      ${self.about.map((line) => html`<li><code>${line}</code></li>`)}
+      <li>
+        ${faults === null ? say.noDiagnostics : faults.length === 0 ? say.wellItself : faults.map((each) => say.scaleFaults[each]).join(', ')}
+      </li>
+      ${self.tare === null ? null : html`<li>${say.takesOff(self.tare)}</li>`}
+      ${self.fine === null ? null : html`<li>${say.finest(self.fine)}</li>`}
+    </ul>`;
+  }
+
+  private tell(task: ScaleTaskName): void {
     void this.attempt(async () => {
-      const { outcome } = await this.api.zero(this.desk.bench.id);
-      this.told = this.say.zeroOutcomes[outcome];
+      const { outcome } = await this.api.tellScale(this.desk.bench.id, task);
+      this.told = outcome === 'sent' ? this.say.toldScale(this.say.scaleTasks[task]) : this.say.notTold[outcome];
+    });
+  }
+
+  private readonly ask = (): void => {
+    void this.attempt(async () => {
+      this.self = await this.api.scaleSelf(this.desk.bench.id);
     });
   };
 
@@ -136,6 +167,11 @@ export class WeighDesk extends DeviceElement {
       }
       p {
         margin: 4px 0;
+      }
+      .tools {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px;
       }
       .live b {
         font-size: 30px;

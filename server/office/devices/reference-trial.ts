@@ -16,7 +16,7 @@ import type { Reading } from '#shared/weighing/types.ts';
 /** A reading further off than this share of the known mass is of something else, not of the known mass. */
 const SOMETHING_ELSE_SHARE = 0.05;
 
-export type TrialRefusal = 'no-reference' | 'packing' | 'pan-empty' | 'other-mass';
+export type TrialRefusal = 'no-reference' | 'packing' | 'pan-empty' | 'tare' | 'other-mass';
 
 export interface TrialParts {
   readonly station: Station;
@@ -40,6 +40,7 @@ export async function tryReference(
   if (at === 'weigh' || at === 'decide') return 'packing';
   const reading = devices.onPan();
   if (reading === null) return 'pan-empty';
+  if (reading.net) return 'tare';
   const check = checkOf(reading, reference, bench.scale.accuracy, station.run.state.packer);
   if (Math.abs(check.deviation) > reference.mass * SOMETHING_ELSE_SHARE) return 'other-mass';
   const now = clock.now();

@@ -109,12 +109,45 @@ describe('SMA replies', () => {
     '\n 1G      1.250kg_\r',
     '\n 1G      11.2 0kg_\r',
     '\n 1G  ----------kg_\r',
-    '\n 1T       1.250kg_\r',
     '\n 1G       1.250t__\r',
     '\n 1G           .kg_\r',
+    '\n 1G      1 16.0l/o\r',
+    '\n 1G      1 03.5oz_\r',
+    '\n 1G       03.5l/o\r',
+    '\n 1G       1:3.l/o \r',
   ])('%j is no weight', (reply) => {
     expect(smaDecoder().push(ascii(reply))).toMatchObject([{ kind: 'discarded' }]);
   });
+});
+
+describe('pounds and ounces at once', () => {
+  const both = massFromDecimal('19.5', 'oz');
+  test.each(['\n 1G      1 03.5l/o\r', '\n 1G      1: 3.5l/o\r'])('%j, in an SMA reply', (reply) => {
+    const [frame] = smaDecoder().push(ascii(reply));
+    expect(frame).toMatchObject({ kind: 'weight', mass: both, unit: 'oz', places: 1, stability: 'still' });
+  });
+  test.each([
+    ['ST,GS,+ 1lb 3.5oz', 'still'],
+    ['US,NT,- 1 lb  3.5 oz', 'moving'],
+    ['  1 lb  3.5 oz GS', 'unknown'],
+    ['1LB 3.5OZ', 'unknown'],
+  ])('%j, in a continuous line', (line, stability) => {
+    const [frame] = continuousDecoder().push(ascii(`\r\n${line}\r\n`));
+    const mass = line.includes('-') ? 0 - both : both;
+    expect(frame).toMatchObject({ kind: 'weight', mass, unit: 'oz', places: 1, stability });
+  });
+  test.each(['ST,GS,+ 1lb 16.0oz', 'ST,GS,+ 1lb oz', 'ST,GS,+ 1.0lb 3.5oz', 'ST,TR,+ 1lb 3.5oz'])(
+    '%j is no weight',
+    (line) => {
+      expect(continuousDecoder().push(ascii(`\r\n${line}\r\n`))).toMatchObject([{ kind: 'discarded' }]);
+    },
+  );
+});
+
+test('what the scale takes off is told as that, never as a weight', () => {
+  expect(smaDecoder().push(ascii('\n 1T       1.250kg_\r'))).toEqual([
+    { kind: 'tare', mass: kg('1.250'), unit: 'kg', places: 3 },
+  ]);
 });
 
 describe('any bytes', () => {
@@ -125,7 +158,9 @@ describe('any bytes', () => {
         for (const decoder of [continuousDecoder('g'), smaDecoder()]) {
           for (const chunk of all) {
             for (const frame of decoder.push(chunk))
-              expect(['weight', 'no-weight', 'refused', 'text', 'discarded']).toContain(frame.kind);
+              expect(['weight', 'no-weight', 'tare', 'refused', 'text', 'diagnostics', 'discarded']).toContain(
+                frame.kind,
+              );
           }
         }
       }),

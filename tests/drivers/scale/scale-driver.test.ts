@@ -1,3 +1,4 @@
+import { createConnection } from 'node:net';
 import { afterEach, describe, expect, test } from 'vitest';
 import { SerialPort } from 'serialport';
 import { systemClock } from '#drivers/clock.ts';
@@ -105,7 +106,7 @@ describe('more of SMA SCP-0499', () => {
       capacity,
       unit: 'oz',
       places: 1,
-      otherUnits: [grams],
+      otherUnits: [grams, { unit: 'oz', places: 1, division, pounds: true }],
     });
     ends.push(() => scale.stop());
     const driven = drive(transportFor({ kind: 'tcp', host: '127.0.0.1', port: scale.port }), 'sma');
@@ -137,10 +138,50 @@ describe('more of SMA SCP-0499', () => {
     expect(await driver.identify()).toEqual({
       about: ['SMA:2/1.0', 'MFG:none', 'MOD:simulated', 'REV:1.0', 'SN_:0'],
       faults: [],
+      tare: { kind: 'tare', mass: 0, unit: 'oz', places: 1 },
+      fine: expect.objectContaining({ mass: 0, unit: 'oz', places: 2, stability: 'still' }) as unknown,
     });
     const before = readings.length;
     await until(() => readings.length > before + 2, 'more readings');
   });
+  test('the answers about itself are no readings of the pan', async () => {
+    const { scale, driver, readings, last } = await level2();
+    scale.putMass(massFromDecimal('15.94', 'oz'));
+    await until(() => last()?.mass === massFromDecimal('15.9', 'oz') && last()?.stability === 'still', 'a load');
+    expect((await driver.identify())?.fine).toMatchObject({ mass: massFromDecimal('15.94', 'oz'), places: 2 });
+    await until(() => readings.length > 20, 'more readings');
+    expect(readings.filter(({ places }) => places !== 1)).toEqual([]);
+  });
+
+  // SMA SCP-0499, level 2; what each letter asks for is from memory.
+  test('every request of level 2 is answered in its form', async () => {
+    const { scale, last } = await level2();
+    const socket = createConnection({ host: '127.0.0.1', port: scale.port });
+    ends.push(() => new Promise<void>((resolve) => socket.destroy().once('close', () => resolve())));
+    let said = '';
+    socket.on('data', (chunk) => (said += chunk.toString('latin1')));
+    const ask = async (words: string, replies = 1): Promise<string> => {
+      said = '';
+      socket.write(`${words}\r`);
+      await until(() => said.split('\r').length > replies, words);
+      return said;
+    };
+    scale.putMass(massFromDecimal('15.94', 'oz'));
+    // While the load still swings, the reply of P waits for it.
+    expect(await ask('P')).toBe('\n 1G        15.9oz_\r');
+    expect(await ask('H')).toBe('\n 1G       15.94oz_\r');
+    expect(await ask('Q')).toBe('\n 1G       15.94oz_\r');
+    expect(await ask('T2.0')).toBe('\n 1N        13.9oz_\r');
+    expect(await ask('M')).toBe('\n 1T         2.0oz_\r');
+    expect(await ask('C')).toBe('\n 1G        15.9oz_\r');
+    expect(await ask('R', 3)).toMatch(/^(\n 1G {8}15\.9oz_\r){3,}$/);
+    expect(await ask('S', 3)).toMatch(/(\n 1G {7}15\.94oz_\r){3,}$/);
+    expect(await ask('Ug')).toBe('\n 1G         452g__\r');
+    expect(await ask('Ul/o')).toBe('\n 1G      0 15.9l/o\r');
+    for (const unknown of ['I', 'N', 'X', 'Ustone', 'T1,5', 'w']) expect(await ask(unknown)).toBe('\n?\r');
+    await until(() => last()?.unit === 'oz' && last()?.mass === massFromDecimal('15.9', 'oz'), 'pounds and ounces');
+  });
+
   test('a continuous indicator has no words for itself', async () => {
     const scale = await simulated('continuous');
     const { driver, last } = drive(transportFor({ kind: 'tcp', host: '127.0.0.1', port: scale.port }));

@@ -261,6 +261,13 @@ const ROWS: readonly Row[] = [
     notice: 'scale-fault',
   },
   {
+    name: 'weigh: a weight with a tare taken off is none',
+    from: toWeigh,
+    input: { type: 'reading', reading: { ...reading('14.5'), net: true } },
+    to: { at: 'weigh' },
+    notice: 'scale-fault',
+  },
+  {
     name: 'weigh: nothing on the scale',
     from: toWeigh,
     input: weighed('0'),
