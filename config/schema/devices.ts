@@ -99,6 +99,7 @@ const printer = z.strictObject({
   dotsPerLine: z.int().min(200).max(832).multipleOf(8, 'expected a whole number of bytes: a multiple of 8'),
   columns: z.int().min(20).max(72),
   cutter: z.boolean(),
+  status: z.literal('none').exactOptional(),
 });
 
 const key = z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter');

@@ -2,6 +2,7 @@ import { CharacterSet, PrinterTypes, ThermalPrinter } from 'node-thermal-printer
 import type { Alignment, Block, PrintDocument, TextSize } from './document.ts';
 import { interpret } from './interpret.ts';
 import { printable } from './printable.ts';
+import { turnedLines } from './code128.ts';
 import { PrintError } from './print-error.ts';
 import { wrap } from './wrap.ts';
 
@@ -28,7 +29,7 @@ const NARROWEST_MODULE_DOTS = 2;
 
 /**
  * A document as the bytes of a thermal printer.
- * @throws PrintError code-too-wide, code-not-encodable, bad-paper
+ * @throws PrintError code-not-encodable, bad-paper
  */
 export function encode(document: PrintDocument, settings: PaperSettings): Uint8Array {
   return encodeWithReport(document, settings).bytes;
@@ -191,16 +192,30 @@ function drawCode128(pen: Pen, words: string, heightDots: number, dotsPerLine: n
   // and a quiet zone of 10 modules on either side (ISO/IEC 15417).
   const modules = 11 * (words.length + 2) + 13 + 20;
   const moduleDots = Math.min(WIDEST_MODULE_DOTS, Math.floor(dotsPerLine / modules));
-  if (moduleDots < NARROWEST_MODULE_DOTS) {
-    throw new PrintError(
-      'code-too-wide',
-      `printer: the code "${words}" needs ${modules * NARROWEST_MODULE_DOTS} dots, the paper has ${dotsPerLine}`,
-    );
-  }
   pen.printer.alignCenter();
+  if (moduleDots < NARROWEST_MODULE_DOTS) {
+    drawTurned(pen, words, heightDots);
+    pen.printer.alignLeft();
+    return;
+  }
   // The library's types ask for width words, of which SMALL comes out as 0; it passes numbers on as they are. A brace
   // begins a code set selection, so one that is data is doubled.
   const settings = { width: moduleDots, height: heightDots, hriPos: 0 } as unknown as { height: number };
   pen.printer.code128(words.replaceAll('{', '{{'), settings);
   pen.printer.alignLeft();
+}
+
+/** Lines in one strip: printers with little memory take no more at once. */
+const STRIP_LINES = 128;
+
+/** A code that is longer than the paper is wide goes down the paper, as dots: the printer's own bars only go across. */
+function drawTurned(pen: Pen, words: string, heightDots: number): void {
+  const bytesPerLine = Math.ceil(heightDots / 8);
+  const lines = turnedLines(words, NARROWEST_MODULE_DOTS);
+  for (let from = 0; from < lines.length; from += STRIP_LINES) {
+    const strip = lines.slice(from, from + STRIP_LINES);
+    const head = Buffer.from([0x1d, 0x76, 0x30, 0, bytesPerLine & 0xff, bytesPerLine >> 8, strip.length, 0]);
+    pen.printer.append(head);
+    for (const black of strip) pen.printer.append(Buffer.alloc(bytesPerLine, black ? 0xff : 0));
+  }
 }

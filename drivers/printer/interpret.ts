@@ -203,6 +203,8 @@ function takeGroup(head: Head, bytes: Uint8Array, at: number): number {
       return 3;
     case 0x6b: // k bar code
       return takeBarCode(head, bytes, at);
+    case 0x76: // v raster
+      return takeRaster(head, bytes, at);
     case 0x72: // r transmit status, once everything before it is printed
       head.paper.queries.push('acknowledge');
       return 3;
@@ -211,6 +213,28 @@ function takeGroup(head: Head, bytes: Uint8Array, at: number): number {
     default:
       return unknown(head, bytes, at, 2);
   }
+}
+
+/** GS v 0 m xL xH yL yH, then so many bytes for each of so many lines. */
+function takeRaster(head: Head, bytes: Uint8Array, at: number): number {
+  const bytesPerLine = (bytes[at + 4] ?? 0) + 256 * (bytes[at + 5] ?? 0);
+  const length = bytesPerLine * ((bytes[at + 6] ?? 0) + 256 * (bytes[at + 7] ?? 0));
+  const data = bytes.slice(at + 8, at + 8 + length);
+  if (bytes[at + 2] !== 0x30 || bytes[at + 3] !== 0 || length === 0 || data.length < length) {
+    return unknown(head, bytes, at, 8);
+  }
+  if (head.runs.length > 0) newLine(head);
+  const last = head.paper.rows.at(-1);
+  // Strips that follow each other close without a gap.
+  if (last?.kind === 'raster' && last.align === head.align && last.bytesPerLine === bytesPerLine) {
+    const joined = new Uint8Array(last.data.length + data.length);
+    joined.set(last.data);
+    joined.set(data, last.data.length);
+    head.paper.rows[head.paper.rows.length - 1] = { ...last, data: joined };
+  } else {
+    head.paper.rows.push({ kind: 'raster', align: head.align, bytesPerLine, data });
+  }
+  return 8 + length;
 }
 
 function takeBarCode(head: Head, bytes: Uint8Array, at: number): number {

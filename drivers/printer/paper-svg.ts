@@ -1,4 +1,4 @@
-import barcodes from 'bwip-js/node';
+import { code128Bars } from './code128.ts';
 import type { Alignment } from './document.ts';
 import type { Paper, PaperRow, PaperRun } from './paper.ts';
 
@@ -58,6 +58,16 @@ function drawRow(each: PaperRow, paper: Paper, top: number, width: number): Draw
         height: each.heightDots + 6,
       };
     }
+    case 'raster': {
+      const left = MARGIN_DOTS + indent(each.align, each.bytesPerLine * 8, paper.dotsPerLine);
+      const rects = rasterRects(each).map(
+        ({ x, y, width: wide, height }) => `<rect x="${left + x}" y="${top + y}" width="${wide}" height="${height}"/>`,
+      );
+      return {
+        svg: `<g shape-rendering="crispEdges">${rects.join('')}</g>`,
+        height: each.data.length / each.bytesPerLine,
+      };
+    }
     case 'text': {
       const cell = paper.dotsPerLine / paper.columns;
       const total = each.runs.reduce((sum, run) => sum + run.text.length * run.wide * cell, 0);
@@ -72,6 +82,30 @@ function drawRow(each: PaperRow, paper: Paper, top: number, width: number): Draw
       return { svg: parts.join(''), height: LINE_DOTS * tall };
     }
   }
+}
+
+/** The black of a raster as few rectangles: lines that are alike are drawn as one. */
+function rasterRects({ bytesPerLine, data }: Extract<PaperRow, { kind: 'raster' }>) {
+  const rects: { x: number; y: number; width: number; height: number }[] = [];
+  const lines = data.length / bytesPerLine;
+  const sameAs = (a: number, b: number): boolean => {
+    for (let at = 0; at < bytesPerLine; at += 1)
+      if (data[a * bytesPerLine + at] !== data[b * bytesPerLine + at]) return false;
+    return true;
+  };
+  for (let y = 0; y < lines;) {
+    let height = 1;
+    while (y + height < lines && sameAs(y, y + height)) height += 1;
+    const black = (x: number): boolean => (((data[y * bytesPerLine + (x >> 3)] ?? 0) >> (7 - (x & 7))) & 1) === 1;
+    for (let x = 0; x < bytesPerLine * 8;) {
+      let width = 0;
+      while (x + width < bytesPerLine * 8 && black(x + width)) width += 1;
+      if (width > 0) rects.push({ x, y, width, height });
+      x += width + 1;
+    }
+    y += height;
+  }
+  return rects;
 }
 
 function drawRun(run: PaperRun, x: number, top: number, width: number, rowTall: number): string {
@@ -94,17 +128,6 @@ function drawRun(run: PaperRun, x: number, top: number, width: number, rowTall: 
 function indent(align: Alignment, used: number, room: number): number {
   if (align === 'left') return 0;
   return Math.max(0, align === 'right' ? room - used : Math.floor((room - used) / 2));
-}
-
-/**
- * Widths of bars and spaces in modules, a bar first, in code set B as the printer is told to print it.
- */
-export function code128Bars(words: string): readonly number[] {
-  const [symbol] = barcodes.raw({ bcid: 'code128', text: words, newencoder: true, suppressc: true } as Parameters<
-    typeof barcodes.raw
-  >[0]);
-  if (symbol === undefined || !('sbs' in symbol)) throw new TypeError('no bars came out for the Code 128');
-  return [...symbol.sbs];
 }
 
 function escape(words: string): string {

@@ -22,6 +22,13 @@ export type PaperRow =
       readonly moduleDots: number;
       readonly heightDots: number;
     }
+  /** dots, line by line, the leftmost in the highest bit; set is black */
+  | {
+      readonly kind: 'raster';
+      readonly align: Alignment;
+      readonly bytesPerLine: number;
+      readonly data: Uint8Array;
+    }
   | { readonly kind: 'feed'; readonly lines: number }
   | { readonly kind: 'cut'; readonly full: boolean };
 
@@ -44,6 +51,8 @@ export function plainText(paper: Paper): string {
           return placed(each.runs.map((run) => run.text).join(''), each.align, each.runs[0]?.wide ?? 1, paper.columns);
         case 'code128':
           return `[${each.text}]`;
+        case 'raster':
+          return `[${String(each.bytesPerLine * 8)} x ${String(each.data.length / each.bytesPerLine)} dots]`;
         case 'feed':
           return '\n'.repeat(each.lines - 1);
         case 'cut':

@@ -1,7 +1,7 @@
 /** A document that cannot be put on this paper. `code` is for programs, `message` for people. */
 export class PrintError extends Error {
   override readonly name = 'PrintError';
-  readonly code: 'code-too-wide' | 'code-not-encodable' | 'unsafe-bytes' | 'bad-paper';
+  readonly code: 'code-not-encodable' | 'unsafe-bytes' | 'bad-paper';
 
   constructor(code: PrintError['code'], message: string) {
     super(message);

@@ -50,6 +50,8 @@ export interface PrinterDriverParts {
   /** how long the printer may take to acknowledge a document */
   readonly deadlineMs: number;
   readonly onHealth: (health: DeviceHealth) => void;
+  /** false for a printer that answers nothing: it is never asked, and no outcome of a print is certain */
+  readonly answers?: boolean;
   /** every answer, good or not, for the page that shows what a device sends */
   readonly onFrame?: (frame: PrinterFrame) => void;
 }
@@ -61,7 +63,7 @@ interface Line {
 
 /** Keeps a printer connected, asks how it is, and prints with a certain outcome or says that it is not certain. */
 export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
-  const { transport, clock, deadlineMs } = parts;
+  const { transport, clock, deadlineMs, answers: doesAnswer = true } = parts;
   const health = keepHealth('printer', clock, parts.onHealth);
   const trace = keepTrace(clock);
   let line: Line | null = null;
@@ -120,7 +122,9 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
         if (line === mine) cancelPoll = clock.after(POLL_MS, poll);
       });
     };
-    poll();
+    // All that is known of a printer that answers nothing is that its line is there.
+    if (doesAnswer) poll();
+    else health.become({ state: 'working', trouble: 'none' });
     return {
       bytes(chunk) {
         trace.heard(chunk);
@@ -162,6 +166,11 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   async function printNow(bytes: Uint8Array): Promise<PrintResult> {
     const on = line;
     if (on === null) return { outcome: 'failed', why: 'not-connected' };
+    if (!doesAnswer) {
+      return on.send(bytes) === 'refused'
+        ? { outcome: 'failed', why: 'not-connected' }
+        : { outcome: 'unknown', why: 'never-answers' };
+    }
     const before = await look(on);
     if (before === null) return { outcome: 'failed', why: line === on ? 'no-answer' : 'link-lost' };
     if (!canPrint(before)) return { outcome: 'failed', why: conditionOf(before).trouble };

@@ -12,7 +12,7 @@ import { settle, settleRulesFor, UNSETTLED, type SettleRules } from '#drivers/sc
 import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver, type ScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
-import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
+import type { ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { DeviceTrace } from '#drivers/trace.ts';
@@ -38,8 +38,8 @@ const TELL_STALE_LOAD_AFTER_MS = 1000;
 export class BenchDevices {
   readonly simulators: Simulators;
   readonly printer: PrinterDriver;
-  /** the scale that hangs on the bench's screen; null where it hangs elsewhere */
-  readonly screenScale: ScreenRelay | null;
+  /** with simulators where they stand in for real devices */
+  readonly bench: BenchConfig;
   readonly frames: Readonly<Record<DeviceName, FrameLog>>;
   readonly #division: Mass;
   readonly #scale: ScaleDriver;
@@ -54,7 +54,8 @@ export class BenchDevices {
   #repeat: RepeatState | null = null;
   #zero: ZeroDrift = NO_DRIFT;
 
-  private constructor(bench: BenchConfig, simulators: Simulators, events: DeviceEvents) {
+  private constructor(bench: BenchConfig, simulators: Simulators, events: DeviceEvents, onScreen: ScreenRelay) {
+    this.bench = bench;
     this.#rules = settleRulesFor(bench.scale.division);
     this.#events = events;
     this.simulators = simulators;
@@ -63,8 +64,6 @@ export class BenchDevices {
     this.frames = { scale: new FrameLog(clock), scanner: new FrameLog(clock), printer: new FrameLog(clock) };
     const onHealth = () => events.onHealth(this.health());
     const { scale, scanner, printer } = bench;
-    const onScreen = screenRelay(`the screen of ${bench.name}`);
-    this.screenScale = scale.transport.kind === 'hid-on-screen' ? onScreen : null;
     this.#scale = createScaleDriver({
       transport:
         scale.transport.kind === 'hid-on-screen'
@@ -100,13 +99,20 @@ export class BenchDevices {
       transport: transportFor(addressOf(printer.transport, simulators.printer)),
       clock,
       deadlineMs: PRINT_DEADLINE_MS,
+      answers: printer.status !== 'none',
       onFrame: (frame) => this.frames.printer.printer(frame),
       onHealth,
     });
   }
 
-  static async start(bench: BenchConfig, shop: Shop, events: DeviceEvents): Promise<BenchDevices> {
-    const devices = new BenchDevices(bench, await startSimulators(bench, shop), events);
+  /** @param onScreen where the reports of a scale at the bench's screen come in */
+  static async start(
+    bench: BenchConfig,
+    shop: Shop,
+    events: DeviceEvents,
+    onScreen: ScreenRelay,
+  ): Promise<BenchDevices> {
+    const devices = new BenchDevices(bench, await startSimulators(bench, shop), events, onScreen);
     devices.#scale.start();
     devices.#scanner?.start();
     devices.printer.start();

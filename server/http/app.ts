@@ -12,6 +12,7 @@ import { importRoutes } from './import-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
+import { paperRoutes } from './paper-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
@@ -56,6 +57,7 @@ export function createApp(parts: AppParts): Express {
     officeRoutes(parts),
     rateRoutes(parts),
     deviceRoutes(parts),
+    paperRoutes(parts),
     scaleSettingRoutes(parts),
     fitsRoutes(parts),
     learnedRoutes(parts),

@@ -91,6 +91,15 @@ export function deviceRoutes(parts: AppParts): Router {
     }
     response.json({ ok: true });
   });
+  routes.post('/devices/:bench/stand-in', express.json(), async (request, response) => {
+    const body = z.strictObject({ device: z.enum(['scale', 'scanner', 'printer']), simulated: z.boolean() });
+    const { device, simulated } = checkBody(body, request.body);
+    const done = await stationOf(request.params.bench).standIn(device, simulated);
+    if (done === 'packing')
+      throw new HttpError(409, done, 'An order is on this bench: finish it or set it aside first.');
+    if (done === 'not-real') throw new HttpError(409, done, `The ${device} of this bench is simulated by its config.`);
+    response.json({ ok: true });
+  });
   routes.post('/corrections', express.raw({ type: () => true, limit: LARGEST_FILE }), async (request, response) => {
     const body: unknown = request.body;
     const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);

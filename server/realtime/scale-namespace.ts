@@ -11,7 +11,8 @@ export function serveScreenScales(io: Server, stations: ReadonlyMap<string, Stat
     next(typeof bench === 'string' && stations.has(bench) ? undefined : new Error('unknown-bench'));
   });
   namespace.on('connection', (socket: Socket<ScreenToScale>) => {
-    const relay = stations.get(String(socket.handshake.auth['bench']))?.devices.screenScale ?? null;
+    const station = stations.get(String(socket.handshake.auth['bench']));
+    const relay = station?.bench.scale.transport.kind === 'hid-on-screen' ? station.screenScale : null;
     let device: RelayedDevice | null = null;
     const gone = (message: string): void => {
       device?.gone(message);

@@ -2,7 +2,8 @@ import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
-import { BenchDevices } from '#server/devices/bench-devices.ts';
+import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
+import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
 import type { Manners } from '#server/speech/manners.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
@@ -14,6 +15,7 @@ import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
 import { SackScanner } from './sack-scanner.ts';
 import { WeighingTrust } from './weighing-trust.ts';
+import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { countByState, openOrders } from '#server/store/orders.ts';
 import { likelier } from '#shared/codes/likelier.ts';
@@ -25,7 +27,7 @@ import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
-import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
+import type { BenchView, DeviceHealth, DeviceName, LiveScale } from '#shared/wire/views.ts';
 
 export interface StationParts {
   readonly store: Store;
@@ -57,6 +59,9 @@ export class Station {
   readonly #sacks: SackScanner;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
+  /** where the reports of a scale at this bench's screen come in */
+  readonly screenScale: ScreenRelay;
+  readonly #standIns = new Set<DeviceName>();
   #devices: BenchDevices | null = null;
   #listener: StationListener | null = null;
   #stepBefore: string;
@@ -67,6 +72,7 @@ export class Station {
   constructor(parts: StationParts) {
     this.#parts = parts;
     this.bench = parts.bench;
+    this.screenScale = screenRelay(`the screen of ${parts.bench.name}`);
     this.trust = new WeighingTrust(parts.bench, parts.store);
     this.testScan = new TestScanner(parts.clock);
     this.#sacks = new SackScanner(parts.bench.id);
@@ -101,7 +107,30 @@ export class Station {
     await this.run.load();
     await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
-    this.#devices = await BenchDevices.start(this.bench, this.#parts.shops.current, {
+    await this.#startDevices();
+    await this.#printing.recover();
+    this.#printing.kick();
+  }
+
+  /**
+   * Puts the simulator in a real device's place, or the device back, until the server is started anew. Refused while an
+   * order is on the bench: nobody may weigh a parcel with a scale that is not there.
+   */
+  async standIn(device: DeviceName, simulated: boolean): Promise<'done' | 'packing' | 'not-real'> {
+    if (!realDevices(this.bench).has(device)) return 'not-real';
+    if (this.run.state.order !== null) return 'packing';
+    if (simulated) this.#standIns.add(device);
+    else this.#standIns.delete(device);
+    await this.#devices?.stop();
+    await this.#startDevices();
+    this.#listener?.onDevices(this.devices.health());
+    this.publish();
+    return 'done';
+  }
+
+  async #startDevices(): Promise<void> {
+    const bench = withSimulators(this.bench, this.#standIns);
+    const events: DeviceEvents = {
       onSettled: (reading) => void this.#weigh(reading),
       onLive: (live) => this.#listener?.onScale(live),
       onScan: (text) => void this.scan(text, 'scan'),
@@ -109,9 +138,8 @@ export class Station {
         this.#listener?.onDevices(health);
         this.#printing.kick();
       },
-    });
-    await this.#printing.recover();
-    this.#printing.kick();
+    };
+    this.#devices = await BenchDevices.start(bench, this.#parts.shops.current, events, this.screenScale);
   }
 
   async stop(): Promise<void> {

@@ -54,6 +54,21 @@ export async function markPrintJob(
     .execute();
 }
 
+/** The bytes of one job of a bench, whatever became of it. */
+export async function printJobBytes(
+  store: StoreOrTransaction,
+  bench: string,
+  id: number,
+): Promise<{ readonly bytes: Uint8Array; readonly title: string } | null> {
+  const row = await store
+    .selectFrom('print_job')
+    .select(['bytes', 'title'])
+    .where('bench', '=', bench)
+    .where('id', '=', id)
+    .executeTakeFirst();
+  return row ?? null;
+}
+
 /** Jobs that were on their way when the server stopped: nobody knows whether they were printed. */
 export async function interruptedPrintJobs(store: StoreOrTransaction, bench: string): Promise<readonly PrintJob[]> {
   return store

@@ -1,5 +1,6 @@
 import { at, foldFrom } from './move.ts';
 import { goOn, notice, refuse } from './outcome.ts';
+import { withRefusedMistake } from './mistakes.ts';
 import { withProgress } from './progress.ts';
 import type { LabelStop, Notice, ParcelProgress, RunEffect, RunFacts, RunState, Transition } from './types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
@@ -25,7 +26,9 @@ export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Tra
  * one away is `back`, which is never the main command, so that no habit of the foot or the finger goes past the stop.
  */
 function stopped(state: RunState, stop: LabelStop): Transition {
-  return goOn(at(withProgress(state, { sealed: true }), { at: 'label', stop }, noticeOf(stop)));
+  const told = noticeOf(stop);
+  const counted = withRefusedMistake(withProgress(state, { sealed: true }), told.code);
+  return goOn(at(counted, { at: 'label', stop }, told));
 }
 
 /** What a stop at the label says; null where the run does not stop there. */

@@ -1,4 +1,5 @@
 import { atItsStop } from './guide.ts';
+import { stopNotice } from './label.ts';
 import { withRefusedMistake } from './mistakes.ts';
 import { at, foldFrom } from './move.ts';
 import { onCommand } from './on-command.ts';
@@ -20,6 +21,8 @@ export function transition(state: RunState, input: RunInput, facts: RunFacts): T
   const result = taken(state, input, facts);
   const told = result.state.notice;
   if (result.accepted || told === null || told === state.notice) return result;
+  // The stop at a wrong label, told again, is no second mistake.
+  if (told.code === stopNotice(state)?.code) return result;
   return { ...result, state: withRefusedMistake(result.state, told.code) };
 }
 

@@ -137,6 +137,8 @@ export interface BenchConfig {
     readonly dotsPerLine: number;
     readonly columns: number;
     readonly cutter: boolean;
+    /** `none`: a printer that answers nothing, of which nobody knows whether it printed */
+    readonly status?: 'none';
   };
   /** key codes (KeyboardEvent.code) that the foot switch sends, each pressing "next" */
   readonly footSwitchKeys: readonly string[];

@@ -24,6 +24,8 @@ export interface DeviceRow {
   /** what it speaks; null where there is nothing to choose */
   readonly protocol: string | null;
   readonly simulated: boolean;
+  /** the config has a real one, which a simulator may stand in for */
+  readonly real: boolean;
   /** it hangs on the bench's own screen */
   readonly onScreen: boolean;
   readonly lastHex: string;
@@ -119,7 +121,14 @@ export interface DevicesView {
   readonly benches: readonly BenchDesk[];
 }
 
-export const PRINTABLES = ['test', 'command-cards', 'command-strip', 'bin-labels', 'piece-labels'] as const;
+export const PRINTABLES = [
+  'test',
+  'command-cards',
+  'command-strip',
+  'bin-labels',
+  'piece-labels',
+  'certificate',
+] as const;
 /** What the office can print at a bench. */
 export type Printable = (typeof PRINTABLES)[number];
 
@@ -132,6 +141,12 @@ export interface PrintPreview {
   readonly replaced: readonly string[];
   /** true once it stands in the queue */
   readonly queued: boolean;
+}
+
+/** A print job as it stands on paper, drawn from its bytes. */
+export interface JobPaper {
+  readonly title: string;
+  readonly svg: string;
 }
 
 /** A serial port that the finder may listen to. */
@@ -206,8 +221,10 @@ export interface CorrectionsTaken {
  * POST /api/devices/:bench/scale { task: ScaleTaskName } -> { outcome }; GET -> ScaleSelf
  * POST /api/devices/:bench/test-scan -> TestScan: the next scan within half a minute does not reach the run
  * POST /api/devices/:bench/jobs/:id { as: 'printed' | 'again' } -> { ok }
+ * GET  /api/devices/:bench/jobs/:id/paper -> JobPaper
  * POST /api/devices/:bench/reference-check { language } -> ReferenceCheckRow of the load that lies on the pan
  * POST /api/devices/:bench/simulate SimulatorAction -> { ok }
+ * POST /api/devices/:bench/stand-in { device, simulated } -> { ok }: a simulator in a real device's place, or the device back
  * GET  /api/usb-scales -> UsbScalesView
  * GET  /api/ports -> PortRow[]; GET, POST { port } /api/scale-finding -> ScaleFinding
  * POST /api/form-trial FormToTry -> FormTrial

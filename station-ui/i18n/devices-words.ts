@@ -13,6 +13,8 @@ export interface DevicesWords {
   readonly days: (count: number) => string;
   readonly simulated: string;
   readonly onScreen: string;
+  readonly simulateIt: string;
+  readonly realAgain: string;
   /** how USB scales come to be read by this computer */
   readonly hidMissing: string;
   readonly usbScales: string;
@@ -59,6 +61,8 @@ export interface DevicesWords {
   readonly unknownScan: Readonly<Record<'not-known' | 'half-read' | 'bad-check-digit', string>>;
   readonly print: string;
   readonly printables: Readonly<Record<Printable, string>>;
+  readonly certificate: Readonly<Record<'name' | 'supervisor' | 'learned', string>>;
+  readonly jobPaper: string;
   readonly preview: string;
   readonly printIt: string;
   readonly queued: (title: string) => string;

@@ -23,23 +23,25 @@ const STANDING: Readonly<Record<DeviceState, Standing>> = {
 export class DeviceTable extends DeviceElement {
   @property({ attribute: false }) rows: readonly DeviceRow[] = [];
   @property({ type: Number }) now = 0;
+  @property() bench = '';
 
   override render(): TemplateResult {
     const { columns } = this.say;
     return html`<table>
-      <thead>
-        <tr>
-          <th class="plain" scope="col">${columns.device}</th>
-          <th class="plain" scope="col">${columns.state}</th>
-          <th class="plain" scope="col">${columns.place}</th>
-          <th class="plain" scope="col">${columns.counts}</th>
-          <th class="plain" scope="col">${columns.last}</th>
-        </tr>
-      </thead>
-      <tbody>
-        ${this.rows.map((row) => this.row(row))}
-      </tbody>
-    </table>`;
+        <thead>
+          <tr>
+            <th class="plain" scope="col">${columns.device}</th>
+            <th class="plain" scope="col">${columns.state}</th>
+            <th class="plain" scope="col">${columns.place}</th>
+            <th class="plain" scope="col">${columns.counts}</th>
+            <th class="plain" scope="col">${columns.last}</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${this.rows.map((row) => this.row(row))}
+        </tbody>
+      </table>
+      ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}`;
   }
 
   private row(row: DeviceRow): TemplateResult {
@@ -59,6 +61,7 @@ export class DeviceTable extends DeviceElement {
       </td>
       <td>
         ${row.simulated ? say.simulated : row.onScreen ? say.onScreen : row.place}
+        ${row.real ? this.standIn(row) : null}
         ${row.protocol === null ? null : html`<br /><code>${row.protocol}</code>`}
       </td>
       <td>${say.counts(row.good, row.discarded, row.connections)}</td>
@@ -76,6 +79,25 @@ export class DeviceTable extends DeviceElement {
         </details>
       </td>
     </tr>`;
+  }
+
+  /** A simulator in a real device's place, to try the bench without it. */
+  private standIn({ device, simulated }: DeviceRow): TemplateResult {
+    return html`<p>
+      <button
+        type="button"
+        data-stand-in=${device}
+        aria-pressed=${simulated ? 'true' : 'false'}
+        @click=${() => {
+          void this.attempt(async () => {
+            await this.api.standIn(this.bench, device, !simulated);
+            this.changed();
+          });
+        }}
+      >
+        ${simulated ? this.say.realAgain : this.say.simulateIt}
+      </button>
+    </p>`;
   }
 
   private frame(frame: FrameLine): TemplateResult {

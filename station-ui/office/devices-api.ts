@@ -3,6 +3,7 @@ import type {
   DevicesView,
   FormToTry,
   FormTrial,
+  JobPaper,
   PortRow,
   PrintPreview,
   Printable,
@@ -14,6 +15,7 @@ import type {
   UsbScalesView,
 } from '#shared/wire/devices.ts';
 import type { SimulatorAction } from '#shared/wire/events.ts';
+import type { DeviceName } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { ask } from './api.ts';
 
@@ -43,9 +45,12 @@ export const devicesApi = {
   testScan: (bench: string) => post<TestScan>(`${at(bench)}/test-scan`),
   settle: (bench: string, job: number, as: 'printed' | 'again') =>
     post<{ ok: true }>(`${at(bench)}/jobs/${String(job)}`, { as }),
+  jobPaper: (bench: string, job: number) => ask<JobPaper>(`${at(bench)}/jobs/${String(job)}/paper`),
   referenceCheck: (bench: string, language: Language) =>
     post<ReferenceCheckRow>(`${at(bench)}/reference-check`, { language }),
   simulate: (bench: string, action: SimulatorAction) => post<{ ok: true }>(`${at(bench)}/simulate`, action),
+  standIn: (bench: string, device: DeviceName, simulated: boolean) =>
+    post<{ ok: true }>(`${at(bench)}/stand-in`, { device, simulated }),
   ports: () => ask<readonly PortRow[]>('/api/ports'),
   usbScales: () => ask<UsbScalesView>('/api/usb-scales'),
   finding: () => ask<ScaleFinding>('/api/scale-finding'),

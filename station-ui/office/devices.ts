@@ -62,6 +62,7 @@ export class Devices extends DeviceElement {
         .api=${api}
         .rows=${desk.devices}
         .now=${view.now}
+        .bench=${desk.bench.id}
       ></bf-device-table>
       <div class="desks">
         <bf-weigh-desk

@@ -2,7 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { PRINTABLES } from '#shared/wire/devices.ts';
-import type { BenchDesk, PrintJobRow, PrintPreview, Printable } from '#shared/wire/devices.ts';
+import type { BenchDesk, JobPaper, PrintJobRow, PrintPreview, Printable } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import type { Standing } from '../components/shapes.ts';
 import { dayAndTime } from '../i18n/time.ts';
@@ -24,7 +24,9 @@ export class PrintDesk extends DeviceElement {
   @property({ attribute: false }) desk!: BenchDesk;
   @state() private what: Printable = 'test';
   @state() private skus = '';
+  @state() private certificate = { name: '', supervisor: '', learned: '' };
   @state() private shown: PrintPreview | null = null;
+  @state() private past: (JobPaper & { readonly id: number }) | null = null;
 
   override render(): TemplateResult {
     const { say, shown } = this;
@@ -45,6 +47,7 @@ export class PrintDesk extends DeviceElement {
               /></label>`
             : null
         }
+        ${this.what === 'certificate' ? this.certificateFields() : null}
         <button type="button" data-do="preview" @click=${() => this.document(false)}>${say.preview}</button>
         <button type="button" class="main" data-do="print" @click=${() => this.document(true)}>${say.printIt}</button>
       </div>
@@ -57,13 +60,14 @@ export class PrintDesk extends DeviceElement {
   private paper(shown: PrintPreview): TemplateResult {
     const { say } = this;
     return html`${shown.queued ? html`<p class="said" role="status">${shape('well', 20)} ${say.queued(shown.title)}</p>` : null}
-      ${shown.replaced.length === 0 ? null : html`<p data-replaced>${say.replaced(shown.replaced.join(' '))}</p>`}
-      <div class="paper" tabindex="0">
-        <img
-          alt=${say.paperPicture(shown.title)}
-          src=${`data:image/svg+xml;charset=utf-8,${encodeURIComponent(shown.svg)}`}
-        />
-      </div>`;
+    ${shown.replaced.length === 0 ? null : html`<p data-replaced>${say.replaced(shown.replaced.join(' '))}</p>`}
+    ${this.picture(shown.title, shown.svg)}`;
+  }
+
+  private picture(title: string, svg: string): TemplateResult {
+    return html`<div class="paper" tabindex="0">
+      <img alt=${this.say.paperPicture(title)} src=${`data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`} />
+    </div>`;
   }
 
   private queue(): TemplateResult {
@@ -82,6 +86,15 @@ export class PrintDesk extends DeviceElement {
         >${shape(STANDING[job.state], 20)}
         <span><b>${say.jobStates[job.state]}</b>${why === '' ? null : html` (${why})`}: ${name}, ${at}</span></span
       >
+      <button
+        type="button"
+        data-do="paper"
+        aria-expanded=${this.past?.id === job.id ? 'true' : 'false'}
+        @click=${() => this.lookAt(job)}
+      >
+        ${say.jobPaper}
+      </button>
+      ${this.past?.id === job.id ? this.picture(name, this.past.svg) : null}
       ${job.replaced === '' ? null : html`<p class="secondary">${say.replaced(job.replaced)}</p>`}
       ${
         job.state === 'unknown'
@@ -107,7 +120,7 @@ export class PrintDesk extends DeviceElement {
 
   private document(print: boolean): void {
     void this.attempt(async () => {
-      const ids = this.what === 'piece-labels' ? this.skus.split(/[\s,;]+/).filter((each) => each !== '') : [];
+      const ids = this.ids();
       this.shown = await this.api.document(this.desk.bench.id, {
         what: this.what,
         language: this.language,
@@ -117,6 +130,46 @@ export class PrintDesk extends DeviceElement {
       if (print) this.changed();
     });
   }
+
+  private ids(): readonly string[] {
+    const { name, supervisor, learned } = this.certificate;
+    const parted = (text: string, by: RegExp): readonly string[] =>
+      text
+        .split(by)
+        .map((each) => each.trim())
+        .filter((each) => each !== '');
+    if (this.what === 'piece-labels') return parted(this.skus, /[\s,;]+/);
+    if (this.what !== 'certificate' || name.trim() === '') return [];
+    // A place that is left empty keeps its place on the paper.
+    return [name.trim(), supervisor.trim() === '' ? '-' : supervisor.trim(), ...parted(learned, /;/)];
+  }
+
+  private certificateFields(): TemplateResult {
+    const { say } = this;
+    return html`${(['name', 'supervisor', 'learned'] as const).map(
+      (field) =>
+        html`<label
+          >${say.certificate[field]}
+          <input
+            type="search"
+            data-field=${field}
+            .value=${this.certificate[field]}
+            @input=${(event: Event) => {
+              this.certificate = { ...this.certificate, [field]: (event.target as HTMLInputElement).value };
+            }}
+        /></label>`,
+    )}`;
+  }
+
+  private readonly lookAt = (job: PrintJobRow): void => {
+    if (this.past?.id === job.id) {
+      this.past = null;
+      return;
+    }
+    void this.attempt(async () => {
+      this.past = { ...(await this.api.jobPaper(this.desk.bench.id, job.id)), id: job.id };
+    });
+  };
 
   private settle(job: PrintJobRow, as: 'printed' | 'again'): void {
     void this.attempt(async () => {

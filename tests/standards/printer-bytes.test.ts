@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { encode, type PaperSettings } from '#drivers/printer/encode.ts';
 import { code128 } from '#drivers/printer/document.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
-import { code128Bars } from '#drivers/printer/paper-svg.ts';
+import { code128Bars } from '#drivers/printer/code128.ts';
 import { canPrint, conditionOf, decodePrinterByte, readStatus } from '#drivers/printer/status.ts';
 
 const PAPER_80: PaperSettings = { paper: 80, columns: 48, dotsPerLine: 576, cutter: true };

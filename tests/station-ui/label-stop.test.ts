@@ -71,6 +71,7 @@ it('the alarm sounds at the stop and at everything that does not end it, and not
       links.push(handlers);
       return {
         input: () => Promise.resolve(null),
+        code: () => Promise.resolve(null),
         simulate: () => Promise.resolve(null),
         ear: () => undefined,
         sound: () => Promise.resolve(null),

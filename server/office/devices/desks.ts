@@ -4,6 +4,7 @@ import type { Store } from '#server/store/open.ts';
 import { printJobs } from '#server/store/print-jobs.ts';
 import { referenceChecks } from '#server/store/reference-checks.ts';
 import { hexOf, textOf } from '#drivers/trace.ts';
+import { realDevices } from '#server/devices/stand-in.ts';
 import { calendarDay } from '#server/calendar.ts';
 import type { BenchConfig, ScaleTransportConfig, Shop } from '#shared/shop/shop.ts';
 import { massFromBase } from '#shared/units/mass.ts';
@@ -71,7 +72,8 @@ async function deskOf(station: Station, { store, shop, clock }: DesksParts): Pro
   };
 }
 
-function rowOf(health: DeviceHealth, { bench, devices }: Station): DeviceRow {
+function rowOf(health: DeviceHealth, { bench: configured, devices }: Station): DeviceRow {
+  const { bench } = devices;
   const { device } = health;
   const transport = transportOf(bench, device);
   const trace = devices.trace(device);
@@ -82,6 +84,7 @@ function rowOf(health: DeviceHealth, { bench, devices }: Station): DeviceRow {
     place: placeOf(transport),
     protocol: device === 'scale' ? protocolName(bench.scale.protocol) : null,
     simulated: transport.kind === 'simulated',
+    real: realDevices(configured).has(device),
     onScreen: transport.kind === 'hid-on-screen',
     lastHex: hexOf(bytes),
     lastText: textOf(bytes),

@@ -1,5 +1,6 @@
 import { commandCardsDocument, commandStripDocument } from '#drivers/printer/documents/command-cards.ts';
 import { binLabelDocument, pieceLabelsDocument } from '#drivers/printer/documents/labels.ts';
+import { trainingCertificateDocument } from '#drivers/printer/documents/records.ts';
 import { testPageDocument } from '#drivers/printer/documents/test-page.ts';
 import type { PrintDocument } from '#drivers/printer/document.ts';
 import { PAPER_WORDS } from '#drivers/printer/words.ts';
@@ -17,7 +18,7 @@ import type { Printable } from '#shared/wire/devices.ts';
 export interface DocumentRequest {
   readonly what: Printable;
   readonly language: Language;
-  /** containers or SKUs; all containers when left out */
+  /** containers (all when left out), SKUs, or for a certificate the name, who says so, and what was learned */
   readonly ids: readonly string[];
 }
 
@@ -52,7 +53,17 @@ export async function documentFor(request: DocumentRequest, parts: DocumentParts
       return binLabels(request, parts);
     case 'piece-labels':
       return pieceLabels(request, parts);
+    case 'certificate':
+      return certificate(request, parts);
   }
+}
+
+/** Who has learned the bench, who says so, and what was learned. */
+function certificate({ language, ids }: DocumentRequest, { shop, now }: DocumentParts): PrintDocument | null {
+  const [name, supervisor = '', ...learned] = ids;
+  if (name === undefined) return null;
+  const day = calendarDay(now, shop.timeZone);
+  return trainingCertificateDocument({ language, shop: shop.name, name, day, learned, supervisor });
 }
 
 function binLabels({ language, ids }: DocumentRequest, { shop }: DocumentParts): PrintDocument | null {

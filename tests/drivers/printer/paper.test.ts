@@ -1,12 +1,13 @@
+import barcodes from 'bwip-js/node';
 import fc from 'fast-check';
 import iconv from 'iconv-lite';
 import { describe, expect, test } from 'vitest';
 import { code128, cut, row, text, type Block, type PrintDocument } from '#drivers/printer/document.ts';
 import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { encode, encodeWithReport } from '#drivers/printer/encode.ts';
+import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { plainText } from '#drivers/printer/paper.ts';
-import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { PrintError } from '#drivers/printer/print-error.ts';
 import { printable } from '#drivers/printer/printable.ts';
 import { ascii } from '../support/until.ts';
@@ -109,9 +110,33 @@ describe('layout', () => {
     const all = lines(doc(text('Peña'), cut, text('Peña')));
     expect(all.filter((line) => line !== '')).toEqual(['Peña', '='.repeat(48), 'Peña']);
   });
-  test('a code that does not fit the paper is refused by name, not printed too small', () => {
-    expect(() => encode(doc(code128('A'.repeat(30))), PAPER_58)).toThrow(PrintError);
+  test('a code of letters that it cannot hold is refused by name', () => {
+    expect(() => encode(doc(code128('café')), PAPER_58)).toThrow(PrintError);
     expect(() => encode(doc(code128('café')), PAPER_58)).toThrow(/Code 128/);
+  });
+  test('a code that is longer than the paper is wide goes down the paper, its bars those of a reference library', () => {
+    for (const words of ['BFC-PAY-NEXT-BRACKET', 'A'.repeat(60)]) {
+      const [row] = printed(doc(code128(words)), PAPER_58).rows;
+      if (row?.kind !== 'raster') throw new Error('no raster');
+      expect(row.align).toBe('center');
+      // One run of equal lines is one bar or space; every line is all black or all white.
+      const runs: { black: boolean; lines: number }[] = [];
+      for (let at = 0; at < row.data.length; at += row.bytesPerLine) {
+        const line = new Set(row.data.subarray(at, at + row.bytesPerLine));
+        expect(line.size).toBe(1);
+        const black = line.has(0xff);
+        const last = runs.at(-1);
+        if (last?.black === black) last.lines += 1;
+        else runs.push({ black, lines: 1 });
+      }
+      // bwip-js; the quiet zones of ten modules are ISO/IEC 15417's.
+      const [symbol] = barcodes.raw({ bcid: 'code128', text: words, newencoder: true, suppressc: true } as Parameters<
+        typeof barcodes.raw
+      >[0]);
+      const bars = symbol !== undefined && 'sbs' in symbol ? symbol.sbs : [];
+      expect(runs.map(({ lines }) => lines / 2)).toEqual([10, ...bars, 10]);
+      expect(paperSvg(printed(doc(code128(words)), PAPER_58))).toContain('<rect');
+    }
   });
   test('braces in a code are data', () => {
     expect(printed(doc(code128('a{b}'))).rows).toMatchObject([{ kind: 'code128', text: 'a{b}' }]);

@@ -145,3 +145,31 @@ describe('printing over a serial line', () => {
     expect(mechanism.jobs()[0]!.bytes).toEqual(slip);
   });
 });
+
+test('a printer that answers nothing is sent the slip once, and nobody claims that it was printed', async () => {
+  const pair = await ptyPair();
+  ends.push(() => pair.pull());
+  const far = new SerialPort({ path: pair.theirs, baudRate: 9600 });
+  far.on('error', () => undefined);
+  ends.push(() => new Promise<void>((resolve) => (far.isOpen ? far.close(() => resolve()) : resolve())));
+  const heard: Buffer[] = [];
+  far.on('data', (chunk: Buffer) => heard.push(chunk));
+  const driver = createPrinterDriver({
+    transport: transportFor({ kind: 'serial', path: pair.ours, baud: 9600 }),
+    clock: systemClock,
+    deadlineMs: 2000,
+    onHealth: () => undefined,
+    answers: false,
+  });
+  ends.push(() => driver.stop());
+  expect(await driver.print(slip)).toEqual({ outcome: 'failed', why: 'not-connected' });
+  driver.start();
+  await until(() => driver.health().state === 'working', 'working');
+  expect(await driver.print(slip)).toEqual({ outcome: 'unknown', why: 'never-answers' });
+  await until(() => Buffer.concat(heard).length >= slip.length, 'the slip');
+  await pause(1500);
+  // Not a byte but the slip's own: a printer that answers nothing might print a question.
+  expect(new Uint8Array(Buffer.concat(heard))).toEqual(slip);
+  await pair.pull();
+  await until(() => driver.health().state === 'lost', 'lost', 2000);
+});

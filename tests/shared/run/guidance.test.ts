@@ -118,6 +118,11 @@ describe('mistakes', () => {
     ['another bin', [...toFill, container('pouch-z')], ['wrong-container']],
     ['a label for another postcode', [...toLabel, labelScan('9200111122223333444455', '00501')], ['wrong-label']],
     [
+      'the stop at a wrong label told again is none',
+      [...toLabel, labelScan('9200111122223333444455', '00501'), command('next'), command('next')],
+      ['wrong-label'],
+    ],
+    [
       'weighed wrong, then as it should',
       [...toWeigh, weigh('9'), command('weigh-again'), weigh('14.5')],
       ['wrong-contents'],
