@@ -13,6 +13,8 @@ import { createScaleDriver } from '#drivers/scale/scale-driver.ts';
 import { settle, settleRulesFor, UNSETTLED, type SettleState } from '#drivers/scale/settle.ts';
 import { createScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
+import { identifiedSerialTransport } from '#drivers/transport/serial.ts';
+import type { SerialPortInfo } from '#drivers/transport/serial-ports.ts';
 import type { TransportFactory } from '#drivers/transport/transport.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
 import type { Reading } from '#shared/weighing/types.ts';
@@ -35,11 +37,11 @@ afterEach(async () => {
   for (const end of ends.splice(0).reverse()) await end();
 });
 
-function driveScale(transport: TransportFactory) {
+function driveScale(transport: TransportFactory, protocol: 'continuous' | 'sma' = 'continuous') {
   const readings: Reading[] = [];
   const driver = createScaleDriver({
     transport,
-    protocol: 'continuous',
+    protocol,
     division,
     capacity,
     clock: systemClock,
@@ -184,7 +186,7 @@ describe('a serial scale', () => {
   test('a zero that was asked for while the line was away is not sent when it is back', async () => {
     const { pair, driver } = await serialScale();
     await pair.pull();
-    await until(() => driver.health().state === 'lost', 'lost', TOLD_WITHIN_MS);
+    await until(() => driver.health().trouble === 'link-lost', 'lost', TOLD_WITHIN_MS);
     expect(await driver.zero()).toBe('not-connected');
     mkdirSync(dirname(pair.ours), { recursive: true });
     const again = await joinPair(pair.ours, pair.theirs, dirname(pair.ours));
@@ -236,6 +238,38 @@ describe('a serial scale', () => {
     expect(readings.at(-1)?.mass).toBe(massFromDecimal('451', 'g'));
     const away = readings.filter((reading) => Math.abs(reading.mass - good) > massFromDecimal('0.6', 'g'));
     expect(away.filter((reading) => reading.stability === 'still' && reading.mass !== 0)).toEqual([]);
+  });
+
+  test('a scale that is asked, its unit switched at its key in the middle of a weighing: the mass stays, and is captured once', async () => {
+    const pair = await ptyPair();
+    ends.push(() => pair.pull());
+    const far = await openFar(pair.theirs);
+    const ounces = { unit: 'oz', places: 1, division } as const;
+    const indicator = createIndicator({ ...ounces, protocol: 'sma', capacity });
+    ends.push(() => {
+      indicator.stop();
+      return Promise.resolve();
+    });
+    indicator.attach(far);
+    const { readings } = driveScale(transportFor({ kind: 'serial', path: pair.ours, baud: 9600 }), 'sma');
+    await until(() => readings.length > 3, 'an empty pan');
+    indicator.putMass(good);
+    await pause(150);
+    // While it still swings.
+    indicator.switchUnit({ unit: 'g', places: 0, division: massFromDecimal('1', 'g') });
+    await until(() => readings.at(-1)?.stability === 'still' && readings.at(-1)?.unit === 'g', 'grams');
+    await pause(400);
+    indicator.switchUnit({ ...ounces, pounds: true });
+    await until(() => readings.at(-1)?.unit === 'oz' && readings.at(-1)?.mass === good, 'pounds and ounces');
+    let state: SettleState = UNSETTLED;
+    const captured: Reading[] = [];
+    for (const reading of readings) {
+      const step = settle(settleRulesFor(division), state, reading);
+      state = step.state;
+      if (step.event !== null && step.event !== 'pan-empty') captured.push(step.event.settled);
+    }
+    expect(captured).toHaveLength(1);
+    expect(Math.abs((captured[0]?.mass ?? 0) - good)).toBeLessThanOrEqual(massFromDecimal('0.5', 'g'));
   });
 });
 
@@ -392,5 +426,61 @@ describe('a printer on a serial line', () => {
     await driver.stop();
     expect((await printing).outcome).toBe('unknown');
     expect((await driver.print(slip)).outcome).toBe('failed');
+  });
+
+  test('the printer resets in the middle: unknown and told, then it prints again, and nothing twice', async () => {
+    const { mechanism, driver } = await serialPrinter(1500);
+    const printing = driver.print(slip);
+    await pause(250);
+    mechanism.reset();
+    expect(await printing).toEqual({ outcome: 'unknown', why: 'no-acknowledgement' });
+    expect(driver.health().state).not.toBe('working');
+    await until(() => driver.health().state === 'working', 'working again', TOLD_WITHIN_MS);
+    await pause(600);
+    expect(mechanism.jobs().filter(({ bytes }) => bytes.length === slip.length)).toEqual([]);
+  });
+
+  test('deaf, then hearing again: failed before a byte of the slip left, told, and printed once when asked again', async () => {
+    const { mechanism, driver } = await serialPrinter(8000);
+    mechanism.setDeaf(true);
+    expect((await driver.print(slip)).outcome).toBe('failed');
+    await until(() => driver.health().state === 'silent', 'told', TOLD_WITHIN_MS);
+    mechanism.setDeaf(false);
+    await until(() => driver.health().state === 'working', 'working again', 8000);
+    expect(await driver.print(slip)).toMatchObject({ outcome: 'printed' });
+    expect(mechanism.jobs().map(({ bytes }) => bytes.length)).toEqual([slip.length]);
+  });
+});
+
+describe('a scale on an adapter whose port comes back under another name', () => {
+  test('is lost, found by its serial number at the new name, and never taken for another adapter', async () => {
+    const first = await ptyPair();
+    ends.push(() => first.pull());
+    const other = await ptyPair();
+    ends.push(() => other.pull());
+    const second = await ptyPair();
+    ends.push(() => second.pull());
+    let ports: readonly SerialPortInfo[] = [{ path: first.ours, serialNumber: 'A10KX3', vendorId: '0403' }];
+    const transport = identifiedSerialTransport({ serialNumber: 'a10kx3', vendorId: '0403' }, 9600, () =>
+      Promise.resolve(ports),
+    );
+    const { driver, masses } = driveScale(transport);
+    const far = await openFar(first.theirs);
+    await until(() => driver.trace().connections === 1, 'connected');
+    await say(far, GOOD);
+    await until(() => masses().length === 1, 'a reading');
+    // Another adapter of the same make now has the old name.
+    ports = [{ path: other.ours, serialNumber: 'B77', vendorId: '0403' }];
+    await first.pull();
+    await until(() => driver.health().state === 'lost', 'told', TOLD_WITHIN_MS);
+    const stranger = await openFar(other.theirs);
+    await say(stranger, 'ST,GS,+   99.9oz\r\nST,GS,+   99.9oz\r\n');
+    await pause(1500);
+    expect(masses()).toEqual([good]);
+    ports = [...ports, { path: second.ours, serialNumber: 'A10KX3', vendorId: '0403' }];
+    await until(() => driver.trace().connections === 2, 'found again', 8000);
+    await say(await openFar(second.theirs), GOOD);
+    await until(() => driver.health().state === 'working', 'working again');
+    expect(new Set(masses())).toEqual(new Set([good]));
   });
 });
