@@ -17,6 +17,7 @@ import { until } from '../drivers/support/until.ts';
 import { cameraDecoding } from './camera-decoding.ts';
 import { cameraFirstRead } from './camera-first-read.ts';
 import { fuzzDecoders } from './devices-fuzz.ts';
+import { frameToScreen } from './frame-to-screen.ts';
 import { atLeast, atMost, plain, type Figure } from './figure.ts';
 
 const BENCH = 'devices';
@@ -27,6 +28,7 @@ const capacity = massFromDecimal('200', 'lb');
 /** How long things take and how much they bear. */
 export async function bench({ frames = 1_000_000, garbageSeconds = 60 } = {}): Promise<readonly Figure[]> {
   return [
+    ...(await frameToScreen()),
     ...(await frameToReading()),
     ...decodeRates(),
     ...fuzzDecoders(frames),
