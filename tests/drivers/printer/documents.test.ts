@@ -104,7 +104,8 @@ test('a training certificate names the person and what was learned', () => {
 
 test('every word on paper exists in both languages and can be printed', () => {
   for (const language of ['en', 'es'] as const) {
-    for (const word of Object.values(PAPER_WORDS[language]) as string[]) {
+    for (const entry of Object.values(PAPER_WORDS[language]) as (string | ((...values: string[]) => string))[]) {
+      const word = typeof entry === 'string' ? entry : entry('3', '12');
       expect(word).not.toBe('');
       expect(
         words({ title: 'w', blocks: [{ kind: 'text', text: word, size: 'normal', bold: false, align: 'left' }] }),
@@ -114,5 +115,6 @@ test('every word on paper exists in both languages and can be printed', () => {
   const same = (Object.keys(PAPER_WORDS.en) as (keyof typeof PAPER_WORDS.en)[]).filter(
     (key) => PAPER_WORDS.en[key] === PAPER_WORDS.es[key],
   );
-  expect(same).toEqual([]);
+  // One word of both languages.
+  expect(same).toEqual(['total']);
 });
