@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { createServer, type AddressInfo, type Socket } from 'node:net';
 import { SerialPort } from 'serialport';
 import { io } from 'socket.io-client';
@@ -57,6 +58,8 @@ async function overSerial(): Promise<FarEnd> {
  * screen's end of the socket.
  */
 export async function frameToScreen(frames = 400): Promise<readonly Figure[]> {
+  // The server that is measured is the one that is written here.
+  execFileSync(process.execPath, [new URL('../../server/build.mjs', import.meta.url).pathname]);
   const figures: Figure[] = [];
   for (const [name, open] of [
     ['a TCP socket', overTcp],
