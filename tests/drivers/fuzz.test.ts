@@ -67,7 +67,7 @@ describe('whatever comes', () => {
     fc.assert(fc.property(fc.uint8Array(), (bytes) => answers.take(bytes)));
   });
 
-  test('keys in any rhythm: every key is a scan, half a scan, typing or let through, and none is lost', () => {
+  test('keys in any rhythm: what is held back becomes a scan, typing or a dropped burst, in its order, and nothing stays', () => {
     const key = fc.record({
       key: fc.constantFrom('a', 'B', '7', ' ', '-', 'Enter', 'Tab', 'Shift', 'F9', 'ArrowLeft', 'é'),
       gap: fc.constantFrom(0, 1, 2, 30, 36, 200),
@@ -77,19 +77,25 @@ describe('whatever comes', () => {
         let state: WedgeState = WEDGE_IDLE;
         let time = 0;
         let swallowed = '';
-        let accounted = '';
+        let told = '';
+        let dropped = false;
         for (const press of presses) {
           time += press.gap;
           const event: WedgeKey = { key: press.key, code: press.key, shift: false, time };
           const step = wedgeKey(WEDGE_OPTIONS, state, event);
           state = step.state;
           if (step.swallow && press.key.length === 1) swallowed += press.key;
-          accounted += (step.halfRead ?? '') + characters(step.typed) + (step.scan ?? '');
+          told += characters(step.typed) + (step.scan?.text ?? '');
+          dropped ||= step.halfRead;
         }
         const end = wedgePause(WEDGE_OPTIONS, state, time + 1000);
-        accounted += (end.halfRead ?? '') + characters(end.typed);
-        expect(end.state).toEqual(WEDGE_IDLE);
-        expect(accounted).toBe(swallowed);
+        told += characters(end.typed) + (end.scan?.text ?? '');
+        dropped ||= end.halfRead;
+        expect(end.state).toMatchObject({ held: [], keys: 0 });
+        let at = 0;
+        for (const each of swallowed) if (each === told[at]) at += 1;
+        expect(at).toBe(told.length);
+        if (!dropped) expect(told.length).toBe(swallowed.length);
       }),
       { numRuns: 2000 },
     );
