@@ -120,6 +120,7 @@ export const sentencesEn: Sentences = {
   devices: { scale: 'scale', scanner: 'scanner', printer: 'printer' },
   troubles: {
     'no-frames': (device) => `The ${device} sends nothing.`,
+    'not-installed': (device) => `The program part of the ${device} is missing.`,
     'cannot-open': (device) => `The ${device} cannot be opened.`,
     'link-lost': (device) => `The ${device} is not connected.`,
     garbage: (device) => `The ${device} sends garbage.`,

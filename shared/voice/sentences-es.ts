@@ -124,6 +124,7 @@ export const sentencesEs: Sentences = {
   devices: { scale: 'la balanza', scanner: 'el lector', printer: 'la impresora' },
   troubles: {
     'no-frames': (device) => `No llega nada de ${device}.`.replace('de el ', 'del '),
+    'not-installed': (device) => `Falta la parte del programa para ${device}.`,
     'cannot-open': (device) => `No se abre ${device}.`,
     'link-lost': (device) => `Sin conexión con ${device}.`,
     garbage: (device) => `Solo llega basura de ${device}.`.replace('de el ', 'del '),

@@ -74,6 +74,7 @@ it('the alarm sounds at the stop and at everything that does not end it, and not
         code: () => Promise.resolve(null),
         simulate: () => Promise.resolve(null),
         ear: () => undefined,
+        speech: () => Promise.resolve(null),
         sound: () => Promise.resolve(null),
         close: () => undefined,
       };
