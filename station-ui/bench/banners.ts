@@ -7,6 +7,7 @@ import '../components/notice-bar.ts';
 import { shape } from '../components/shapes.ts';
 import type { Words } from '../i18n/words.ts';
 import type { StationState } from './station.ts';
+import './usb-scale-line.ts';
 
 /** What lies over the task whatever it is: a lost link, what could not be taken, a drifted zero, and the notice. */
 export function banners(
@@ -36,6 +37,11 @@ export function banners(
         : html`<p class="say striped problem" role="alert" data-problem=${problem}>
             <span>${problem === 'still-sending' ? bench.stillSending : wireErrors[problem]}</span>
           </p>`
+    }
+    ${
+      view.scaleOnScreen === true
+        ? html`<bf-usb-scale-line .bench=${view.bench.id} .language=${view.language}></bf-usb-scale-line>`
+        : null
     }
     ${
       drifted === null

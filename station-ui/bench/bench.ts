@@ -48,7 +48,6 @@ import type { StationParts, StationState } from './station.ts';
 import { listenToTalkKeys } from './talk-keys.ts';
 import { taskElement, taskInWords } from './tasks/all.ts';
 import './tray.ts';
-import './usb-scale-line.ts';
 import './voice-line.ts';
 
 /** Here the middle of the screen is a drawing, or many words. */
@@ -227,11 +226,6 @@ export class Bench extends LitElement {
     const main = view.commands[0];
     const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
-        ${
-          view.scaleOnScreen === true
-            ? html`<bf-usb-scale-line .bench=${view.bench.id} .language=${this.language}></bf-usb-scale-line>`
-            : null
-        }
         ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
         ${this.cameraShown(words, view)}
