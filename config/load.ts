@@ -166,6 +166,7 @@ function toShop(files: CompleteFolder): Shop {
     collections: shop.collections,
     wardrobe: { kinds: toKinds(files.garments.value), cloths: toCloths(files.cloths.value) },
     recipes: toRecipes(files.recipes.value),
+    ...(shop.unasked === undefined ? {} : { unasked: shop.unasked }),
     ...preferencesOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
+import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import { id, localised } from './quantities.ts';
@@ -43,6 +44,7 @@ export const shopFile = z.strictObject({
       .strictObject({ carrier: id, at: clockTime, days: z.array(z.enum(WEEKDAYS)).min(1).optional() })
       .transform(({ days, ...rest }): Collection => (days === undefined ? rest : { ...rest, days })),
   ),
+  unasked: z.array(z.enum(ASKS_FIRST)).exactOptional(),
   preferences: z
     .strictObject({
       wrapAbove: z.strictObject({ value: amount, wraps: z.array(id).min(1) }).optional(),

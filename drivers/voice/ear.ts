@@ -12,7 +12,13 @@ export interface Expected {
 
 export type Heard =
   /** one of the expected phrases, nothing before it and nothing behind it */
-  | { readonly type: 'phrase'; readonly phrase: string; readonly key: number; readonly tookMs: number }
+  | {
+      readonly type: 'phrase';
+      readonly phrase: string;
+      readonly key: number;
+      readonly score: number;
+      readonly tookMs: number;
+    }
   | { readonly type: 'rejected'; readonly why: RejectedWhy; readonly tookMs: number };
 
 export type RejectedWhy =
@@ -81,7 +87,7 @@ export class Ear {
     const verdict = judge(recogniser, this.#search, this.#expected.phrases, pcm);
     const tookMs = now() - began;
     return verdict.type === 'phrase'
-      ? { type: 'phrase', phrase: verdict.phrase, key: this.#expected.key, tookMs }
+      ? { ...verdict, key: this.#expected.key, tookMs }
       : { type: 'rejected', why: verdict.why, tookMs };
   }
 }
@@ -95,7 +101,8 @@ export function searchFor(recogniser: Pocketsphinx, phrases: readonly string[]):
 }
 
 type Verdict =
-  | { readonly type: 'phrase'; readonly phrase: string }
+  /** `score`: of each hundredth of a second of speech */
+  | { readonly type: 'phrase'; readonly phrase: string; readonly score: number }
   | { readonly type: 'no-phrase'; readonly why: 'no-phrase' | 'near-miss' };
 
 /** What the gate leaves of silence around an utterance, in frames of a hundredth of a second. */
@@ -111,8 +118,9 @@ export function judge(recogniser: Pocketsphinx, search: string, phrases: readonl
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
   if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
-  if (scoreAFrame(found) < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };
-  return { type: 'phrase', phrase: found.text };
+  const score = scoreAFrame(found);
+  if (score < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };
+  return { type: 'phrase', phrase: found.text, score };
 }
 
 /** The best path's score for each frame of speech: silence scores well and would hide a bad word. */

@@ -91,8 +91,8 @@ export class BenchRun {
 
   /** What the transition needs to know of the world now. */
   facts(labelUsedBefore = false): RunFacts {
-    const { clock, weighFacts } = this.#dependencies;
-    return { now: clock.now(), labelUsedBefore, weigh: weighFacts() };
+    const { clock, weighFacts, shop } = this.#dependencies;
+    return { now: clock.now(), labelUsedBefore, unasked: shop().unasked ?? [], weigh: weighFacts() };
   }
 
   /**

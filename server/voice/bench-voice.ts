@@ -2,6 +2,7 @@ import { Attention } from './attention.ts';
 import { checkPiece, Pace } from './sound-piece.ts';
 import type { Heard } from '#drivers/voice/ear.ts';
 import type { EarHandle, Listener, ListenerState } from '#drivers/voice/listener.ts';
+import { decideVoice, type HeardBefore } from '#shared/run/command-rules.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { commandOf, HEARD_LANGUAGES, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import type {
@@ -84,6 +85,7 @@ export class BenchVoice {
   #expected = '';
   #listener: ListenerState = 'idle';
   #heard: VoiceView['heard'] = null;
+  #before: HeardBefore | null = null;
   #counts = { taken: 0, rejected: 0, dropped: 0, junk: 0 };
   #shown = '';
   #acting: Promise<void> = Promise.resolve();
@@ -258,6 +260,8 @@ export class BenchVoice {
     const expected = `${String(seq)} ${phrases.join('|')}`;
     if (expected === this.#expected) return;
     this.#expected = expected;
+    // Half a hearing is about the step at which it was heard.
+    if (this.#before?.taken === false) this.#before = null;
     this.#ear.expect({ key: seq, phrases });
     this.#tell();
   }
@@ -283,6 +287,13 @@ export class BenchVoice {
     // What was said was meant for what was then on the screen.
     if (command === null || heard.key !== seq || !commands.includes(command)) {
       this.#show('too-late', command);
+      return;
+    }
+    const at = this.#parts.now();
+    const decision = decideVoice(command, heard.score, this.#before, at);
+    this.#before = { command, at, taken: decision === 'take' };
+    if (decision !== 'take') {
+      this.#show(decision, command);
       return;
     }
     const taken = await this.#parts.target.command(command);

@@ -34,10 +34,3 @@ export type Command = (typeof COMMANDS)[number];
 export const GIVEN_BY = ['touch', 'key', 'scan', 'camera', 'voice', 'scale', 'station'] as const;
 /** How an input reached the station. */
 export type GivenBy = (typeof GIVEN_BY)[number];
-
-/** These cannot be undone and ask for `confirm` first. */
-export const NEEDS_CONFIRMING: ReadonlySet<Command> = new Set<Command>([
-  'set-aside',
-  'pay-next-bracket',
-  'print-again',
-]);

@@ -1,5 +1,6 @@
 import { commandsFor } from './commands-for.ts';
-import { NEEDS_CONFIRMING, type Command } from './commands.ts';
+import { asksFirst, CONFIRM_BY_VOICE_WITHIN_MS } from './command-rules.ts';
+import type { Command } from './commands.ts';
 import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
 import { labelled, stopNotice } from './label.ts';
 import { at, emptied, stepAfter, stepBefore } from './move.ts';
@@ -19,7 +20,12 @@ export const CONFIRM_NOT_BEFORE_MS = 500;
 export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { command } = input;
   if (!commandsFor(state).includes(command)) return notNow(state, command);
-  if (NEEDS_CONFIRMING.has(command)) return ask(state, command, facts, input.reason);
+  const meant = meantBy(command);
+  if (meant !== null) {
+    const reason = input.reason ?? meant.reason;
+    if (asksFirst(command, input.by, facts.unasked)) return ask(state, meant.command, facts, reason);
+    return carryOut({ ...state, confirming: null }, meant.command, reason, facts);
+  }
   switch (command) {
     case 'next':
       return next(state, facts);
@@ -29,10 +35,6 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return goOnAsking(state, { ...state, repeats: state.repeats + 1 });
     case 'help':
       return { ...goOnAsking(state, { ...state, notice: notice('help-called') }), effects: [{ type: 'call-help' }] };
-    case 'item-missing':
-      return ask(state, 'set-aside', facts, 'missing');
-    case 'item-damaged':
-      return ask(state, 'set-aside', facts, 'damaged');
     case 'too-tight':
       return tooTight(state);
     case 'zero-scale':
@@ -51,10 +53,24 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return confirmed(state, input, facts);
     case 'cancel':
       return goOn({ ...state, notice: stopNotice(state) ?? notice('cancelled') });
+    default:
+      return refuse(state, 'not-now', { command });
+  }
+}
+
+/** What cannot be taken back, by whatever name it was asked for. */
+function meantBy(command: Command): { readonly command: Command; readonly reason?: SetAsideReason } | null {
+  switch (command) {
+    case 'item-missing':
+      return { command: 'set-aside', reason: 'missing' };
+    case 'item-damaged':
+      return { command: 'set-aside', reason: 'damaged' };
     case 'set-aside':
     case 'pay-next-bracket':
     case 'print-again':
-      return refuse(state, 'not-now', { command });
+      return { command };
+    default:
+      return null;
   }
 }
 
@@ -148,21 +164,31 @@ function confirmed(state: RunState, input: CommandInput, facts: RunFacts): Trans
   if (confirming === null) return refuse(state, 'not-now', { command: 'confirm' });
   const bounced = facts.now - confirming.since < CONFIRM_NOT_BEFORE_MS && facts.now >= confirming.since;
   if (bounced && (input.by === 'key' || input.by === 'touch')) return { state, effects: [], accepted: false };
-  const settled = { ...state, confirming: null };
-  switch (confirming.command) {
+  if (input.by === 'voice' && facts.now - confirming.since > CONFIRM_BY_VOICE_WITHIN_MS) {
+    return goOnAsking(
+      { ...state, confirming: { ...confirming, since: facts.now } },
+      { ...state, repeats: state.repeats + 1 },
+    );
+  }
+  return carryOut({ ...state, confirming: null }, confirming.command, input.reason ?? confirming.reason, facts);
+}
+
+/** Does what was confirmed, or what needs no confirming here. */
+function carryOut(state: RunState, command: Command, reason: SetAsideReason | undefined, facts: RunFacts): Transition {
+  switch (command) {
     case 'set-aside':
-      return setAside(settled, input.reason ?? confirming.reason ?? 'other');
+      return setAside(state, reason ?? 'other');
     case 'print-again':
       return goOn(
-        { ...settled, slip: 'queued', notice: null },
+        { ...state, slip: 'queued', notice: null },
         { type: 'print-slip', parcel: state.parcel, again: true },
       );
     case 'pay-next-bracket':
-      return payNext(settled);
+      return payNext(state);
     case 'next':
-      return state.step.at === 'label' ? labelled(settled, 'by-eye') : acceptMismatch(settled, facts);
+      return state.step.at === 'label' ? labelled(state, 'by-eye') : acceptMismatch(state, facts);
     default:
-      return refuse(settled, 'not-now', { command: confirming.command });
+      return refuse(state, 'not-now', { command });
   }
 }
 

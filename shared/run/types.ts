@@ -254,6 +254,8 @@ export interface RunFacts {
   readonly now: number;
   /** the scanned label's number is already on another parcel of this shop */
   readonly labelUsedBefore: boolean;
+  /** what this shop lets pass without `confirm` where it is pressed or scanned, not said */
+  readonly unasked?: readonly Command[];
   readonly weigh: WeighFacts;
 }
 

@@ -8,6 +8,7 @@ import type { StockRules, Supply } from '#shared/supplies/types.ts';
 import type { Collection } from '#shared/hand-over/collections.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
 import type { Accuracy, Addition, ReferenceMass } from '#shared/weighing/types.ts';
+import type { Command } from '#shared/run/commands.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
@@ -43,6 +44,8 @@ export interface Shop {
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];
+  /** what cannot be taken back and yet needs no `confirm` here where it is pressed or scanned */
+  readonly unasked?: readonly Command[];
   readonly staff: readonly StaffMember[];
   /** how people are guided, trained and cared for; the defaults when absent */
   readonly people?: PeopleRules;

@@ -11,6 +11,10 @@ export const HEARD_OUTCOMES = [
   'refused',
   /** the run moved on while it was said */
   'too-late',
+  /** heard, but not surely enough for this command: a second time makes it sure */
+  'say-again',
+  /** the same, heard again sooner than anybody says it */
+  'too-soon',
   'no-phrase',
   'near-miss',
   'too-long',

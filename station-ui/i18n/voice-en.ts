@@ -27,6 +27,8 @@ export const voiceEn: VoiceWords = {
       taken: `Heard: ${command}`,
       refused: `Heard: ${command}. Not possible here`,
       'too-late': `Heard: ${command || 'a command'}, but the step had changed. Say it again`,
+      'say-again': `Heard perhaps: ${command}. Say it once more`,
+      'too-soon': `Heard twice at once: ${command}. Taken once`,
       'no-phrase': 'Heard talk, no command',
       'near-miss': 'Nearly a command: say it again, clearly',
       'too-long': 'Too long for a command',

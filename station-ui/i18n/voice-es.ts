@@ -27,6 +27,8 @@ export const voiceEs: VoiceWords = {
       taken: `Oído: ${command}`,
       refused: `Oído: ${command}. Aquí no se puede`,
       'too-late': `Oído: ${command || 'una orden'}, pero el paso había cambiado. Repítelo`,
+      'say-again': `Oído quizá: ${command}. Dilo otra vez`,
+      'too-soon': `Oído dos veces seguidas: ${command}. Vale una`,
       'no-phrase': 'Oída una charla, ninguna orden',
       'near-miss': 'Casi una orden: repítela claro',
       'too-long': 'Demasiado largo para una orden',

@@ -81,7 +81,13 @@ const heard = async (each: Heard) => {
   events.onHeard(each);
   await soon();
 };
-const phrase = (text: string, key = seq): Heard => ({ type: 'phrase', phrase: text, key, tookMs: 1 });
+const phrase = (text: string, key = seq, score = -45): Heard => ({
+  type: 'phrase',
+  phrase: text,
+  key,
+  score,
+  tookMs: 1,
+});
 
 it('is off until a screen switches it on, and expects exactly what is possible', () => {
   expect(voice.view().state).toBe('off');
@@ -121,6 +127,34 @@ it('takes one phrase for one step although two answers come at once', async () =
   events.onHeard(said);
   await soon();
   expect(given).toEqual(['next']);
+});
+
+it('wants an unsure hearing twice, at the same step', async () => {
+  voice.on('a');
+  await heard(phrase(PHRASES.en.next, seq, -59.5));
+  expect(given).toEqual([]);
+  expect(voice.view()).toMatchObject({ heard: { outcome: 'say-again', command: 'next' }, counts: { taken: 0 } });
+  now += 2000;
+  await heard(phrase(PHRASES.en.next, seq, -59.5));
+  expect(given).toEqual(['next']);
+  now += 2000;
+  await heard(phrase(PHRASES.en.back, seq, -59.5));
+  seq += 1;
+  voice.follow();
+  await heard(phrase(PHRASES.en.back, seq, -59.5));
+  expect(given).toEqual(['next']);
+});
+
+it('takes a stutter once', async () => {
+  voice.on('a');
+  await heard(phrase(PHRASES.en.next));
+  now += 300;
+  await heard(phrase(PHRASES.en.next));
+  expect(given).toEqual(['next']);
+  expect(voice.view().heard?.outcome).toBe('too-soon');
+  now += 1000;
+  await heard(phrase(PHRASES.en.next));
+  expect(given).toEqual(['next', 'next']);
 });
 
 it('hears nothing while the station speaks, nor its echo', async () => {
