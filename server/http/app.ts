@@ -14,6 +14,7 @@ import { officeRoutes } from './office-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
+import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import type { Clock } from '#server/clock.ts';
@@ -62,6 +63,7 @@ export function createApp(parts: AppParts): Express {
     fitsRoutes(parts),
     learnedRoutes(parts),
     supplyRoutes(parts),
+    reportRoutes(parts),
     handOverRoutes(parts),
     speechRoutes(parts),
   );

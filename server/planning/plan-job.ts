@@ -2,6 +2,7 @@ import { fitsView } from '#server/office/fits-view.ts';
 import { LearnedShop } from '#server/learning/learned-shop.ts';
 import type { KindBelief } from '#server/store/learning.ts';
 import type { Piece } from '#shared/garments/types.ts';
+import { compared, type Comparison } from '#shared/planning/comparison.ts';
 import { planForRun } from '#shared/planning/for-run.ts';
 import type { PortableShop } from './portable-shop.ts';
 import { PlanError, type PlanErrorCode } from '#shared/planning/plan-error.ts';
@@ -25,7 +26,7 @@ export interface PlanJob {
 }
 
 export type Planned =
-  | { readonly ok: true; readonly plan: OrderPlan }
+  | { readonly ok: true; readonly plan: OrderPlan; readonly compared: Comparison }
   | {
       readonly ok: false;
       readonly code: PlanErrorCode;
@@ -60,7 +61,8 @@ export class PlanDesk {
     const bySku = new Map(pieces.map((piece) => [piece.sku, piece]));
     try {
       const shop = this.#shop.with(beliefs, outOfStock);
-      return { ok: true, plan: planForRun(planOrder({ order, pieces: bySku, shop, day, without })) };
+      const plan = planOrder({ order, pieces: bySku, shop, day, without });
+      return { ok: true, plan: planForRun(plan), compared: compared(plan) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
       return { ok: false, code: error.code, why: error.message, whyNot: error.whyNot };

@@ -188,7 +188,14 @@ export class EffectsInStore {
       return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };
     }
     const bench = this.#dependencies.bench.id;
-    await startRun(this.#store, { id: run, order: order.id, bench, packer: state.packer, now });
+    await startRun(this.#store, {
+      id: run,
+      order: order.id,
+      bench,
+      packer: state.packer,
+      now,
+      compared: planned.compared,
+    });
     const kinds = planned.plan.parcels.flatMap((parcel) => parcel.pieces.map(({ piece }) => piece.kind));
     const guidance = await this.#guidance(state.packer, kinds);
     const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance } as const;

@@ -9,6 +9,7 @@ import { speech } from './migrations/005-speech.ts';
 import { supplies } from './migrations/008-supplies.ts';
 import { people } from './migrations/007-people.ts';
 import { handOver } from './migrations/008b-hand-over.ts';
+import { comparison } from './migrations/008c-comparison.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -25,6 +26,7 @@ const MIGRATIONS = {
   '007-people': people,
   '008-supplies': supplies,
   '008b-hand-over': handOver,
+  '008c-comparison': comparison,
 };
 
 /**

@@ -1,5 +1,6 @@
 import type { StoreOrTransaction } from './open.ts';
 import { IDLE } from '#shared/run/initial.ts';
+import type { Comparison } from '#shared/planning/comparison.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
 
 export interface BenchSnapshot {
@@ -69,6 +70,8 @@ export async function startRun(
     readonly bench: string;
     readonly packer: string | null;
     readonly now: number;
+    /** what the plan was expected to save */
+    readonly compared?: Comparison;
   },
 ): Promise<void> {
   await store
@@ -80,6 +83,7 @@ export async function startRun(
       packer: run.packer,
       started_at: run.now,
       ended_at: null,
+      compared: run.compared === undefined ? null : JSON.stringify(run.compared),
     })
     .execute();
 }

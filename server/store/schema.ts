@@ -26,6 +26,8 @@ export interface Tables {
     packer: string | null;
     started_at: number;
     ended_at: number | null;
+    /** a Comparison; null for runs of older versions */
+    compared: string | null;
   };
   /** the exact step at each bench, and the number of its last stored input */
   bench_state: { bench: string; seq: number; body: string };

@@ -3,9 +3,12 @@ import { defuse } from './formula-cells.ts';
 /** A cell of a table file: a number is written as it is, a text that a spreadsheet would run is marked. */
 export type CsvCell = string | number | null;
 
+const NUMBER = /^-?\d+(?:\.\d+)?$/;
+
 function cellText(cell: CsvCell): string {
   if (cell === null) return '';
-  const text = typeof cell === 'number' ? String(cell) : defuse(cell);
+  // A plain number, however it is written, is none that a spreadsheet would run.
+  const text = typeof cell === 'number' || NUMBER.test(cell) ? String(cell) : defuse(cell);
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 

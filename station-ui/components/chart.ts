@@ -11,12 +11,16 @@ import { saveFile } from './save-file.ts';
 
 const HEIGHT = 260;
 
+const DYES = ['indigo', 'madder', 'verdigris', 'walnut', 'ink'] as const;
+
 /** A row of values over the chart's places: told apart by form and dash, not by dye alone. */
 export interface ChartSeries {
   readonly name: string;
   readonly values: readonly (number | null)[];
-  readonly as: 'bars' | 'line' | 'dashed';
+  readonly as: 'bars' | 'line' | 'dashed' | 'dotted';
 }
+
+const DASHES: Readonly<Record<ChartSeries['as'], number[]>> = { bars: [], line: [], dashed: [8, 6], dotted: [2, 6] };
 
 /** A chart over named places, such as days or kinds, with its table and its file. */
 @customElement('bf-chart')
@@ -125,12 +129,12 @@ export class Chart extends LitElement {
       series: [
         {},
         ...series.map(({ as }, index): uPlot.Series => {
-          const stroke = dye(index === 0 ? 'indigo' : index === 1 ? 'madder' : 'verdigris');
+          const stroke = dye(DYES[index % DYES.length] ?? 'ink');
           if (as === 'bars') {
             const bars = Plot.paths.bars?.({ size: [0.7, 56] });
             return { stroke, fill: stroke, points: { show: false }, ...(bars === undefined ? {} : { paths: bars }) };
           }
-          return { stroke, width: 3, dash: as === 'dashed' ? [8, 6] : [], points: { show: places.length < 40 } };
+          return { stroke, width: 3, dash: DASHES[as], points: { show: places.length < 40 } };
         }),
       ],
     };
@@ -199,6 +203,15 @@ export class Chart extends LitElement {
       }
       li:nth-child(3) .mark {
         border-color: var(--verdigris);
+      }
+      li:nth-child(4) .mark {
+        border-color: var(--walnut);
+      }
+      li:nth-child(5) .mark {
+        border-color: var(--ink);
+      }
+      .mark.dotted {
+        border-top-style: dotted;
       }
       .mark.dashed {
         border-top-style: dashed;

@@ -11,6 +11,7 @@ export const officeEn: OfficeWords = {
     'what-fits': 'What fits',
     'hand-over': 'Hand-over',
     supplies: 'Supplies',
+    money: 'Money',
     learned: 'What it learned',
     devices: 'Devices',
   },

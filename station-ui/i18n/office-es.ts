@@ -11,6 +11,7 @@ export const officeEs: OfficeWords = {
     'what-fits': 'Qué cabe',
     'hand-over': 'Entrega',
     supplies: 'Suministros',
+    money: 'Dinero',
     learned: 'Lo aprendido',
     devices: 'Aparatos',
   },

@@ -11,6 +11,7 @@ export const OFFICE_PARTS = [
   'what-fits',
   'hand-over',
   'supplies',
+  'money',
   'learned',
   'devices',
 ] as const;

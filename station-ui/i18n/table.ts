@@ -18,7 +18,8 @@ export interface TableWords {
 
 const en: TableWords = {
   filter: 'Filter',
-  shown: (shown, all) => (shown === all ? `${String(all)} rows` : `${String(shown)} of ${String(all)} rows`),
+  shown: (shown, all) =>
+    shown === all ? (all === 1 ? '1 row' : `${String(all)} rows`) : `${String(shown)} of ${String(all)} rows`,
   none: 'Nothing here.',
   csv: 'As a file (CSV)',
   print: 'Print this page',
@@ -33,7 +34,8 @@ const en: TableWords = {
 
 const es: TableWords = {
   filter: 'Filtrar',
-  shown: (shown, all) => (shown === all ? `${String(all)} filas` : `${String(shown)} de ${String(all)} filas`),
+  shown: (shown, all) =>
+    shown === all ? (all === 1 ? '1 fila' : `${String(all)} filas`) : `${String(shown)} de ${String(all)} filas`,
   none: 'No hay nada.',
   csv: 'Como archivo (CSV)',
   print: 'Imprimir esta página',

@@ -21,6 +21,7 @@ import './learned.ts';
 import './orders.ts';
 import './devices.ts';
 import './rates.ts';
+import './money.ts';
 import './supplies.ts';
 import './what-fits.ts';
 
@@ -133,6 +134,8 @@ export class Office extends LitElement {
         ></bf-day>`;
       case 'hand-over':
         return html`<bf-hand-over .language=${language}></bf-hand-over>`;
+      case 'money':
+        return html`<bf-money .language=${language}></bf-money>`;
       case 'supplies':
         return html`<bf-supplies .language=${language}></bf-supplies>`;
       case 'learned':

@@ -2,11 +2,10 @@ import { containerLoading } from './container-loading.ts';
 import { demoOrder, demoPieces, type DemoPieces } from './demo-orders.ts';
 import { atMost, plain, type Figure } from './figure.ts';
 import { planningLoop } from './planning-loop.ts';
-import type { Container } from '#shared/fitting/types.ts';
 import { foldsOf } from '#shared/folding/fold-piece.ts';
 import { isPlanError } from '#shared/planning/plan-error.ts';
+import { compared as besideSimpler } from '#shared/planning/comparison.ts';
 import { planOrder } from '#shared/planning/plan-order.ts';
-import type { RuleKind } from '#shared/rating/types.ts';
 import type { Order, OrderPlan } from '#shared/planning/types.ts';
 import { bruteForceCost } from '#tests/shared/planning/brute-force.ts';
 import { randomOrder, randomShop } from '#tests/shared/planning/random-orders.ts';
@@ -62,31 +61,6 @@ function leastTimes(size: number, orders: number, rounds: number): number[] {
 
 const at = (sorted: readonly number[], part: number) => sorted[Math.floor((sorted.length - 1) * part)] ?? 0;
 
-/** The shop's rule of thumb: the first kind of container, in this order, that takes everything; then its cheapest price. */
-const LADDER: readonly ((container: Container, rule: RuleKind) => boolean)[] = [
-  ({ type, wall, ownedBy }, rule) => type === 'pouch' && wall === 0 && ownedBy === undefined && rule !== 'cubic-soft',
-  ({ type, ownedBy }) => type === 'card' && ownedBy !== undefined,
-  ({ type, wall, ownedBy }) => type === 'pouch' && (wall > 0 || ownedBy !== undefined),
-  ({ type, wall, ownedBy }, rule) => type === 'pouch' && wall === 0 && ownedBy === undefined && rule === 'cubic-soft',
-  ({ type }) => type === 'carton',
-];
-
-/**
- * What following the ladder costs: the lightest container of the first rung that takes everything, with its own best folds
- * and service; null where no one container does.
- */
-function ladderCost({ parcels, cost, alternatives }: OrderPlan): number | null {
-  const singles = [{ parcels, cost }, ...alternatives].flatMap((each) => {
-    const [parcel] = each.parcels;
-    return each.parcels.length === 1 && parcel !== undefined
-      ? [{ container: parcel.container, rule: parcel.prices.rule, total: each.cost.total }]
-      : [];
-  });
-  singles.sort((a, b) => a.container.mass - b.container.mass);
-  const [first] = LADDER.flatMap((belongs) => singles.filter(({ container, rule }) => belongs(container, rule)));
-  return first?.total ?? null;
-}
-
 function savings({ shop: preferring, ...pieces }: DemoPieces, orders: number): Figure {
   // What a shop does whatever it costs would count as saved.
   const { preferences: _, ...shop } = preferring;
@@ -97,7 +71,7 @@ function savings({ shop: preferring, ...pieces }: DemoPieces, orders: number): F
   for (let i = 0; i < orders; i++) {
     const order = demoOrder(demo.pieces, uniform() < 0.7 ? 1 : 2 + Math.floor(2 * uniform()), uniform);
     const plan = planned(order, demo);
-    const byRule = plan === null ? null : ladderCost(plan);
+    const byRule = plan === null ? null : besideSimpler(plan).ladder;
     if (plan === null || byRule === null) continue;
     saved += byRule - plan.cost.total;
     compared++;
