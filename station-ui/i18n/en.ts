@@ -168,7 +168,7 @@ export const en: Words = {
     doneToday: (count) => `${String(count)} done`,
     noOrders: 'No order is waiting.',
     shortOf: {
-      low: (name, left) => `${name}: ${left} left`,
+      low: (name, left) => `${name}: only ${left} left`,
       out: (name) => `${name}: none left`,
     },
     andMore: (count) => `${String(count)} more`,

@@ -166,7 +166,7 @@ export const es: Words = {
     doneToday: (count) => plural(count, 'hecho'),
     noOrders: 'No hay pedidos en espera.',
     shortOf: {
-      low: (name, left) => `${name}: quedan ${left}`,
+      low: (name, left) => `${name}: solo quedan ${left}`,
       out: (name) => `${name}: no queda`,
     },
     andMore: (count) => `${String(count)} más`,

@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
+import '../between-orders.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -28,6 +29,7 @@ export class TaskDone extends TaskElement {
         <b>${bench.waiting(this.view.day.waiting)}</b><span>${bench.doneToday(this.view.day.done)}</span
         ><span>${bench.setAside(this.view.day.setAside)}</span>
       </p>
+      <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
     </div>`;
   }
 

@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
+import '../between-orders.ts';
 import { TaskElement } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -19,41 +20,8 @@ export class TaskIdle extends TaskElement {
         <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
         ><span>${bench.setAside(day.setAside)}</span>
       </p>
-      ${this.overdue()} ${this.short()} ${this.sack()}
+      <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
       ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
-  }
-
-  /** Parcels that should have left: somebody must look for them. */
-  private overdue(): TemplateResult | null {
-    const overdue = this.view.overdue ?? 0;
-    if (overdue === 0) return null;
-    return html`<p class="say short" data-overdue=${overdue}>
-      ${shape('attention', 28)} <b>${this.words.bench.overdue(overdue)}</b>
-    </p>`;
-  }
-
-  /** The sack that the scanner loads here. */
-  private sack(): TemplateResult | null {
-    const { sack } = this.view;
-    if (sack === null || sack === undefined) return null;
-    const { bench } = this.words;
-    return html`<p class="say short" data-sack=${sack.count}>
-      ${shape(sack.missing === 0 ? 'well' : 'current', 28)}
-      <b>${bench.sack(this.in(sack.carrier), sack.at)}</b>
-      <span>${bench.sackCount(sack.count, sack.missing)}</span>
-    </p>`;
-  }
-
-  /** What runs out on the shelf, what is gone first. */
-  private short(): TemplateResult | null {
-    const { bench } = this.words;
-    const short = this.view.short ?? [];
-    if (short.length === 0) return null;
-    const said = short.slice(0, 2).map((each) => bench.shortOf[each.state](this.in(each.name), each.left));
-    const more = short.length > 2 ? ` · ${bench.andMore(short.length - 2)}` : '';
-    return html`<p class="say short" data-short=${short.length}>
-      ${shape(short[0]?.state === 'out' ? 'stop' : 'attention', 28)} <span>${said.join(' · ')}${more}</span>
-    </p>`;
   }
 
   private next(): TemplateResult {
@@ -79,11 +47,6 @@ export class TaskIdle extends TaskElement {
         gap: 36px;
         padding: 12px 0 16px;
         border-bottom: 3px dashed var(--thread);
-      }
-      .short {
-        display: flex;
-        gap: 12px;
-        align-items: center;
       }
       h2 {
         margin-top: 4px;
