@@ -79,6 +79,9 @@ export function toPeopleRules({ guidance, care, skills }: PeopleFile): PeopleRul
             hours: lift.hours,
           },
     gate: skills?.gate ?? DEFAULT_PEOPLE.gate,
-    skills: Object.entries(skills?.list ?? {}).map(([skill, of]) => ({ id: skill, ...of })),
+    skills:
+      skills === undefined
+        ? DEFAULT_PEOPLE.skills
+        : Object.entries(skills.list).map(([skill, of]) => ({ id: skill, ...of })),
   };
 }

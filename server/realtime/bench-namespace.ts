@@ -33,6 +33,7 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     by: z.enum(['scan', 'key', 'camera']),
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
+  z.strictObject({ id: inputId, type: z.literal('choose'), option: z.string().min(1).max(100) }),
 ]);
 
 const speechChange: z.ZodType<SpeechChange> = z.strictObject({
@@ -105,7 +106,7 @@ export function serveBenches({ io, stations, store, shops, listener, log }: Benc
       void answer(ack, log, async () => {
         const input = check(benchInput, raw);
         const applied = await takeInput(station, input);
-        return { seq: applied?.seq ?? station.run.seq };
+        return { seq: applied?.seq ?? station.seq };
       });
     });
     socket.on('code', (raw, ack) => {
@@ -120,7 +121,7 @@ export function serveBenches({ io, stations, store, shops, listener, log }: Benc
     socket.on('simulate', (raw, ack) => {
       void answer(ack, log, async () => {
         await simulate(station, shops.current, check(simulatorAction, raw));
-        return { seq: station.run.seq };
+        return { seq: station.seq };
       });
     });
   });
@@ -143,6 +144,7 @@ function takeInput(station: Station, input: BenchInput) {
   if (input.type === 'language') {
     return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
   }
+  if (input.type === 'choose') return station.choose(input.option, input.id);
   const { command, by, reason } = input;
   const plain = { type: 'command', command, by } as const;
   return station.apply(reason === undefined ? plain : { ...plain, reason }, input.id);

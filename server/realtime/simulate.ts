@@ -60,7 +60,7 @@ function massOf(text: string, shop: Shop): Mass {
 }
 
 function expectedOnScale(station: Station): Mass {
-  const parcel = parcelHere(station.run.state);
+  const parcel = parcelHere(station.shownRun);
   if (parcel === undefined) throw new SimulationRefused('bad-request', 'No parcel is being packed at this bench.');
   const onScale = subtractMass(massFromGrams(parcel.mass.mean), parcel.toCome.mass);
   return onScale > 0 ? onScale : ZERO_MASS;

@@ -9,7 +9,6 @@ import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { bagsOf } from '#shared/fitting/double-bag.ts';
 import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
 import { commandCode, containerCode, orderCode, sackCode } from '#shared/codes/our-codes.ts';
-import { commandsFor } from '#shared/run/commands-for.ts';
 import { missingPieces, parcelHere, titleOf } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
@@ -23,12 +22,12 @@ const SLIPS_SHOWN = 3;
 
 /** What a hand could scan at this moment, right and wrong, and the newest slips drawn from the bytes that were printed. */
 export async function offersOf(station: Station, store: Store, shop: Shop): Promise<SimulatorOffers> {
-  const { state } = station.run;
+  const state = station.shownRun;
   const { printer } = station.devices.simulators;
   const jobs = printer === null ? [] : printer.jobs().slice(-SLIPS_SHOWN).toReversed();
   const codes = [
     ...(await codesOfStep(state, store, shop)),
-    ...commandsFor(state).map((command) => ({ label: command, text: commandCode(command) })),
+    ...station.commands.map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
   const { columns, dotsPerLine } = station.bench.printer;

@@ -5,7 +5,6 @@ import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import { BenchVoice } from '#server/voice/bench-voice.ts';
 import { ServerMicrophone } from '#server/voice/server-microphone.ts';
-import { commandsFor } from '#shared/run/commands-for.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { BenchToServer, ServerToBench } from '#shared/wire/events.ts';
@@ -42,8 +41,8 @@ export class VoiceChannel {
       now: () => Date.now(),
       target: {
         now: () => {
-          const { state, seq } = station.run;
-          return { seq, language: languageOf(state, shops.current), commands: commandsFor(state) };
+          const { seq, commands } = station;
+          return { seq, language: languageOf(station.shownRun, shops.current), commands };
         },
         command: async (command) => (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
       },

@@ -14,7 +14,7 @@ import type { Notice, RunEffect, RunFacts, RunInput, RunState, WeighFacts } from
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** What remains to be done outside once an input is safely stored. */
-export type OutsideEffect = Extract<RunEffect, { type: 'zero-scale' | 'call-help' | 'print-slip' }>;
+export type OutsideEffect = Extract<RunEffect, { type: 'zero-scale' | 'call-help' | 'print-slip' | 'begin-practice' }>;
 
 export interface BenchRunDependencies {
   readonly store: Store;

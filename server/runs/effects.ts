@@ -4,6 +4,7 @@ import { planJob } from './plan-for.ts';
 import { slipBytes } from './slip.ts';
 import type { BenchRunDependencies, OutsideEffect } from './bench-run.ts';
 import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning/lessons.ts';
+import { blocks, lackingFor } from '#server/people/gate.ts';
 import { guidanceFor } from '#server/people/guidance-for.ts';
 import { keepPacks } from '#server/people/keep-packs.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
@@ -20,6 +21,8 @@ import { isFitError } from '#shared/fitting/fit-error.ts';
 import { isFoldError } from '#shared/folding/fold-error.ts';
 import { isGarmentError } from '#shared/garments/garment-error.ts';
 import type { Order, ParcelPlan } from '#shared/planning/types.ts';
+import type { Skill } from '#shared/people/rules.ts';
+import { languageOf } from '#shared/run/view/bench-view.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
 
@@ -69,7 +72,7 @@ export class EffectsInStore {
     const { now } = this.#facts;
     switch (effect.type) {
       case 'take-order':
-        return this.#takeOrder(effect);
+        return this.#takeOrder(effect, state);
       case 'release-order':
         await closeOrder(this.#store, { order: effect.order, state: 'open', reason: null, now });
         return this.#endRun(before);
@@ -96,6 +99,9 @@ export class EffectsInStore {
           await addGuidanceChoice(this.#store, { person: effect.packer, kind, level, at: now });
         }
         return NOTHING;
+      case 'weigh-invented':
+        return NOTHING;
+      case 'begin-practice':
       case 'zero-scale':
       case 'call-help':
         return { ...NOTHING, remains: [effect] };
@@ -126,24 +132,41 @@ export class EffectsInStore {
     return { ...NOTHING, remains: seq > 0 ? [effect] : [] };
   }
 
-  async #takeOrder(effect: Extract<RunEffect, { type: 'take-order' }>): Promise<Executed> {
+  async #takeOrder(effect: Extract<RunEffect, { type: 'take-order' }>, state: RunState): Promise<Executed> {
     const wanted =
       effect.order ?? (effect.sku === undefined ? undefined : await orderWaitingFor(this.#store, effect.sku));
     if (wanted === null) return refused('piece-not-in-order', effect.sku ?? '');
-    return wanted === undefined ? this.#claimNext(PASS_OVER) : this.#claimNamed(wanted, effect.sku);
+    return wanted === undefined ? this.#claimNext(PASS_OVER, state) : this.#claimNamed(wanted, state, effect.sku);
   }
 
-  async #claimNext(passOver: number): Promise<Executed> {
-    const [next] = passOver === 0 ? [] : await openOrders(this.#store, 1);
-    if (next === undefined) return refused('no-order-waiting', '');
-    return this.#claim(next.order, { passOver });
+  async #claimNext(passOver: number, state: RunState): Promise<Executed> {
+    const waiting =
+      passOver === 0 ? [] : await openOrders(this.#store, blocks(this.#dependencies.shop()) ? passOver : 1);
+    let lacking: readonly Skill[] = [];
+    for (const { order } of waiting) {
+      lacking = await this.#lacking(order, state);
+      if (lacking.length === 0 || !blocks(this.#dependencies.shop())) return this.#claim(order, { passOver });
+    }
+    return lacking.length === 0 ? refused('no-order-waiting', '') : this.#skillNeeded(lacking, state, '');
   }
 
-  async #claimNamed(id: string, sku: string | undefined): Promise<Executed> {
+  #lacking(order: Order, { packer }: RunState): Promise<readonly Skill[]> {
+    return lackingFor(this.#store, this.#dependencies.shop(), packer, order);
+  }
+
+  #skillNeeded(lacking: readonly Skill[], state: RunState, order: string): Executed {
+    const language = languageOf(state, this.#dependencies.shop());
+    const values = { skill: lacking.map(({ name }) => name[language]).join(', ') };
+    return { ...NOTHING, follows: [{ type: 'order-refused', code: 'skill-needed', order, values }] };
+  }
+
+  async #claimNamed(id: string, state: RunState, sku: string | undefined): Promise<Executed> {
     const stored = await findOrder(this.#store, id);
     if (stored === null) return refused('code-not-known', id);
     if (stored.state === 'packing') return refused('order-taken-elsewhere', id);
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);
+    const lacking = blocks(this.#dependencies.shop()) ? await this.#lacking(stored.order, state) : [];
+    if (lacking.length > 0) return this.#skillNeeded(lacking, state, id);
     return this.#claim(stored.order, sku === undefined ? {} : { sku });
   }
 
@@ -183,7 +206,7 @@ export class EffectsInStore {
     const { now } = this.#facts;
     if (!planned.ok) {
       await closeOrder(this.#store, { order: order.id, state: 'set-aside', reason: planned.why, now });
-      if (passOver !== undefined) return this.#claimNext(passOver - 1);
+      if (passOver !== undefined) return this.#claimNext(passOver - 1, state);
       const told = { code: 'cannot-be-planned', order: order.id, why: planned.code } as const;
       return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };
     }
@@ -198,7 +221,10 @@ export class EffectsInStore {
     });
     const kinds = planned.plan.parcels.flatMap((parcel) => parcel.pieces.map(({ piece }) => piece.kind));
     const guidance = await this.#guidance(state.packer, kinds);
-    const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance } as const;
+    const lacking = (await this.#lacking(order, state)).map(
+      ({ name }) => name[languageOf(state, this.#dependencies.shop())],
+    );
+    const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance, lacking } as const;
     return { ...NOTHING, follows: [sku === undefined ? taken : { ...taken, sku }] };
   }
 

@@ -8,6 +8,10 @@ import type { Manners } from '#server/speech/manners.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
 import { benchHandOver } from '#server/office/hand-over/view.ts';
+import { queueTrainingRecord } from '#server/people/training-record.ts';
+import { inventedPiece } from '#server/practice/invented-piece.ts';
+import { PracticeDesk } from '#server/practice/practice-desk.ts';
+import { practiceTask, skillNamed } from '#server/practice/practice-view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
@@ -21,8 +25,14 @@ import { countByState, openOrders } from '#server/store/orders.ts';
 import { likelier } from '#shared/codes/likelier.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
+import type { Command } from '#shared/run/commands.ts';
+import { commandsFor } from '#shared/run/commands-for.ts';
+import { IDLE } from '#shared/run/initial.ts';
+import { peopleRules } from '#shared/people/rules.ts';
+import { practiceCommands } from '#shared/practice/commands.ts';
+import type { PracticeInput } from '#shared/practice/practise.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
-import type { RunInput } from '#shared/run/types.ts';
+import type { RunInput, RunState } from '#shared/run/types.ts';
 import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
@@ -35,7 +45,7 @@ export interface StationParts {
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly log: Logger;
-  readonly planner: Pick<Planner, 'plan'>;
+  readonly planner: Pick<Planner, 'plan' | 'fits'>;
   readonly manners: Manners;
 }
 
@@ -54,6 +64,7 @@ const QUEUE_SHOWN = 8;
 export class Station {
   readonly bench: BenchConfig;
   readonly run: BenchRun;
+  readonly practice: PracticeDesk;
   readonly trust: WeighingTrust;
   readonly testScan: TestScanner;
   readonly #sacks: SackScanner;
@@ -86,6 +97,17 @@ export class Station {
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
     });
+    this.practice = new PracticeDesk({
+      store: parts.store,
+      shop: () => parts.shops.current,
+      bench: parts.bench,
+      clock: parts.clock,
+      planner: parts.planner,
+      runFacts: () => this.run.facts(),
+      log: parts.log,
+      onChange: () => this.publish(),
+      printRecord: (person) => this.#printRecord(person),
+    });
     this.#stepBefore = this.run.state.step.at;
     this.#printing = new PrintQueue({
       store: parts.store,
@@ -105,6 +127,7 @@ export class Station {
   /** Loads the run where it was, starts the devices, and prints what still waits. */
   async start(): Promise<void> {
     await this.run.load();
+    await this.practice.load();
     await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
     await this.#startDevices();
@@ -131,7 +154,10 @@ export class Station {
   async #startDevices(): Promise<void> {
     const bench = withSimulators(this.bench, this.#standIns);
     const events: DeviceEvents = {
-      onSettled: (reading) => void this.#weigh(reading),
+      onSettled: (reading) => {
+        // In practice the weight is invented, as the parcel is.
+        if (!this.practice.active) void this.#weigh(reading);
+      },
       onLive: (live) => this.#listener?.onScale(live),
       onScan: (text) => void this.scan(text, 'scan'),
       onHealth: (health) => {
@@ -147,6 +173,7 @@ export class Station {
     this.#printing.stop();
     await this.#devices?.stop();
     await this.run.settled();
+    await this.practice.settled();
     await this.#publishing;
   }
 
@@ -167,15 +194,53 @@ export class Station {
     return this.#orTell('scan', id, async () => {
       const read = await this.#meaningOf(text);
       const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
+      const practised = this.#inPractice({ type: 'scan', meaning, by }, id);
+      if (practised !== null) return practised;
       if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
-      return this.run.apply({ type: 'scan', meaning, by }, id);
+      return this.apply({ type: 'scan', meaning, by }, id);
     });
+  }
+
+  /** An option of practice was touched; nothing where the bench does not practise. */
+  choose(option: string, id: string): Promise<Applied | null> {
+    return this.#inPractice({ type: 'choose', option, by: 'touch' }, id) ?? Promise.resolve(null);
+  }
+
+  /** The run that the screens show: the one on an invented order in practice, an empty bench in the rest of it. */
+  get shownRun(): RunState {
+    const { screen, person, language } = this.practice.state;
+    if (screen.at === 'off') return this.run.state;
+    return { ...(screen.at === 'guided' ? screen.run : IDLE), packer: person, language };
+  }
+
+  /** Grows with every stored input, of the run or of practice. */
+  get seq(): number {
+    return this.run.seq + this.practice.seq;
+  }
+
+  get commands(): readonly Command[] {
+    const { skills } = peopleRules(this.#parts.shops.current);
+    return this.practice.active ? practiceCommands(this.practice.state, skills) : commandsFor(this.run.state);
+  }
+
+  /** Gives an input to practice; null where the bench does not practise. */
+  #inPractice(input: PracticeInput, id: string | undefined): Promise<Applied> | null {
+    if (!this.practice.active) return null;
+    return this.practice.apply(input, id).then((applied) => ({ ...applied, seq: this.run.seq + applied.seq }));
+  }
+
+  async #printRecord(person: string): Promise<void> {
+    const { store, shops, clock } = this.#parts;
+    const asked = { person, language: this.practice.language(), now: clock.now() };
+    await queueTrainingRecord(store, shops.current, this.bench, asked);
+    this.printQueued();
   }
 
   /** Whether the open work knows what a camera read; nothing is done about it. */
   async knows(text: string): Promise<boolean> {
     const meaning = await this.#meaningOf(text);
-    return openWorkKnows(meaning, this.run.state, await openWorkOf(meaning, this.#parts.store));
+    if (inventedPiece(text, this.shownRun) !== null) return true;
+    return openWorkKnows(meaning, this.shownRun, await openWorkOf(meaning, this.#parts.store));
   }
 
   /** Between two orders the scanner loads the carriers' sacks. */
@@ -211,8 +276,11 @@ export class Station {
   }
 
   /** @throws when the store fails */
-  apply(input: RunInput, id?: string): Promise<Applied> {
-    return this.run.apply(input, id);
+  async apply(input: RunInput, id?: string): Promise<Applied> {
+    const toPractice = input.type === 'command' || input.type === 'language' ? this.#inPractice(input, id) : null;
+    if (toPractice !== null) return toPractice;
+    const applied = await this.run.apply(input, id);
+    return { ...applied, seq: applied.seq + this.practice.seq };
   }
 
   /** Whoever stands here is spoken to otherwise from now on. @throws when the store fails */
@@ -225,10 +293,10 @@ export class Station {
     const { store, shops, clock } = this.#parts;
     const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
     const now = clock.now();
-    const view = benchView(this.run.state, {
+    const view = benchView(this.shownRun, {
       shop: shops.current,
       bench: this.bench,
-      seq: this.run.seq,
+      seq: this.seq,
       facts: this.run.facts(),
       day: { waiting: counts.open, setAside: counts['set-aside'], done: counts.packed },
       queue: waiting.map(({ order }) => ({
@@ -240,7 +308,18 @@ export class Station {
       speech: this.#parts.manners.viewOf(this.bench.id, this.run.state.packer),
       simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
     });
+    if (this.practice.active) return this.#practiceView(view, now);
     return view.task.at === 'idle' || view.task.at === 'done' ? { ...view, ...(await this.#betweenOrders(now)) } : view;
+  }
+
+  async #practiceView(view: BenchView, now: number): Promise<BenchView> {
+    const { store, shops } = this.#parts;
+    const { state } = this.practice;
+    const { skills } = peopleRules(shops.current);
+    const task = await practiceTask(state, store, shops.current, skills, now);
+    const skill = 'skill' in state.screen ? skillNamed(skills, state.screen.skill) : null;
+    const shown = { ...view, queue: [], commands: this.commands, practice: { skill } };
+    return task === null ? shown : { ...shown, task, repeats: state.repeats };
   }
 
   /** What a packer should know who has no order in hand. */
@@ -263,8 +342,8 @@ export class Station {
       .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
   }
 
-  #meaningOf(text: string): Promise<ScanMeaning> {
-    return meaningOf(text, this.#parts.store, this.#parts.shops.current);
+  async #meaningOf(text: string): Promise<ScanMeaning> {
+    return inventedPiece(text, this.shownRun) ?? meaningOf(text, this.#parts.store, this.#parts.shops.current);
   }
 
   #take(input: RunInput): Promise<Applied | null> {
@@ -316,6 +395,12 @@ export class Station {
         this.devices
           .zero()
           .catch((error: unknown) => this.#parts.log.error({ error }, 'the scale could not be zeroed'));
+      }
+      if (effect.type === 'begin-practice') {
+        const { packer: person, language } = this.run.state;
+        this.practice
+          .apply({ type: 'begin', person, language })
+          .catch((error: unknown) => this.#parts.log.error({ error }, 'practice could not begin'));
       }
       if (effect.type === 'call-help') this.#parts.log.warn({ bench: this.bench.id }, 'a packer asks for help');
     }

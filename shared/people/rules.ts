@@ -38,7 +38,15 @@ export const DEFAULT_PEOPLE: PeopleRules = {
   pause: null,
   lift: DEFAULT_POSTURE,
   gate: 'warn',
-  skills: [],
+  skills: [
+    {
+      id: 'packing',
+      name: { en: 'Packing an order', es: 'Preparar un pedido' },
+      kinds: [],
+      problems: [...PROBLEMS],
+      practise: { guided: 1, choose: 3, spot: 4 },
+    },
+  ],
 };
 
 /** What the shop's file says, or the defaults where it has none. */

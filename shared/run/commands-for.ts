@@ -36,7 +36,7 @@ function printAgain(state: RunState): readonly Command[] {
 function commandsOfStep(state: RunState): readonly Command[] {
   switch (state.step.at) {
     case 'idle':
-      return state.packer === null ? ['next'] : ['next', 'sign-off'];
+      return state.packer === null ? ['next', 'practice'] : ['next', 'practice', 'sign-off'];
     case 'gather':
       return ['next', 'back', 'item-missing', 'set-aside'];
     case 'look-over':
@@ -45,7 +45,7 @@ function commandsOfStep(state: RunState): readonly Command[] {
     case 'fill':
       return ['next', 'back', 'too-tight', 'set-aside'];
     case 'weigh':
-      return ['weigh-again', 'zero-scale', 'back', 'set-aside'];
+      return [...(state.practice ? (['next'] as const) : []), 'weigh-again', 'zero-scale', 'back', 'set-aside'];
     case 'decide':
       return decideCommands(state);
     case 'label':

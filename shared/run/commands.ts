@@ -24,6 +24,8 @@ export const COMMANDS = [
   'tell-more',
   /** explain less of each fold */
   'tell-less',
+  /** learn and look at one's own progress, on invented orders */
+  'practice',
   /** who packs here leaves the bench */
   'sign-off',
   'confirm',

@@ -21,4 +21,5 @@ export const IDLE: RunState = {
   startedAt: null,
   guidance: {},
   mistakes: [],
+  practice: false,
 };

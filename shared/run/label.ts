@@ -47,7 +47,7 @@ function isNumber(label: ParcelProgress['label'], number: string): boolean {
 }
 
 /** Labels carry the short form where orders may carry the long one: "55802" and "55802-1234" are one place. */
-function samePostcode(found: string, due: string): boolean {
+export function samePostcode(found: string, due: string): boolean {
   const plain = (text: string) => text.toUpperCase().replace(/[^A-Z0-9]/g, '');
   const [a, b] = [plain(found), plain(due)];
   const shorter = Math.min(a.length, b.length);

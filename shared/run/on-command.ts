@@ -47,6 +47,8 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return tell(state, 'more');
     case 'tell-less':
       return tell(state, 'less');
+    case 'practice':
+      return goOn(state, { type: 'begin-practice' });
     case 'sign-off':
       return goOn({ ...state, packer: null, language: null, notice: notice('signed-off') });
     case 'confirm':
@@ -103,6 +105,8 @@ function next(state: RunState, facts: RunFacts): Transition {
       return askFirst(state, { command: 'next', since: facts.now }, 'label-by-eye-asked', {
         postcode: state.order?.to.postcode ?? '',
       });
+    case 'weigh':
+      return state.practice ? goOn(state, { type: 'weigh-invented' }) : refuse(state, 'not-now', { command: 'next' });
     case 'decide':
       return askFirst(state, { command: 'next', since: facts.now }, 'mass-mismatch');
     default: {

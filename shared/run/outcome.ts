@@ -19,6 +19,7 @@ const TONES: Readonly<Partial<Record<NoticeCode, Notice['tone']>>> = {
   'label-used-before': 'stop',
   'label-bad-check-digit': 'stop',
   'scale-fault': 'stop',
+  'skill-needed': 'stop',
 };
 
 /** A notice with the tone that its code always has. */

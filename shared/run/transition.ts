@@ -51,12 +51,13 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
   }
 }
 
-function valuesOf({ order, why }: Extract<RunInput, { type: 'order-refused' }>) {
-  return why === undefined ? { order } : { order, why };
+function valuesOf({ order, why, values }: Extract<RunInput, { type: 'order-refused' }>) {
+  return { order, ...(why === undefined ? {} : { why }), ...values };
 }
 
 function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
   if (state.step.at !== 'idle') return ignore(state);
+  const { lacking = [] } = input;
   const begun: RunState = {
     ...state,
     run: input.run,
@@ -69,7 +70,7 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     gathered: {},
     progress: input.plan.parcels.map(() => NO_PROGRESS),
     tooTight: [],
-    notice: null,
+    notice: lacking.length === 0 ? null : notice('skill-lacking', { skill: lacking.join(', ') }),
     slip: 'none',
     startedAt: facts.now,
     guidance: input.guidance ?? {},

@@ -110,6 +110,8 @@ export const NOTICE_CODES = [
   'sack-left-before',
   'sack-stays',
   'sack-not-known',
+  'skill-needed',
+  'skill-lacking',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 
@@ -184,6 +186,8 @@ export interface RunState {
   /** how much is told of each kind of the order; a kind that is not named is told fully */
   readonly guidance: Guidance;
   readonly mistakes: readonly RunMistake[];
+  /** a run on an invented order: its weight is invented too, and nothing of it is kept with the orders */
+  readonly practice: boolean;
 }
 
 /** What can happen to a run. Every accepted one is stored before it is acknowledged. */
@@ -201,6 +205,8 @@ export type RunInput =
       readonly plan: OrderPlan;
       readonly sku?: string;
       readonly guidance?: Guidance;
+      /** skills that it asks for and whoever packs it lacks, in that person's language */
+      readonly lacking?: readonly string[];
     }
   /** how much the person who has signed on is told of each kind of the order */
   | { readonly type: 'guidance'; readonly guidance: Guidance }
@@ -210,6 +216,7 @@ export type RunInput =
       readonly order: string;
       /** why it cannot be planned */
       readonly why?: PlanErrorCode;
+      readonly values?: Notice['values'];
     }
   | { readonly type: 'replanned'; readonly plan: OrderPlan }
   | { readonly type: 'no-other-plan' }
@@ -229,6 +236,9 @@ export type RunEffect =
     }
   | { readonly type: 'print-slip'; readonly parcel: number; readonly again: boolean }
   | { readonly type: 'zero-scale' }
+  | { readonly type: 'begin-practice' }
+  /** in practice: the invented parcel is laid on a scale */
+  | { readonly type: 'weigh-invented' }
   | { readonly type: 'set-aside'; readonly order: string; readonly reason: SetAsideReason }
   | { readonly type: 'parcel-done'; readonly order: string; readonly parcel: number }
   | { readonly type: 'order-done'; readonly order: string }

@@ -108,6 +108,9 @@ class Speech {
     const { task } = this.#view;
     const say = this.#say;
     switch (task.at) {
+      // Questions of practice are read, and heard by whoever uses a screen reader.
+      case 'practice':
+        return [];
       case 'idle':
         return [this.#idle()];
       case 'gather':

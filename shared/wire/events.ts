@@ -35,7 +35,9 @@ export type BenchInput =
       readonly otherwise?: string;
       readonly by: 'scan' | 'key' | 'camera';
     }
-  | { readonly id: string; readonly type: 'language'; readonly language: Language };
+  | { readonly id: string; readonly type: 'language'; readonly language: Language }
+  /** an option of practice was touched */
+  | { readonly id: string; readonly type: 'choose'; readonly option: string };
 
 /** What the simulated-devices tray may do; refused where the device is real. */
 export type SimulatorAction =

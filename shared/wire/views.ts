@@ -1,5 +1,6 @@
 import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
 import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
+import type { PracticeTask } from './practice.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, LabelStop, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
@@ -46,6 +47,8 @@ export interface BenchView {
   readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
   /** the next orders, shown when idle */
   readonly queue: readonly QueuedOrder[];
+  /** the skill that is practised; null while orders are packed. Nothing shown in practice is kept with the orders */
+  readonly practice: { readonly skill: Localised | null } | null;
   readonly simulated: boolean;
   /** supplies that run out, shown when idle */
   readonly short?: readonly ShortSupply[];
@@ -138,6 +141,7 @@ export interface WeighScale {
 
 /** What the middle of the screen is about. */
 export type Task =
+  | PracticeTask
   | { readonly at: 'idle' }
   | { readonly at: 'gather'; readonly missing: number }
   | {

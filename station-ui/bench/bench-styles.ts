@@ -97,6 +97,31 @@ export const benchStyles = css`
     padding: 10px 28px 6px;
     border-top: 3px dashed var(--thread);
   }
+  .practice {
+    padding: 2px 10px;
+    font-size: 20px;
+    white-space: nowrap;
+    border-width: 3px;
+    overflow: hidden;
+  }
+  .practice + bf-last-scan {
+    display: none;
+  }
+  .practice ~ bf-device-marks {
+    margin-left: auto;
+  }
+  .practice b,
+  .practice span:not(.only-read) {
+    background: var(--weld);
+  }
+  .practising .seam,
+  .practising .weigh {
+    display: none;
+  }
+  .shell.practising,
+  .shell.simulated.practising {
+    grid-template-rows: 66px minmax(0, 1fr) auto 0 10px;
+  }
   bf-commands {
     flex: 1;
     min-width: 0;
@@ -147,6 +172,10 @@ export const benchStyles = css`
   }
 
   @media (max-width: 900px) {
+    .shell.practising,
+    .shell.simulated.practising {
+      grid-template-rows: 116px minmax(0, 1fr) 0 auto 0 10px;
+    }
     :host {
       --size-instruction: 62px;
     }
@@ -176,6 +205,12 @@ export const benchStyles = css`
     bf-last-scan {
       grid-column: 2;
       grid-row: 1;
+    }
+    .practice {
+      grid-column: 2;
+      grid-row: 1;
+      justify-self: start;
+      max-width: 100%;
     }
     bf-device-marks {
       grid-column: 1 / -1;
@@ -212,6 +247,16 @@ export const benchStyles = css`
     }
     .tray-open.alone main {
       padding-right: 60px;
+    }
+  }
+
+  @media (max-width: 1100px) and (min-width: 901px) {
+    .top {
+      gap: 12px;
+    }
+    .practising-top .who b,
+    .practice span:not(.only-read) {
+      display: none;
     }
   }
 

@@ -15,7 +15,6 @@ import { NOT_SCANNING, Scanning } from '../camera/scanning.ts';
 import type { ScanningState } from '../camera/scanning.ts';
 import '../components/commands.ts';
 import '../components/device-marks.ts';
-import '../components/guidance.ts';
 import '../components/last-scan.ts';
 import '../components/seam.ts';
 import '../components/weigh-line.ts';
@@ -32,6 +31,9 @@ import { benchStyles } from './bench-styles.ts';
 import './camera-line.ts';
 import type { CameraLine } from './camera-line.ts';
 import { banners } from './banners.ts';
+import { Dwell } from './dwell.ts';
+import { guidanceShown } from './guidance-shown.ts';
+import { mainMeans, practiceChip } from './main-means.ts';
 import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
@@ -93,6 +95,7 @@ export class Bench extends LitElement {
     take: (text) => this.scanned(text, 'camera', performance.now()),
     changed: (state) => (this.scanningShown = state),
   });
+  private readonly dwell = new Dwell(() => this.give('confirm', 'key'));
   private stopKeys: (() => void) | null = null;
   private lastScanned: RepeatState | null = null;
   private readonly speaking = newSpeaking(
@@ -107,6 +110,7 @@ export class Bench extends LitElement {
     this.addEventListener('bf-reasons-left', this.leaveReasons);
     this.soundBlocked = soundIsBlocked();
     this.stopWatching = watchSound((blocked) => (this.soundBlocked = blocked));
+    this.addEventListener('bf-chosen', this.choose);
     const stopTalkKeys = listenToTalkKeys(
       () => (this.shown?.voice?.mode === 'push-to-talk' ? this.shown.voice.talkKeys : []),
       (held) => this.listening.hold(held),
@@ -132,6 +136,7 @@ export class Bench extends LitElement {
   override disconnectedCallback(): void {
     this.stopKeys?.();
     this.stopWatching?.();
+    this.dwell.stop();
     void this.listening.turn(false);
     void this.scanning.turn(false);
     document.removeEventListener('visibilitychange', this.hiddenOrSeen);
@@ -139,6 +144,7 @@ export class Bench extends LitElement {
     this.station = null;
     this.removeEventListener('bf-asked', this.asked);
     this.removeEventListener('bf-reasons-left', this.leaveReasons);
+    this.removeEventListener('bf-chosen', this.choose);
     super.disconnectedCallback();
   }
 
@@ -146,7 +152,7 @@ export class Bench extends LitElement {
     const words = wordsOf(this.language);
     const view = this.shown?.view ?? null;
     return html`<div
-      class=${classMap({ shell: true, simulated: view?.simulated === true, alone: view?.order === null && view.container === null, 'tray-open': this.trayOpen && view?.simulated === true })}
+      class=${classMap({ shell: true, simulated: view?.simulated === true, practising: view?.task.at === 'practice', alone: view?.order === null && view.container === null, 'tray-open': this.trayOpen && view?.simulated === true })}
       data-task=${view?.task.at ?? 'none'}
       data-seq=${view?.seq ?? nothing}
       data-link=${this.shown?.link ?? 'connecting'}
@@ -160,8 +166,9 @@ export class Bench extends LitElement {
   }
 
   private top(words: Words, view: BenchView | null): TemplateResult {
-    return html`<header class="top">
+    return html`<header class=${view?.practice ? 'top practising-top' : 'top'}>
       <p class="small who"><b>${view?.bench.name ?? this.bench}</b> <span>${view?.packer?.name ?? ''}</span></p>
+      ${practiceChip(view, this.language)}
       <bf-last-scan
         .scan=${view?.lastScan ?? null}
         .waiting=${this.shown?.waiting.length ?? 0}
@@ -223,8 +230,6 @@ export class Bench extends LitElement {
     const live = shown?.live ?? null;
     const waiting = this.commandsWaiting(shown?.waiting ?? NONE_WAITING);
     const weighing = view.task.at === 'weigh' || view.task.at === 'decide';
-    const main = view.commands[0];
-    const plain = view.confirming === null && main === 'next';
     return html`<main class=${weighing ? 'weighing' : ''}>
         ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
@@ -244,26 +249,14 @@ export class Bench extends LitElement {
         <bf-commands
           .commands=${view.commands}
           .waiting=${waiting}
-          .means=${plain ? words.mainMeans[view.task.at] : ''}
+          .means=${mainMeans(view, words, language)}
           .words=${words}
         ></bf-commands>
-        ${this.guidance(view, words)}
+        ${guidanceShown(view, words, language)}
       </div>
       <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
       <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
-  }
-
-  private guidance(view: BenchView, words: Words): TemplateResult | null {
-    if (view.guidance === null || view.confirming !== null) return null;
-    if (!view.commands.some((command) => command === 'tell-more' || command === 'tell-less')) return null;
-    return html`<bf-guidance
-      class="guidance"
-      .level=${view.guidance}
-      .commands=${view.commands}
-      .words=${words}
-      .language=${this.language}
-    ></bf-guidance>`;
   }
 
   private voiceLine(words: Words): TemplateResult | null {
@@ -348,6 +341,12 @@ export class Bench extends LitElement {
     this.give(command, 'touch', reason);
   };
 
+  /** An option of practice was touched. */
+  private readonly choose = (event: Event): void => {
+    this.dwell.stop();
+    this.station?.choose((event as CustomEvent<string>).detail);
+  };
+
   private readonly leaveReasons = (): void => {
     this.choosingReason = false;
   };
@@ -375,6 +374,7 @@ export class Bench extends LitElement {
     }
     this.choosingReason = false;
     this.station?.command(command, by, reason);
+    this.dwell.given(by, this.shown?.view ?? null);
   }
 
   private readonly switchLanguage = (): void => {

@@ -17,6 +17,7 @@ export const DEFAULT_KEYS: KeyMap = {
     ArrowLeft: 'back',
     PageUp: 'back',
     Escape: 'cancel',
+    ArrowRight: 'confirm',
     NumpadAdd: 'tell-more',
     NumpadSubtract: 'tell-less',
   },

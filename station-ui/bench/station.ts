@@ -119,6 +119,10 @@ export class Station {
     this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...(otherwise === null ? {} : { otherwise }) });
   }
 
+  choose(option: string): void {
+    this.queue.add({ id: uniqueId(), type: 'choose', option });
+  }
+
   language(language: Language): void {
     this.queue.add({ id: uniqueId(), type: 'language', language });
   }

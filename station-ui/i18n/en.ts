@@ -96,6 +96,8 @@ export const en: Words = {
     'mass-mismatch': () => 'Check the pieces: the weight is far from what they should weigh',
     undone: () => 'One step back',
     'guidance-changed': (v) => `Guidance here: ${level(v, 'en')}`,
+    'skill-needed': (v) => `Asks for a skill that is not signed off yet: ${one(v, 'skill')}`,
+    'skill-lacking': (v) => `Take your time, or ask for help: ${one(v, 'skill')} is not signed off yet`,
     'signed-off': () => 'Nobody packs here now',
   },
   reasons: {

@@ -236,7 +236,7 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
     task,
     commands: POSSIBLE[name],
     confirming: null,
-    seam: idle ? { stitches: [], at: 0 } : { stitches: STITCHES, at: AT[task.at] },
+    seam: idle ? { stitches: [], at: 0 } : { stitches: STITCHES, at: AT[name in AT ? (name as StepName) : 'decide'] },
     order: idle
       ? null
       : gathering
@@ -264,6 +264,7 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
           { id: '1052', pieces: 5, shipBy: '2026-11-26T16:30:00-06:00', late: false },
         ]
       : [],
+    practice: null,
     simulated: true,
     speech: { ...USUAL_MANNER, on: true, engine: 'working' },
     ...change,

@@ -54,6 +54,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     guidance: levelHere(state),
     day: context.day,
     queue: context.queue,
+    practice: null,
     simulated: context.simulated,
     speech: context.speech,
     ...(bench.scale.transport.kind === 'hid-on-screen' ? { scaleOnScreen: true } : {}),

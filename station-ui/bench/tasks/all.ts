@@ -13,6 +13,8 @@ import './decide.ts';
 import './seal.ts';
 import './label.ts';
 import './done.ts';
+import './practice.ts';
+import { practiceInWords } from './practice-words.ts';
 import { labelStopInWords } from './label-stop.ts';
 import './confirm.ts';
 import { piecesDue } from '../pieces-due.ts';
@@ -32,6 +34,13 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
     return html`<bf-confirm .view=${view} .task=${task} .words=${words} .language=${language}></bf-confirm>`;
   }
   switch (task.at) {
+    case 'practice':
+      return html`<bf-task-practice
+        .view=${view}
+        .task=${task}
+        .words=${words}
+        .language=${language}
+      ></bf-task-practice>`;
     case 'idle':
       return html`<bf-task-idle .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-idle>`;
     case 'gather':
@@ -81,6 +90,8 @@ export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): str
   const { bench } = words;
   if (view.confirming !== null) return question(view, words);
   switch (task.at) {
+    case 'practice':
+      return practiceInWords(task, language);
     case 'idle':
       return view.packer === null ? bench.idleNobody : bench.idle;
     case 'gather':

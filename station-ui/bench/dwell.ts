@@ -1,0 +1,26 @@
+import type { BenchView } from '#shared/wire/views.ts';
+
+/** Whoever has a single switch marks an answer by pressing it and chooses it by leaving it marked so long. */
+export const DWELL_MS = 4000;
+
+/**
+ * Lets one switch choose in practice: after a press that marks an option, nothing for a while chooses it. Another input in
+ * between begins anew; touch, voice and scanner, which can confirm, are never waited for.
+ */
+export class Dwell {
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(private readonly choose: () => void) {}
+
+  /** A command was given by this screen. */
+  given(by: 'touch' | 'key', view: BenchView | null): void {
+    clearTimeout(this.timer);
+    const { task } = view ?? {};
+    if (by !== 'key' || task?.at !== 'practice' || task.options.length === 0 || task.answer !== null) return;
+    this.timer = setTimeout(this.choose, DWELL_MS);
+  }
+
+  stop(): void {
+    clearTimeout(this.timer);
+  }
+}
