@@ -13,6 +13,7 @@ import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
+import { peopleRoutes } from './people-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
@@ -62,6 +63,7 @@ export function createApp(parts: AppParts): Express {
     scaleSettingRoutes(parts),
     fitsRoutes(parts),
     learnedRoutes(parts),
+    peopleRoutes(parts),
     supplyRoutes(parts),
     reportRoutes(parts),
     handOverRoutes(parts),

@@ -13,6 +13,7 @@ export const officeEn: OfficeWords = {
     supplies: 'Supplies',
     money: 'Money',
     learned: 'What it learned',
+    people: 'People',
     devices: 'Devices',
   },
   partsOfOffice: 'Parts of the office',

@@ -13,6 +13,7 @@ export const officeEs: OfficeWords = {
     supplies: 'Suministros',
     money: 'Dinero',
     learned: 'Lo aprendido',
+    people: 'Personas',
     devices: 'Aparatos',
   },
   partsOfOffice: 'Partes de la oficina',

@@ -13,6 +13,7 @@ export const OFFICE_PARTS = [
   'supplies',
   'money',
   'learned',
+  'people',
   'devices',
 ] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];

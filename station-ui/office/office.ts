@@ -19,6 +19,7 @@ import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
 import './orders.ts';
+import './people.ts';
 import './devices.ts';
 import './rates.ts';
 import './money.ts';
@@ -140,6 +141,8 @@ export class Office extends LitElement {
         return html`<bf-supplies .language=${language}></bf-supplies>`;
       case 'learned':
         return html`<bf-learned .language=${language}></bf-learned>`;
+      case 'people':
+        return html`<bf-people .language=${language}></bf-people>`;
       case 'devices':
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
       default:
