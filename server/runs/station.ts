@@ -1,13 +1,12 @@
 import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
+import { betweenOrders, type BetweenOrders } from './between-orders.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
 import type { Manners } from '#server/speech/manners.ts';
 import type { Planner } from '#server/planning/planner.ts';
-import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
-import { benchHandOver } from '#server/office/hand-over/view.ts';
 import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
@@ -323,12 +322,9 @@ export class Station {
   }
 
   /** What a packer should know who has no order in hand. */
-  async #betweenOrders(now: number): Promise<Pick<BenchView, 'short' | 'sack' | 'overdue'>> {
+  #betweenOrders(now: number): Promise<BetweenOrders> {
     const { store, shops } = this.#parts;
-    return {
-      short: shortSupplies(await suppliesView(store, shops.current, now)),
-      ...(await benchHandOver(store, shops.current, this.bench.id, now)),
-    };
+    return betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
   }
 
   /** Shows the screens the present view; views go out in the order in which they were asked for. */

@@ -98,6 +98,18 @@ export async function courseOf(
   return { packer: begun?.packer ?? null, times: inputs.map((input) => input.at) };
 }
 
+/** When something was done at a bench since a time, in order. */
+export async function inputTimes(store: StoreOrTransaction, bench: string, since: number): Promise<readonly number[]> {
+  const rows = await store
+    .selectFrom('input')
+    .select('at')
+    .where('bench', '=', bench)
+    .where('at', '>=', since)
+    .orderBy('seq')
+    .execute();
+  return rows.map(({ at }) => at);
+}
+
 export async function endRun(store: StoreOrTransaction, id: string, now: number): Promise<void> {
   await store.updateTable('run').set({ ended_at: now }).where('id', '=', id).execute();
 }

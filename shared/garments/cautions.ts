@@ -3,10 +3,17 @@ import type { Piece, Wardrobe } from './types.ts';
 
 /**
  * The cautions that the station knows, by id. `pockets-lithium`: empty the pockets, cells and aerosols must not be mailed
- * by themselves; `film-bag-children`: a film bag can smother a child; `knife`: opening or cutting; `lifting`: a heavy
+ * by themselves; `film-bag-children`: a film bag can smother a child; `knife`: opening or cutting; `lifting`, `lifting-care`: a heavy
  * parcel; `must-not-press`: padded shoulders, leather, sequins.
  */
-export const CAUTIONS = ['pockets-lithium', 'film-bag-children', 'knife', 'lifting', 'must-not-press'] as const;
+export const CAUTIONS = [
+  'pockets-lithium',
+  'film-bag-children',
+  'knife',
+  'lifting',
+  'lifting-care',
+  'must-not-press',
+] as const;
 export type Caution = (typeof CAUTIONS)[number];
 
 /**

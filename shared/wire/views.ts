@@ -1,6 +1,8 @@
 import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
 import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
 import type { PracticeTask } from './practice.ts';
+import type { LiftCaution } from '#shared/care/lift-caution.ts';
+import type { PauseDue } from '#shared/care/pause.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, LabelStop, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
@@ -50,6 +52,8 @@ export interface BenchView {
   /** the skill that is practised; null while orders are packed. Nothing shown in practice is kept with the orders */
   readonly practice: { readonly skill: Localised | null } | null;
   readonly simulated: boolean;
+  /** a pause that is due, told between two orders */
+  readonly pause?: PauseDue | null;
   /** supplies that run out, shown when idle */
   readonly short?: readonly ShortSupply[];
   /** the carrier's sack that this bench's scanner loads between orders */
@@ -197,6 +201,8 @@ export type Task =
       readonly cautions: readonly string[];
       /** what the scale said, when it was clear of the ceiling; null when it was decided upon */
       readonly weighed: Mass | null;
+      /** a parcel that is heavy to lift, beside what one person should lift here */
+      readonly lift?: LiftCaution | null;
     }
   | { readonly at: 'label'; readonly postcode: string; readonly stop?: LabelStop }
   | { readonly at: 'done'; readonly order: string; readonly seconds: number };

@@ -117,6 +117,7 @@ export const en: Words = {
       text: 'They can smother a child. A bag that needs a warning must carry it.',
     },
     knife: { heading: 'Cut away from your hand', text: 'Draw the blade in when you put it down.' },
+    'lifting-care': { heading: 'Heavy: lift it close to you', text: 'Two hands, straight back, no twisting.' },
     lifting: {
       heading: 'Heavy: lift with two people',
       text: 'Keep it close to the body, do not twist.',

@@ -118,6 +118,10 @@ export const es: Words = {
       text: 'Pueden asfixiar. La bolsa que exige aviso debe llevarlo.',
     },
     knife: { heading: 'Corta lejos de la mano', text: 'Guarda la hoja al dejar el cúter.' },
+    'lifting-care': {
+      heading: 'Pesa: levántalo cerca del cuerpo',
+      text: 'Con las dos manos, espalda recta, sin girar.',
+    },
     lifting: { heading: 'Pesa: levántalo entre dos', text: 'Cerca del cuerpo y sin girar.' },
     'must-not-press': { heading: 'No aprietes esta prenda', text: 'Quedaría marcada o agrietada.' },
     'soles-apart': { heading: 'Las suelas lejos de la tela', text: 'Suela con suela y con envoltura en medio.' },

@@ -26,6 +26,7 @@ export const CAUTION_IDS = [
   'film-bag-children',
   'knife',
   'lifting',
+  'lifting-care',
   'must-not-press',
   'soles-apart',
   'buckle-in',

@@ -1,4 +1,6 @@
 import { lighterChoices } from './lighter.ts';
+import { liftCaution, type LiftCaution } from '#shared/care/lift-caution.ts';
+import { peopleRules } from '#shared/people/rules.ts';
 import { foldStops, guidanceOf } from '#shared/guidance/stops.ts';
 import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
 import { nextBracket } from '#shared/run/pay.ts';
@@ -37,7 +39,7 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
     case 'decide':
       return decideTask(state, facts, shop);
     case 'seal':
-      return { at: 'seal', cautions: sealCautions(state), weighed: clearReading(state) };
+      return sealTask(state, shop);
     case 'label':
       return {
         at: 'label',
@@ -67,14 +69,16 @@ function fillCautions(state: RunState, shop: Shop): readonly string[] {
   return [...new Set([...aboutPacking, ...parcel.container.cautions])];
 }
 
-/** Cartons are taped and trimmed; NIOSH counts a lift from here on. */
-const LIFT_WITH_CARE_GRAMS = 10_000;
+/** Cartons are taped and trimmed; a heavy parcel is lifted with care, or by two. */
+function sealCautions(state: RunState, lift: LiftCaution | null): readonly string[] {
+  const knife = parcelHere(state)?.container.type === 'carton' ? ['knife'] : [];
+  return lift === null ? knife : [...knife, lift.tooMuch ? 'lifting' : 'lifting-care'];
+}
 
-function sealCautions(state: RunState): readonly string[] {
+function sealTask(state: RunState, shop: Shop): Task {
   const parcel = parcelHere(state);
-  if (parcel === undefined) return [];
-  const knife = parcel.container.type === 'carton' ? ['knife'] : [];
-  return parcel.mass.mean >= LIFT_WITH_CARE_GRAMS ? [...knife, 'lifting'] : knife;
+  const lift = parcel === undefined ? null : liftCaution(parcel.mass.mean, peopleRules(shop).lift);
+  return { at: 'seal', cautions: sealCautions(state, lift), weighed: clearReading(state), lift };
 }
 
 /** What the scale said when that needed no decision. */

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import '../between-orders.ts';
+import { pauseLine } from '../pause-line.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -25,6 +26,7 @@ export class TaskDone extends TaskElement {
         </div>
       </div>
       <p class="say">${bench.doneHow}</p>
+      ${pauseLine(this.view, this.language)}
       <p class="say day">
         <b>${bench.waiting(this.view.day.waiting)}</b><span>${bench.doneToday(this.view.day.done)}</span
         ><span>${bench.setAside(this.view.day.setAside)}</span>

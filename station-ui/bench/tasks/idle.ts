@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import '../between-orders.ts';
+import { pauseLine } from '../pause-line.ts';
 import { TaskElement } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -20,6 +21,7 @@ export class TaskIdle extends TaskElement {
         <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
         ><span>${bench.setAside(day.setAside)}</span>
       </p>
+      ${pauseLine(this.view, this.language)}
       <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
       ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
   }

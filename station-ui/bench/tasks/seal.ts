@@ -3,6 +3,8 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../../components/cautions.ts';
 import { containerPicture } from '../../components/container-picture.ts';
+import { formatMass } from '#shared/units/mass.ts';
+import { careWords } from '../../i18n/care.ts';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
@@ -21,8 +23,19 @@ export class TaskSeal extends TaskElement {
           ${this.task.cautions.length > 1 ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
           <div>${slipMark(this.view.slip, this.words)}</div>
         </div>
+        ${this.lift()}
         <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
       </div>`;
+  }
+
+  private lift(): TemplateResult | null {
+    const { lift } = this.task;
+    if (lift === undefined || lift === null) return null;
+    const unit = this.view.units.mass === 'oz' || this.view.units.mass === 'lb' ? 'lb' : 'kg';
+    const said = careWords[this.language];
+    return html`<p class="say" data-lift>
+      ${said.lift(formatMass(lift.mass, unit, 0), formatMass(lift.limit, unit, 0))}
+    </p>`;
   }
 
   static override styles = [
