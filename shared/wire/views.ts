@@ -52,6 +52,8 @@ export interface BenchView {
   /** the skill that is practised; null while orders are packed. Nothing shown in practice is kept with the orders */
   readonly practice: { readonly skill: Localised | null } | null;
   readonly simulated: boolean;
+  /** orders without a mistake in a row of who is signed on, told between two orders */
+  readonly streak?: number;
   /** a pause that is due, told between two orders */
   readonly pause?: PauseDue | null;
   /** supplies that run out, shown when idle */

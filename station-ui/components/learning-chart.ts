@@ -6,6 +6,7 @@ import { timeOf } from '#shared/people/learning-curve.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { KindView } from '#shared/wire/people.ts';
 import { practiceWords } from '../i18n/practice.ts';
+import { watchTheme } from '../theme/watch-theme.ts';
 import { base } from '../theme/styles.ts';
 
 /** Seconds a piece, pack by pack, as dots, and the fitted power law through them; the numbers stand in the table beside it. */
@@ -19,7 +20,15 @@ export class LearningChart extends LitElement {
   private chart: uPlot | null = null;
   private readonly watcher = typeof ResizeObserver === 'undefined' ? null : new ResizeObserver(() => this.fit());
 
+  private stopWatching: (() => void) | null = null;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.stopWatching = watchTheme(() => void this.draw());
+  }
+
   override disconnectedCallback(): void {
+    this.stopWatching?.();
     this.watcher?.disconnect();
     this.chart?.destroy();
     this.chart = null;
@@ -60,6 +69,8 @@ export class LearningChart extends LitElement {
       labelSize: this.letter * 1.8,
       size: this.letter * 3.2,
     };
+    // At the bench's letter size the heading says what the axes would.
+    const label = (said: string) => (this.letter > 16 ? {} : { label: said });
     const counts = times.map((_, index) => index + 1);
     const fitted = counts.map((count) => (curve === null ? null : timeOf(curve, count)));
     const options: uPlot.Options = {
@@ -72,8 +83,8 @@ export class LearningChart extends LitElement {
         y: { range: (_, __, most) => [0, most * 1.1] },
       },
       axes: [
-        { ...axis, label: words.pack, incrs: [1, 2, 5, 10, 20, 50, 100] },
-        { ...axis, label: words.secondsAPiece },
+        { ...axis, ...label(words.pack), incrs: [1, 2, 5, 10, 20, 50, 100] },
+        { ...axis, ...label(words.secondsAPiece) },
       ],
       series: [
         {},

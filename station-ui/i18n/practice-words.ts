@@ -54,6 +54,7 @@ export interface ProgressWords {
   readonly signOnFirst: string;
   readonly orders: (count: number) => string;
   readonly streak: (now: number, longest: number) => string;
+  readonly streakNow: (now: number) => string;
   readonly practised: (right: number, asked: number) => string;
   readonly mistakes: Readonly<Record<MistakeKind, string>>;
   readonly mistakesTitle: string;

@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import '../between-orders.ts';
 import { pauseLine } from '../pause-line.ts';
+import { practiceWords } from '../../i18n/practice.ts';
 import { TaskElement } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
 
@@ -19,11 +20,20 @@ export class TaskIdle extends TaskElement {
       <p class="say secondary">${bench.idleHow}</p>
       <p class="say day">
         <b>${bench.waiting(day.waiting)}</b><span>${bench.doneToday(day.done)}</span
-        ><span>${bench.setAside(day.setAside)}</span>
+        ><span>${bench.setAside(day.setAside)}</span>${this.streak()}
       </p>
       ${pauseLine(this.view, this.language)}
       <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
       ${queue.length === 0 ? html`<p class="say">${bench.noOrders}</p>` : this.next()}`;
+  }
+
+  /** How well it goes, for whoever is signed on. */
+  private streak(): TemplateResult | null {
+    const { streak = 0 } = this.view;
+    if (streak < 2) return null;
+    return html`<span class="streak" data-streak=${streak}
+      >${shape('well', 26)} ${practiceWords[this.language].progress.streakNow(streak)}</span
+    >`;
   }
 
   private next(): TemplateResult {
@@ -49,6 +59,11 @@ export class TaskIdle extends TaskElement {
         gap: 36px;
         padding: 12px 0 16px;
         border-bottom: 3px dashed var(--thread);
+      }
+      .streak {
+        display: flex;
+        gap: 10px;
+        align-items: center;
       }
       h2 {
         margin-top: 4px;
