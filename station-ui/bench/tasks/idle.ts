@@ -96,3 +96,9 @@ export class TaskIdle extends TaskElement {
     `,
   ];
 }
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-task-idle': TaskIdle;
+  }
+}

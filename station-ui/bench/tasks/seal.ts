@@ -49,3 +49,9 @@ export class TaskSeal extends TaskElement {
     `,
   ];
 }
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bf-task-seal': TaskSeal;
+  }
+}
