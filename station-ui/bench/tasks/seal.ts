@@ -20,7 +20,7 @@ export class TaskSeal extends TaskElement {
       <p class="say secondary">${bench.sealHow}</p>
       <div class="fill middle">
         <div class="both">
-          ${this.task.cautions.length > 1 ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
+          ${this.task.cautions.length > 1 || (this.task.lift ?? null) !== null ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
           <div>${slipMark(this.view.slip, this.words)}</div>
         </div>
         ${this.lift()}
