@@ -50,6 +50,7 @@ const RULES: Readonly<Record<Command, CommandRule>> = {
   'tell-more': { undoable: true, voice: ordinary },
   'tell-less': { undoable: true, voice: ordinary },
   'sign-off': { undoable: true, voice: ordinary },
+  practice: { undoable: true, voice: ordinary },
   confirm: { undoable: false, voice: careful },
   cancel: { undoable: true, voice: harmless },
 };
