@@ -131,8 +131,8 @@ describe('what files say of each other', () => {
     [
       'a carrier',
       'shop.yaml',
-      'carrier: merrow-post',
-      'carrier: merow-post',
+      "carrier: merrow-post, at: '16:30'",
+      "carrier: merow-post, at: '16:30'",
       'collections[0].carrier',
       'did you mean merrow-post?',
     ],
