@@ -168,6 +168,7 @@ function toShop(files: CompleteFolder): Shop {
     recipes: toRecipes(files.recipes.value),
     ...(shop.unasked === undefined ? {} : { unasked: shop.unasked }),
     ...preferencesOf(shop),
+    ...shipmentsOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),
     stockRules: toStockRules(files.supplies.value),
@@ -181,6 +182,12 @@ function toShop(files: CompleteFolder): Shop {
     importAliases: { pieces: present(pieces), orders: present(orders) },
     importFormats: { days, shipByTime, decimalMark },
   };
+}
+
+function shipmentsOf({ shipments }: ShopFile): Pick<Shop, 'shipments'> {
+  if (shipments === undefined) return {};
+  const { columns, origin, hsCodes } = shipments;
+  return { shipments: { columns, hsCodes, ...(origin === undefined ? {} : { origin }) } };
 }
 
 function preferencesOf({ preferences: given, currency }: ShopFile): Pick<Shop, 'preferences'> {

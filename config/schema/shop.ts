@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
+import { PLAIN_SHIPMENTS, SHIPMENT_FIELDS } from '#shared/shipments/fields.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
@@ -50,6 +51,25 @@ export const shopFile = z.strictObject({
       wrapAbove: z.strictObject({ value: amount, wraps: z.array(id).min(1) }).optional(),
       doubleBagAbove: amount.optional(),
       promise: z.enum(['must', 'prefer']).optional(),
+    })
+    .optional(),
+  /** the file for whoever makes labels: which columns it has, and what the customs are told */
+  shipments: z
+    .strictObject({
+      columns: z
+        .record(z.string().min(1), z.enum(SHIPMENT_FIELDS))
+        .refine((all) => Object.keys(all).length > 0, 'expected at least one column')
+        .default(PLAIN_SHIPMENTS.columns),
+      origin: z
+        .string()
+        .regex(/^[A-Z]{2}$/, 'expected a country code of two capital letters (ISO 3166-1)')
+        .optional(),
+      hsCodes: z
+        .record(
+          id,
+          z.string().regex(/^\d{4,6}(\.?\d{2}){0,3}$/, 'expected a tariff number such as "6203.42", in quotes'),
+        )
+        .default({}),
     })
     .optional(),
   /** files that lie elsewhere, each by its own name: a garments.yaml shared by two shops */

@@ -4,6 +4,7 @@ import type { PeopleRules } from '#shared/people/rules.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
+import type { ShipmentSettings } from '#shared/shipments/fields.ts';
 import type { StockRules, Supply } from '#shared/supplies/types.ts';
 import type { Collection } from '#shared/hand-over/collections.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
@@ -41,6 +42,8 @@ export interface Shop {
   readonly supplies?: readonly Supply[];
   readonly stockRules?: StockRules;
   readonly preferences?: ShopPreferences;
+  /** the file of shipments; its fields under their own names where this is absent */
+  readonly shipments?: ShipmentSettings;
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];

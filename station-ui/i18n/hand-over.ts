@@ -49,6 +49,7 @@ export interface HandOverWords {
   readonly printAt: (bench: string) => string;
   readonly printCards: (bench: string) => string;
   readonly queued: (title: string) => string;
+  readonly shipments: string;
   readonly noSheets: string;
   readonly putAway: string;
   readonly parcelOf: (order: string, number: number, of: number) => string;
@@ -115,6 +116,7 @@ const en: HandOverWords = {
   printAt: (bench) => `Print at ${bench}`,
   printCards: (bench) => `Sack cards at ${bench}`,
   queued: (title) => `${title}: in the print queue`,
+  shipments: 'Shipments file (CSV)',
   noSheets: 'Nothing was handed over yet.',
   putAway: 'Put this away',
   parcelOf: (order, number, of) => (of > 1 ? `${order}, parcel ${String(number)} of ${String(of)}` : order),
@@ -182,6 +184,7 @@ const es: HandOverWords = {
   printAt: (bench) => `Imprimir en ${bench}`,
   printCards: (bench) => `Tarjetas de saco en ${bench}`,
   queued: (title) => `${title}: en la cola de impresión`,
+  shipments: 'Archivo de envíos (CSV)',
   noSheets: 'Todavía no se entregó nada.',
   putAway: 'Cerrar esto',
   parcelOf: (order, number, of) => (of > 1 ? `${order}, paquete ${String(number)} de ${String(of)}` : order),

@@ -26,6 +26,7 @@ export class HandOverPast extends PageElement {
     return html`<div class="heading">
         <h2>${words.sheets}</h2>
         <span class="said">
+          <a class="button" href="/api/exports/shipments.csv" download data-export="shipments">${words.shipments}</a>
           ${this.benches.map(
             (bench) =>
               html`<button type="button" data-cards=${bench.id} @click=${() => this.cards(bench)}>
