@@ -107,8 +107,10 @@ export const benchStyles = css`
   .practice + bf-last-scan {
     display: none;
   }
-  .practice ~ bf-device-marks {
-    margin-left: auto;
+  @media (min-width: 901px) {
+    .practice ~ bf-device-marks {
+      margin-left: auto;
+    }
   }
   .practice b,
   .practice span:not(.only-read) {
@@ -254,7 +256,12 @@ export const benchStyles = css`
     .top {
       gap: 12px;
     }
-    .practising-top .who b,
+    .practising-top .who b {
+      display: none;
+    }
+  }
+
+  @media (max-width: 1100px) {
     .practice span:not(.only-read) {
       display: none;
     }

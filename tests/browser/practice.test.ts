@@ -225,6 +225,19 @@ it('one switch alone answers: it marks by pressing and chooses by waiting', asyn
   await untilTask(page, 'idle');
 });
 
+it('the office page of the people shows who has which skill, and one person at a time', async () => {
+  const office = page;
+  await office.goto(`${running.url}/office#people`);
+  await office.locator('[data-look="lucia"]').click();
+  await office.locator('[data-shown="lucia"] [data-skill="packing"]').waitFor();
+  expect(await office.locator('[data-person]').evaluateAll((rows) => rows.length)).toBe(3);
+  expect(await office.locator('[data-shown="lucia"] [data-skill="packing"]').innerText()).toMatch(/Tobias/);
+  await look('people');
+  expect(found).toEqual({});
+  await page.goto(`${running.url}/bench/bench-1`);
+  await untilTask(page, 'idle');
+});
+
 it('a bench that was practising does so after a restart, at the same moment', async () => {
   await press('practice');
   await settled('the menu', ({ screen }) => screen.at === 'menu');
