@@ -189,6 +189,14 @@ export class DataTable extends LitElement {
       td.number {
         white-space: nowrap;
       }
+      /* A long number makes room for the buttons at the end of its row. */
+      @media (max-width: 900px) {
+        .long {
+          display: inline-block;
+          max-width: 12ch;
+          overflow-wrap: anywhere;
+        }
+      }
       .nowrap {
         white-space: nowrap;
       }

@@ -1,3 +1,4 @@
+import { html } from 'lit';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import { formatMass, massIn } from '#shared/units/mass.ts';
 import type { HandedParcel } from '#shared/wire/hand-over.ts';
@@ -28,7 +29,12 @@ export function parcelColumns(
       title: columns.order,
       value: (row) => words.parcelOf(row.order, row.number, row.of),
     },
-    { key: 'label', title: columns.label, value: (row) => row.label ?? words.byEye },
+    {
+      key: 'label',
+      title: columns.label,
+      value: (row) => row.label ?? words.byEye,
+      cell: (row) => html`<span class="long">${row.label ?? words.byEye}</span>`,
+    },
     { key: 'buyer', title: columns.buyer, value: (row) => row.buyer },
     { key: 'service', title: columns.service, value: (row) => row.service[language] },
     {
