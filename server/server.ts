@@ -19,6 +19,8 @@ import { releaseUnbegun } from './store/orders.ts';
 import { Synthesiser } from '#drivers/speech/synthesiser.ts';
 import { Manners } from './speech/manners.ts';
 import { Speech } from './speech/speech.ts';
+import { EnrolmentBook } from './voice/enrolment-book.ts';
+import { RecordedSet } from './voice/recorded-set.ts';
 import { Listener } from '#drivers/voice/listener.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -76,9 +78,24 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const stations = new Map<string, Station>();
   for (const bench of shop.benches)
     stations.set(bench.id, new Station({ store, shops, bench, clock, log, planner, manners }));
+  const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
+  const recorded = new RecordedSet(settings.data);
+  const enrolments = await EnrolmentBook.open(store);
   let ready = false;
   const http = createServer(
-    createApp({ store, shops, stations, planner, speech, clock, log, pages, ready: () => ready }),
+    createApp({
+      store,
+      shops,
+      stations,
+      planner,
+      listener,
+      recorded,
+      enrolments,
+      clock,
+      log,
+      pages,
+      ready: () => ready,
+    }),
   );
   const io = new SocketServer(http, {
     serveClient: false,
@@ -86,8 +103,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     pingInterval: 1000,
     pingTimeout: 1500,
   });
-  const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
-  const benches = serveBenches({ io, stations, store, shops, listener, log });
+  const benches = serveBenches({ io, stations, store, shops, listener, enrolments, log });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   serveScreenScales(io, stations);
   const stop = async () => {

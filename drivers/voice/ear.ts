@@ -1,4 +1,4 @@
-import { DECOYS } from './decoys.ts';
+import { grammarText, nearText } from './grammar.ts';
 import { Gate, type GateOptions } from './gate.ts';
 import type { Hypothesis, Pocketsphinx } from './pocketsphinx.ts';
 import { Framer } from './sound.ts';
@@ -8,6 +8,8 @@ import type { SpeechModel } from './speech-model.ts';
 export interface Expected {
   readonly key: number;
   readonly phrases: readonly string[];
+  /** how far above the room's floor a voice must stand here, in dB; without it the usual */
+  readonly gateDb?: number;
 }
 
 export type Heard =
@@ -40,6 +42,9 @@ export interface EarParts extends EarOptions {
   readonly now: () => number;
 }
 
+/** Silence that ends whatever a recording ends with: longer than the gate waits. */
+const CLOSING_SAMPLES = 9600;
+
 /** The gate, the search and the second look of one microphone. */
 export class Ear {
   readonly #parts: EarParts;
@@ -59,6 +64,7 @@ export class Ear {
 
   expect(expected: Expected): void {
     this.#expected = expected;
+    this.#gate.voiceAbove(expected.gateDb);
     this.#search = searchFor(this.#parts.recogniser, expected.phrases);
   }
 
@@ -67,6 +73,13 @@ export class Ear {
     this.#gate.reset();
     this.#framer.reset();
     this.#parts.model?.reset();
+  }
+
+  /** What a whole recording is: the phrase in it, else why none was made out; null where nothing sounded. */
+  tryOut(phrases: readonly string[], pcm: Int16Array): Heard | null {
+    this.expect({ key: 0, phrases });
+    const all = [...this.push(pcm), ...this.push(new Int16Array(CLOSING_SAMPLES))];
+    return all.find((each) => each.type === 'phrase') ?? all.at(-1) ?? null;
   }
 
   push(pcm: Int16Array): readonly Heard[] {
@@ -96,9 +109,13 @@ export class Ear {
 export function searchFor(recogniser: Pocketsphinx, phrases: readonly string[]): string | null {
   if (phrases.length === 0) return null;
   const name = [...phrases].sort().join('|');
-  recogniser.prepare(name, phrases, DECOYS);
+  recogniser.prepare(name, () => grammarText('search', phrases));
+  // Made now, while nobody waits for an answer.
+  for (const phrase of phrases) recogniser.prepare(nearOf(phrase), () => nearText('search', phrase));
   return name;
 }
+
+const nearOf = (phrase: string): string => `near ${phrase}`;
 
 type Verdict =
   /** `score`: of each hundredth of a second of speech */
@@ -109,18 +126,15 @@ type Verdict =
 const GATE_LEAVES_BEFORE = 23;
 const GATE_LEAVES_BEHIND = 36;
 /** Between the words of a phrase people pause for less. */
-const LONGEST_PAUSE = 18;
-/** How far above its usual worst a phrase may score for each hundredth of a second of speech. */
-const WORST_SCORE_A_FRAME = -60;
+const LONGEST_PAUSE = 40;
 
 /** What an utterance is: exactly one of the phrases, or nothing that may move a run. */
 export function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
   if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
-  const score = scoreAFrame(found);
-  if (score < WORST_SCORE_A_FRAME) return { type: 'no-phrase', why: 'near-miss' };
-  return { type: 'phrase', phrase: found.text, score };
+  if (recogniser.recognise(nearOf(found.text), pcm).text !== found.text) return { type: 'no-phrase', why: 'near-miss' };
+  return { type: 'phrase', phrase: found.text, score: scoreAFrame(found) };
 }
 
 /** The best path's score for each frame of speech: silence scores well and would hide a bad word. */

@@ -43,6 +43,7 @@ const FLOOR_AT_FIRST = -60;
  */
 export class Gate {
   readonly #options: GateOptions;
+  #voiceDb: number;
   #floor = FLOOR_AT_FIRST;
   #seen = 0;
   #before: Int16Array[] = [];
@@ -54,6 +55,7 @@ export class Gate {
 
   constructor(options: GateOptions = GATE) {
     this.#options = options;
+    this.#voiceDb = options.voiceDb;
   }
 
   get open(): boolean {
@@ -62,6 +64,11 @@ export class Gate {
 
   get floorDb(): number {
     return this.#floor;
+  }
+
+  /** How far a voice must stand above the floor from now on; undefined for the usual. */
+  voiceAbove(db: number | undefined): void {
+    this.#voiceDb = db ?? this.#options.voiceDb;
   }
 
   reset(): void {
@@ -99,7 +106,7 @@ export class Gate {
   #sounding(level: number, voice: boolean | null): boolean {
     const above = level - this.#floor;
     if (voice === null) return above >= (this.#state === 'closed' ? this.#options.onDb : this.#options.offDb);
-    return voice && above >= this.#options.voiceDb;
+    return voice && above >= this.#voiceDb;
   }
 
   #follow(level: number, sounding: boolean): void {

@@ -19,6 +19,12 @@ function listen(recogniser: Pocketsphinx): void {
     return ear;
   };
   process.on('message', (message: ToListener) => {
+    if (message.do === 'try') {
+      const { id, phrases, pcm } = message;
+      const ear = new Ear({ recogniser, model: openSpeechModel(), now: () => performance.now() });
+      tell({ type: 'tried', id, heard: ear.tryOut(phrases, pcm) });
+      return;
+    }
     const ear = earOf(message.ear);
     if (message.do === 'expect') ear.expect(message.expected);
     else if (message.do === 'reset') ear.reset();

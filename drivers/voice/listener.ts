@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import type { Expected, Heard } from './ear.ts';
 import type { FromListener, ToListener } from './messages.ts';
+import { VoiceError } from './voice-error.ts';
 
 /** `not-installed` stays until the server is started again; `restarting` ends by itself. */
 export type ListenerState = 'idle' | 'starting' | 'working' | 'not-installed' | 'restarting' | 'faulty';
@@ -35,6 +36,10 @@ const RESTART_AT_MOST_MS = 30_000;
 /** A process that worked this long had no trouble starting. */
 const STEADY_MS = 20_000;
 
+const TRY_WITHIN_MS = 10_000;
+const NOT_INSTALLED =
+  'No recogniser on this computer. On Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us';
+
 interface Place {
   readonly events: ListenerEvents;
   expected: Expected | null;
@@ -52,6 +57,8 @@ export class Listener {
   #state: ListenerState = 'idle';
   #restart: ReturnType<typeof setTimeout> | null = null;
   #crashes = 0;
+  #tries = 0;
+  readonly #trying = new Map<number, (heard: Heard | null) => void>();
   #stopped = false;
 
   constructor(parts: ListenerParts = {}) {
@@ -88,6 +95,32 @@ export class Listener {
         this.#send({ do: 'reset', ear: name });
       },
     };
+  }
+
+  /**
+   * What a recording is, among these phrases; null where nothing sounded.
+   * @throws VoiceError not-installed, or cannot-start when no answer comes
+   */
+  async tryOut(phrases: readonly string[], pcm: Int16Array): Promise<Heard | null> {
+    this.#start();
+    const end = Date.now() + TRY_WITHIN_MS;
+    while (this.#state !== 'working') {
+      if (this.#state === 'not-installed') throw new VoiceError('not-installed', NOT_INSTALLED);
+      if (this.#stopped || Date.now() > end) throw new VoiceError('cannot-start', 'The recogniser does not start.');
+      await new Promise((soon) => setTimeout(soon, 50));
+    }
+    const id = (this.#tries += 1);
+    return new Promise((resolve, reject) => {
+      const late = setTimeout(() => {
+        this.#trying.delete(id);
+        reject(new VoiceError('cannot-start', 'The recogniser gave no answer.'));
+      }, TRY_WITHIN_MS);
+      this.#trying.set(id, (heard) => {
+        clearTimeout(late);
+        resolve(heard);
+      });
+      this.#send({ do: 'try', id, phrases, pcm });
+    });
   }
 
   async stop(): Promise<void> {
@@ -147,6 +180,11 @@ export class Listener {
       this.#parts.onTrouble?.(message.message);
       this.#become(message.code === 'not-installed' ? 'not-installed' : 'faulty');
       child.disconnect();
+      return;
+    }
+    if (message.type === 'tried') {
+      this.#trying.get(message.id)?.(message.heard);
+      this.#trying.delete(message.id);
       return;
     }
     const place = this.#places.get(message.ear);

@@ -3,7 +3,6 @@ import { createRequire } from 'node:module';
 import type Koffi from 'koffi';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { grammarText } from './grammar.ts';
 import { VoiceError } from './voice-error.ts';
 
 /** Where Linux distributions and package managers put the library. */
@@ -32,8 +31,8 @@ export interface Hypothesis {
 
 /** A loaded recogniser. Not safe to share between threads. */
 export interface Pocketsphinx {
-  /** Makes a search for these phrases and decoys ready under a name, once. */
-  readonly prepare: (name: string, phrases: readonly string[], decoys?: readonly string[]) => void;
+  /** Makes a search ready under a name, once. `text`: its grammar, whose own name is `search`. */
+  readonly prepare: (name: string, text: () => string) => void;
   /** What one whole utterance is, with the search of this name. `pcm`: 16 kHz, mono, signed 16 bit. */
   readonly recognise: (name: string, pcm: Int16Array) => Hypothesis;
   readonly close: () => void;
@@ -95,13 +94,13 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
   let current: string | null = null;
 
   return {
-    prepare(name, phrases, decoys) {
+    prepare(name, text) {
       if (prepared.has(name)) return;
       const file = join(folder, 'search.fsg');
-      writeFileSync(file, grammarText('search', phrases, decoys));
+      writeFileSync(file, text());
       const grammar = readGrammar(file, logmath(decoder), 10);
       if (grammar === null || setGrammar(decoder, name, grammar) !== 0) {
-        throw new VoiceError('cannot-start', `no search could be made for: ${phrases.join(', ')}`);
+        throw new VoiceError('cannot-start', `no search could be made for: ${name}`);
       }
       prepared.add(name);
     },

@@ -12,6 +12,15 @@ export function levelOf(frame: Int16Array): number {
   return Math.max(-100, 10 * Math.log10(meanSquare * 2 + 1e-12));
 }
 
+/** How loud the room and the voice in a recording are: levels that a tenth and nine tenths of its frames stay under. */
+export function loudness(pcm: Int16Array): { readonly floorDb: number; readonly voiceDb: number } {
+  const levels: number[] = [];
+  for (let at = 0; at + FRAME <= pcm.length; at += FRAME) levels.push(levelOf(pcm.subarray(at, at + FRAME)));
+  levels.sort((a, b) => a - b);
+  const at = (share: number) => Math.round(levels[Math.floor(share * (levels.length - 1))] ?? -100);
+  return { floorDb: at(0.1), voiceDb: at(0.9) };
+}
+
 /** How many of the samples stand at the end of the scale: what is cut off there cannot be recognised. */
 export function clippedShare(pcm: Int16Array): number {
   let clipped = 0;

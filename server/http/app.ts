@@ -18,10 +18,14 @@ import { rateRoutes } from './rate-routes.ts';
 import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
+import { voiceRoutes } from './voice-routes.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
+import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
+import type { RecordedSet } from '#server/voice/recorded-set.ts';
+import type { Listener } from '#drivers/voice/listener.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 
 export interface AppParts {
@@ -30,6 +34,9 @@ export interface AppParts {
   readonly stations: ReadonlyMap<string, Station>;
   readonly planner: Pick<Planner, 'fits'>;
   readonly speech: Speech;
+  readonly listener: Pick<Listener, 'tryOut'>;
+  readonly recorded: RecordedSet;
+  readonly enrolments: EnrolmentBook;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -68,6 +75,7 @@ export function createApp(parts: AppParts): Express {
     reportRoutes(parts),
     handOverRoutes(parts),
     speechRoutes(parts),
+    voiceRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

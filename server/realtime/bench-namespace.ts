@@ -7,6 +7,7 @@ import { simulate, SimulationRefused } from './simulate.ts';
 import { VoiceChannel } from './voice-channel.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
+import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
@@ -49,6 +50,7 @@ export interface BenchNamespaceParts {
   readonly store: Store;
   readonly shops: ShopHolder;
   readonly listener: Listener;
+  readonly enrolments: EnrolmentBook;
   readonly log: Logger;
 }
 
@@ -63,12 +65,20 @@ export interface ServedBenches {
 }
 
 /** Connects bench screens: each joins its bench's room, hears its views, and sends inputs that are acknowledged once stored. */
-export function serveBenches({ io, stations, store, shops, listener, log }: BenchNamespaceParts): ServedBenches {
+export function serveBenches({
+  io,
+  stations,
+  store,
+  shops,
+  listener,
+  enrolments,
+  log,
+}: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
   for (const [id, station] of stations) {
     const room = () => namespace.to(id);
-    const channel = new VoiceChannel({ io, station, shops, listener, log });
+    const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log });
     channels.set(id, channel);
     let lastLive = 0;
     station.listen({

@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
 import type { Listener } from '#drivers/voice/listener.ts';
+import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Station } from '#server/runs/station.ts';
 import { BenchVoice } from '#server/voice/bench-voice.ts';
 import { ServerMicrophone } from '#server/voice/server-microphone.ts';
@@ -15,6 +16,7 @@ export interface VoiceChannelParts {
   readonly station: Station;
   readonly shops: ShopHolder;
   readonly listener: Listener;
+  readonly enrolments: EnrolmentBook;
   readonly log: Logger;
 }
 
@@ -27,7 +29,7 @@ export class VoiceChannel {
   /** null where the screen's own is used */
   readonly #here: ServerMicrophone | null;
 
-  constructor({ io, station, shops, listener, log }: VoiceChannelParts) {
+  constructor({ io, station, shops, listener, enrolments, log }: VoiceChannelParts) {
     const { id, voice } = station.bench;
     const room = io.of('/bench').to(id);
     this.#voice = new BenchVoice({
@@ -42,7 +44,8 @@ export class VoiceChannel {
       target: {
         now: () => {
           const { seq, commands } = station;
-          return { seq, language: languageOf(station.shownRun, shops.current), commands };
+          const enrolment = enrolments.of(station.shownRun.packer, id);
+          return { seq, language: languageOf(station.shownRun, shops.current), commands, enrolment };
         },
         command: async (command) => (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
       },

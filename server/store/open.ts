@@ -7,6 +7,7 @@ import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
 import { speech } from './migrations/005-speech.ts';
 import { supplies } from './migrations/008-supplies.ts';
+import { enrolment } from './migrations/006-enrolment.ts';
 import { people } from './migrations/007-people.ts';
 import { handOver } from './migrations/008b-hand-over.ts';
 import { comparison } from './migrations/008c-comparison.ts';
@@ -23,6 +24,7 @@ const MIGRATIONS = {
   '002-learning': learning,
   '003-weighing': weighing,
   '005-speech': speech,
+  '006-enrolment': enrolment,
   '007-people': people,
   '008-supplies': supplies,
   '008b-hand-over': handOver,

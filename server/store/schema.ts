@@ -6,6 +6,8 @@ import type { OrderState } from '#shared/planning/types.ts';
 
 /** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
 export interface Tables {
+  /** which phrases work for a person at a bench; `body` is an Enrolment */
+  voice_enrolment: { staff: string; bench: string; body: string; at: number };
   piece: { sku: string; body: string };
   /** `body` is an Order; what is searched or counted stands beside it */
   shop_order: {

@@ -4,6 +4,7 @@ import type { Heard } from '#drivers/voice/ear.ts';
 import type { EarHandle, Listener, ListenerState } from '#drivers/voice/listener.ts';
 import { decideVoice, type HeardBefore } from '#shared/run/command-rules.ts';
 import type { Command } from '#shared/run/commands.ts';
+import { secondPhrases, type Enrolment } from '#shared/voice/enrolment.ts';
 import { commandOf, HEARD_LANGUAGES, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import type {
   CaptureState,
@@ -20,7 +21,13 @@ import type { Language } from '#shared/words/language.ts';
 /** What a voice can do at a bench: exactly what a finger can. */
 export interface VoiceTarget {
   /** what is possible now, and the number of the moment */
-  readonly now: () => { readonly seq: number; readonly language: Language; readonly commands: readonly Command[] };
+  readonly now: () => {
+    readonly seq: number;
+    readonly language: Language;
+    readonly commands: readonly Command[];
+    /** how the packer is understood here, where that was tried */
+    readonly enrolment?: Enrolment | null;
+  };
   /** true: taken */
   readonly command: (command: Command) => Promise<boolean>;
 }
@@ -252,17 +259,22 @@ export class BenchVoice {
   /** The run has moved: from now on other phrases may be said. */
   follow(): void {
     if (this.#ear === null) return;
-    const { seq, language, commands } = this.#parts.target.now();
+    const { seq, language, commands, enrolment = null } = this.#parts.target.now();
     const heard = HEARD_LANGUAGES.includes(language);
     const asleep = this.#attention.at(this.#parts.now()) === 'wake-phrase';
-    const possible = asleep ? [WAKE_PHRASE] : commands.map((command) => PHRASES[language][command]);
+    const second = (enrolment === null ? [] : secondPhrases(enrolment)).filter((phrase) => {
+      const command = commandOf(phrase, language);
+      return command !== null && commands.includes(command);
+    });
+    const possible = asleep ? [WAKE_PHRASE] : [...commands.map((command) => PHRASES[language][command]), ...second];
     const phrases = heard ? possible : [];
-    const expected = `${String(seq)} ${phrases.join('|')}`;
+    const gateDb = enrolment?.gateDb;
+    const expected = `${String(seq)} ${String(gateDb)} ${phrases.join('|')}`;
     if (expected === this.#expected) return;
     this.#expected = expected;
     // Half a hearing is about the step at which it was heard.
     if (this.#before?.taken === false) this.#before = null;
-    this.#ear.expect({ key: seq, phrases });
+    this.#ear.expect({ key: seq, phrases, ...(gateDb === undefined ? {} : { gateDb }) });
     this.#tell();
   }
 

@@ -8,23 +8,23 @@ import type { Language } from '#shared/words/language.ts';
 export const PHRASES: Readonly<Record<Language, Readonly<Record<Command, string>>>> = {
   en: {
     next: 'next item',
-    back: 'previous step',
-    repeat: 'say again',
+    back: 'one step back',
+    repeat: 'one more time',
     'set-aside': 'set aside',
-    help: 'call for help',
-    'too-tight': 'too tight',
-    'item-missing': 'item missing',
-    'item-damaged': 'item damaged',
-    'zero-scale': 'zero the scale',
+    help: 'please help me',
+    'too-tight': 'package too small',
+    'item-missing': 'something missing',
+    'item-damaged': 'found damage',
+    'zero-scale': 'reset the scale',
     'weigh-again': 'weigh once more',
     'make-lighter': 'make it lighter',
     'pay-next-bracket': 'pay the difference',
     'print-again': 'print again',
-    'tell-more': 'explain it fully',
-    'tell-less': 'keep it brief',
+    'tell-more': 'tell me everything',
+    'tell-less': 'only the basics',
     practice: 'practice corner',
-    'sign-off': 'leave the bench',
-    confirm: 'confirm this',
+    'sign-off': 'my work is done',
+    confirm: 'yes confirm',
     cancel: 'cancel that',
   },
   es: {
@@ -50,14 +50,40 @@ export const PHRASES: Readonly<Record<Language, Readonly<Record<Command, string>
   },
 };
 
+/** A second phrase for each command, for people whose first one is heard badly; sounds unlike it. */
+export const ALTERNATIVES: Readonly<Record<Command, string>> = {
+  next: 'carry on',
+  back: 'previous step',
+  repeat: 'repeat that',
+  'set-aside': 'leave for later',
+  help: 'supervisor please',
+  'too-tight': 'too tight',
+  'item-missing': 'item missing',
+  'item-damaged': 'piece damaged',
+  'zero-scale': 'set to zero',
+  'weigh-again': 'repeat weighing',
+  'make-lighter': 'remove some weight',
+  'pay-next-bracket': 'next bracket',
+  'print-again': 'print another copy',
+  confirm: 'confirm this',
+  cancel: 'negative cancel',
+  'tell-more': 'explain it fully',
+  'tell-less': 'keep it brief',
+  practice: 'let me rehearse',
+  'sign-off': 'leave the bench',
+};
+
 /** Said before commands where a bench listens for them only after it was called. */
 export const WAKE_PHRASE = 'listen packing bench';
 
 /** The languages in which commands are understood; the other is shown and spoken, and given by touch, card or key. */
 export const HEARD_LANGUAGES: readonly Language[] = ['en'];
 
-/** The command whose phrase this is, exactly, or null. */
+/** The command whose phrase this is, its first or its second, exactly; or null. */
 export function commandOf(phrase: string, language: Language): Command | null {
-  const found = Object.entries(PHRASES[language]).find(([, words]) => words === phrase);
+  const said = ([, words]: readonly [string, string]) => words === phrase;
+  const found =
+    Object.entries(PHRASES[language]).find(said) ??
+    (language === 'en' ? Object.entries(ALTERNATIVES).find(said) : undefined);
   return found === undefined ? null : (found[0] as Command);
 }

@@ -15,6 +15,7 @@ export const officeEn: OfficeWords = {
     learned: 'What it learned',
     people: 'People',
     devices: 'Devices',
+    voices: 'Voices',
   },
   partsOfOffice: 'Parts of the office',
   rates: ratesEn,

@@ -14,6 +14,7 @@ export const officeEs: OfficeWords = {
     money: 'Dinero',
     learned: 'Lo aprendido',
     people: 'Personas',
+    voices: 'Voces',
     devices: 'Aparatos',
   },
   partsOfOffice: 'Partes de la oficina',

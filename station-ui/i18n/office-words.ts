@@ -15,6 +15,7 @@ export const OFFICE_PARTS = [
   'learned',
   'people',
   'devices',
+  'voices',
 ] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];
 

@@ -18,6 +18,7 @@ import './hand-over.ts';
 import './import.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
+import './voices.ts';
 import './orders.ts';
 import './people.ts';
 import './devices.ts';
@@ -145,6 +146,8 @@ export class Office extends LitElement {
         return html`<bf-people .language=${language}></bf-people>`;
       case 'devices':
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
+      case 'voices':
+        return html`<bf-voices .language=${language}></bf-voices>`;
       default:
         return null;
     }

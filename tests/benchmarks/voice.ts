@@ -5,6 +5,7 @@ import type { BenchOptions } from './options.ts';
 import { Corpus, type Commands, type VoiceSet } from './voice/conditions.ts';
 import { quantile, type Hearing, type Score } from './voice/evaluate.ts';
 import { ROOMS, type Room } from './voice/rooms.ts';
+import { listenToRecorded, recordedSet } from './voice/recorded.ts';
 import { missingForTheCorpus } from './voice/spoken.ts';
 
 const BENCH = 'voice';
@@ -32,9 +33,12 @@ function conditions(whole: boolean): readonly Condition[] {
     }
   }
   if (whole) return all;
-  const plainly = (each: Condition) => each.gate === 'joined' && each.commands === 'state' && each.set === 'natural';
-  const main = (each: Condition) => each.room === 'pink' || each.room === 'tape';
-  return all.filter((each) => (main(each) ? plainly(each) || each.snr === 20 : plainly(each) && each.snr === 20));
+  const differences = ({ gate, commands, set }: Condition) =>
+    Number(gate !== 'joined') + Number(commands !== 'state') + Number(set !== 'natural');
+  const main = ({ room }: Condition) => room === 'pink' || room === 'tape';
+  return all.filter((each) =>
+    differences(each) === 0 ? main(each) || each.snr === 20 : differences(each) === 1 && main(each) && each.snr === 20,
+  );
 }
 
 const percent = (part: number, of: number) => (100 * part) / Math.max(1, of);
@@ -43,12 +47,13 @@ const percent = (part: number, of: number) => (100 * part) / Math.max(1, of);
  * How well commands are heard. Voices are made at run time by synthesisers; the half of voices and sentences that the
  * recogniser was tuned with is left out.
  */
-export async function bench({ whole }: BenchOptions): Promise<readonly Figure[]> {
+export async function bench({ whole, set }: BenchOptions): Promise<readonly Figure[]> {
+  if (set !== null) return recorded(set);
   const missing = missingForTheCorpus();
   if (missing !== '') throw new Error(`The voice benchmark needs more on this computer: apt-get install ${missing}`);
   const recogniser = openPocketsphinx();
   const model = openSpeechModel();
-  const corpus = new Corpus('report');
+  const corpus = new Corpus('report', whole);
   const of = (gate: Condition['gate']): Hearing => ({ recogniser, model: gate === 'joined' ? model : null });
   const figures: Figure[] = [];
   const latencies: number[] = [];
@@ -88,12 +93,61 @@ export async function bench({ whole }: BenchOptions): Promise<readonly Figure[]>
   const minutes = whole ? 60 : 10;
   for (const commands of ['state', 'all'] as const) {
     for (const gate of ['joined', 'energy'] as const) {
-      if (!whole && gate === 'energy') continue;
+      if (!whole && (gate === 'energy' || commands === 'all')) continue;
       figures.push(...talked(corpus, of(gate), gate, commands, minutes));
     }
   }
+  figures.push(...enrolment(corpus, of('joined')));
   recogniser.close();
   return figures;
+}
+
+/** Measures with a shop's own recordings. */
+function recorded(folder: string): readonly Figure[] {
+  const all = recordedSet(folder);
+  const recogniser = openPocketsphinx();
+  const model = openSpeechModel();
+  const phrases = all.filter(({ phrase }) => phrase !== '');
+  const talk = all.filter(({ phrase }) => phrase === '');
+  const figures: Figure[] = [];
+  for (const gate of ['joined', 'energy'] as const) {
+    const hearing = { recogniser, model: gate === 'joined' ? model : null };
+    for (const commands of ['state', 'all'] as const) {
+      const score = listenToRecorded(hearing, phrases, commands);
+      for (const mistake of gate === 'joined' && commands === 'state' ? score.mistakes : []) console.error(mistake);
+      const against = `wrong ${percent(score.wrong, score.said).toFixed(1)} %, of ${String(score.said)} recordings in ${folder}`;
+      const name = `recorded, ${gate} gate, ${commands} commands`;
+      figures.push(plain({ bench: BENCH, name, value: percent(score.right, score.said), unit: '% right', against }));
+    }
+    const chatter = listenToRecorded(hearing, talk, 'all');
+    const against = `${String(talk.length)} recordings of talk, ${(chatter.seconds / 60).toFixed(1)} minutes`;
+    const name = `recorded talk taken for a command, ${gate} gate`;
+    figures.push(plain({ bench: BENCH, name, value: chatter.wrong, unit: 'times', against }));
+  }
+  recogniser.close();
+  return figures;
+}
+
+function enrolment(corpus: Corpus, hearing: Hearing): readonly Figure[] {
+  const { without, enrolled } = corpus.enrolled(hearing, 'pink', 12);
+  const against = `pink 12 dB, of ${String(without.said)}: ${SYNTHETIC}`;
+  return [
+    plain({
+      bench: BENCH,
+      name: 'without enrolment',
+      value: percent(without.right, without.said),
+      unit: '% right',
+      against,
+    }),
+    atLeast({
+      bench: BENCH,
+      name: 'with the phrases that enrolment chose',
+      value: percent(enrolled.right, enrolled.said),
+      unit: '% right',
+      goal: percent(without.right, without.said),
+      against,
+    }),
+  ];
 }
 
 function nameOf({ gate, commands, set, room, snr }: Condition): string {

@@ -39,6 +39,11 @@ export function trimmed(file: string, { tempo = 1, pitch = 0 }: Pick<Voice, 'tem
   return sox([file], [...cut, ...bend, 'gain', '-n', '-3']);
 }
 
+/** A WAV file of any rate as the recogniser takes sound, with everything that is in it. */
+export function untrimmed(file: string): Int16Array {
+  return sox([file], []);
+}
+
 export type Noise = 'pink' | 'white' | 'tape';
 
 /** Noise of the given length, as loud as it comes; the same in every run. */

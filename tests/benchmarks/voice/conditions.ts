@@ -1,6 +1,10 @@
-import type { Voice } from '../../support/speech.ts';
+import { Ear } from '#drivers/voice/ear.ts';
+import { loudness } from '#drivers/voice/sound.ts';
+import { enrolmentOf, type Take } from '#shared/voice/enrolment.ts';
+import { ALTERNATIVES, PHRASES } from '#shared/voice/phrases.ts';
+import { chain, rms, silence, type Voice } from '../../support/speech.ts';
 import { listenTo, noScore, type Hearing, type Said, type Score } from './evaluate.ts';
-import { roomNoise, type Room } from './rooms.ts';
+import { Mixer, roomNoise, type Room } from './rooms.ts';
 import { HARD, NATURAL, spoken } from './spoken.ts';
 import { ALL, STATES, stateWith } from './states.ts';
 import { nearMisses, talk, type Half } from './talk.ts';
@@ -13,15 +17,19 @@ export type Commands = 'all' | 'state';
 /** Faster and slower than usual: nobody says a phrase twice alike. */
 const TEMPOS = [1, 0.9, 1.12];
 
-const variants = (voice: Voice): readonly Voice[] => TEMPOS.map((tempo) => (tempo === 1 ? voice : { ...voice, tempo }));
+const variants = (voice: Voice, whole: boolean): readonly Voice[] =>
+  TEMPOS.slice(0, whole ? 3 : 2).map((tempo) => (tempo === 1 ? voice : { ...voice, tempo }));
 
 /** One listening to a half of the corpus. */
 export class Corpus {
   readonly half: Half;
+  /** every speed, not two of the three */
+  readonly #whole: boolean;
   readonly #noises = new Map<Room, Int16Array>();
 
-  constructor(half: Half) {
+  constructor(half: Half, whole = false) {
     this.half = half;
+    this.#whole = whole;
   }
 
   noise(room: Room): Int16Array {
@@ -33,7 +41,7 @@ export class Corpus {
   /** Every phrase in every voice of a set at three speeds. */
   phrases(hearing: Hearing, set: VoiceSet, room: Room, snr: number, commands: Commands): Score {
     const score = noScore();
-    for (const voice of SETS[set][this.half].flatMap(variants)) {
+    for (const voice of SETS[set][this.half].flatMap((each) => variants(each, this.#whole))) {
       const said = spoken(voice, ALL).map((pcm, index): Said => {
         const phrase = ALL[index] ?? '';
         const expected = commands === 'all' ? ALL : stateWith(phrase, score.said + index);
@@ -42,6 +50,58 @@ export class Corpus {
       listenTo(hearing, said, this.noise(room), snr, score);
     }
     return score;
+  }
+
+  /**
+   * With and without a trial of each voice: three takes of both phrases of each command in a noisy room say which one
+   * is said from then on; both are then said at other speeds in that room.
+   */
+  enrolled(hearing: Hearing, room: Room, snr: number): { readonly without: Score; readonly enrolled: Score } {
+    const [without, enrolled] = [noScore(), noScore()];
+    const seconds = Object.values(ALTERNATIVES);
+    for (const voice of NATURAL[this.half]) {
+      const takes: Take[] = [];
+      for (const phrase of [...ALL, ...seconds]) {
+        for (const tempo of [1, 0.95, 1.06]) {
+          const [pcm = new Int16Array(0)] = spoken({ ...voice, tempo }, [phrase]);
+          const mixer = new Mixer(this.noise(room).subarray(takes.length * 4000), snr);
+          const sound = mixer.mix(chain(silence(1), pcm, silence(0.6)), rms(pcm));
+          const heard = new Ear({ ...hearing, now: () => performance.now() }).tryOut([...ALL, ...seconds], sound);
+          takes.push({ phrase, heard: heard?.type === 'phrase' ? heard.phrase : null, ...loudness(sound) });
+        }
+      }
+      const chosen = new Map(enrolmentOf(takes).commands.map(({ command, phrase }) => [PHRASES.en[command], phrase]));
+      for (const tempo of [0.9, 1.12]) {
+        const say = (phrases: readonly string[], also: (phrase: string) => readonly string[], score: Score) =>
+          listenTo(
+            hearing,
+            spoken({ ...voice, tempo }, phrases).map((pcm, at): Said => {
+              const first = ALL[at] ?? '';
+              const expected = stateWith(first, at);
+              return {
+                pcm,
+                phrase: phrases[at] ?? '',
+                expected: [...expected, ...expected.flatMap(also)],
+                text: first,
+              };
+            }),
+            this.noise(room),
+            snr,
+            score,
+          );
+        say(ALL, () => [], without);
+        const other = (phrase: string) => {
+          const said = chosen.get(phrase);
+          return said === undefined || said === phrase ? [] : [said];
+        };
+        say(
+          ALL.map((phrase) => chosen.get(phrase) ?? phrase),
+          other,
+          enrolled,
+        );
+      }
+    }
+    return { without, enrolled };
   }
 
   /** What is almost a phrase that is possible now. */

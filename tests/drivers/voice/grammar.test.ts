@@ -1,8 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { DECOYS } from '#drivers/voice/decoys.ts';
-import { grammarText } from '#drivers/voice/grammar.ts';
+import { grammarText, nearText } from '#drivers/voice/grammar.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
-import { commandOf, PHRASES } from '#shared/voice/phrases.ts';
+import { ALTERNATIVES, commandOf, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 
 it('writes the phrases and the decoys as a finite state grammar', () => {
@@ -51,4 +52,45 @@ it('takes nothing but the exact phrase for a command', () => {
   expect(commandOf('next', 'en')).toBeNull();
   expect(commandOf('the next item', 'en')).toBeNull();
   expect(commandOf('siguiente', 'en')).toBeNull();
+});
+
+it('sets a phrase against one more word before or behind it, and another first or last word', () => {
+  const text = nearText('search', 'next item', ['a', 'next']);
+  const arcs = text.split('\n').filter((line) => line.startsWith('TRANSITION'));
+  /** every way from the first state to the last, as words */
+  const ways = (state: string): readonly string[] =>
+    state === '1'
+      ? ['']
+      : arcs.flatMap((line) => {
+          const [, from, to = '', , word = ''] = line.split(' ');
+          return from === state ? ways(to).map((rest) => `${word} ${rest}`.trim()) : [];
+        });
+  expect([...ways('0')].sort()).toEqual(
+    [
+      'next item',
+      'a next item',
+      'next next item',
+      'next item a',
+      'next item next',
+      'a item',
+      'next a',
+      'next next',
+    ].sort(),
+  );
+});
+
+it('has a second phrase for every command, like no other', () => {
+  const all = [...Object.values(PHRASES.en), ...Object.values(ALTERNATIVES)];
+  expect(new Set(all).size).toBe(2 * COMMANDS.length);
+  for (const command of COMMANDS) expect(commandOf(ALTERNATIVES[command], 'en')).toBe(command);
+  for (const a of all) for (const b of all) if (a !== b) expect(` ${a} `.includes(` ${b} `)).toBe(false);
+});
+
+it('has only words that the recogniser’s dictionary knows', () => {
+  const dictionary = readFileSync('/usr/share/pocketsphinx/model/en-us/cmudict-en-us.dict', 'utf8');
+  const known = new Set(dictionary.split('\n').map((line) => line.split(' ')[0]));
+  const words = [...Object.values(PHRASES.en), ...Object.values(ALTERNATIVES), WAKE_PHRASE].flatMap((each) =>
+    each.split(' '),
+  );
+  expect([...words, ...DECOYS].filter((word) => !known.has(word))).toEqual([]);
 });

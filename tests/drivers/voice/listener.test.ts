@@ -45,6 +45,18 @@ it('hears phrases from two voices and nothing in talk', async () => {
   expect(heard.slice(before).filter((each) => each.type === 'phrase')).toEqual([]);
 });
 
+it('tells near misses from the phrase, and what a recording is', async () => {
+  const expected = Object.values(PHRASES.en);
+  expect(await listener.tryOut(expected, said(PHRASES.en.next))).toMatchObject({
+    type: 'phrase',
+    phrase: PHRASES.en.next,
+  });
+  expect(await listener.tryOut(expected, silence(2))).toBeNull();
+  for (const text of ['next week', 'cancel my order', 'yes confirm the order', 'one step back home']) {
+    expect((await listener.tryOut(expected, said(text)))?.type).toBe('rejected');
+  }
+});
+
 it('hears nothing that is not expected now', async () => {
   const { ear, heard } = openEar(listener);
   await until(() => listener.state === 'working', 'the process');

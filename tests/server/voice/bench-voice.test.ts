@@ -3,8 +3,9 @@ import type { Expected, Heard } from '#drivers/voice/ear.ts';
 import type { ListenerEvents, ListenerState } from '#drivers/voice/listener.ts';
 import { BenchVoice, type BenchVoiceSettings } from '#server/voice/bench-voice.ts';
 import { checkPiece, Pace } from '#server/voice/sound-piece.ts';
+import type { Enrolment } from '#shared/voice/enrolment.ts';
 import type { Command } from '#shared/run/commands.ts';
-import { PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
+import { ALTERNATIVES, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import type { VoiceView } from '#shared/wire/voice.ts';
 
 const bytes = (samples: number) => Buffer.alloc(samples * 2);
@@ -14,6 +15,7 @@ let now: number;
 let seq: number;
 let language: 'en' | 'es';
 let commands: readonly Command[];
+let enrolment: Enrolment | null;
 let given: Command[];
 let views: VoiceView[];
 let expected: Expected[];
@@ -29,6 +31,7 @@ beforeEach(() => {
   seq = 5;
   language = 'en';
   commands = ['next', 'back', 'repeat'];
+  enrolment = null;
   given = [];
   views = [];
   expected = [];
@@ -61,7 +64,7 @@ function benchVoice(settings?: BenchVoiceSettings): BenchVoice {
       },
     },
     target: {
-      now: () => ({ seq, language, commands }),
+      now: () => ({ seq, language, commands, enrolment }),
       command: (command) => {
         given.push(command);
         seq += 1;
@@ -355,4 +358,23 @@ it('takes no more sound from a program at the server than can have been spoken',
   const taken = Array.from({ length: 200 }, () => voice.soundHere('here', new Int16Array(1600)).ok).filter(Boolean);
   expect(taken).toHaveLength(30);
   expect(voice.view().counts.dropped).toBe(170);
+});
+
+it('listens for the second phrases of who packs, where they are possible, with the gate set for them', async () => {
+  const second = (command: 'back' | 'help') => ({
+    command,
+    phrase: ALTERNATIVES[command],
+    right: 3,
+    of: 3,
+    weak: false,
+  });
+  enrolment = { commands: [second('back'), second('help')], aboveRoomDb: 20, gateDb: 5 };
+  voice.on('a');
+  expect(expected.at(-1)).toEqual({
+    key: 5,
+    gateDb: 5,
+    phrases: [PHRASES.en.next, PHRASES.en.back, PHRASES.en.repeat, ALTERNATIVES.back],
+  });
+  await heard(phrase(ALTERNATIVES.back));
+  expect(given).toEqual(['back']);
 });
