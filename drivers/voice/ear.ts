@@ -26,6 +26,7 @@ export type Heard =
 export type RejectedWhy =
   | 'too-long'
   | 'too-short'
+  | 'too-quiet'
   | 'clipped'
   /** talk: it is explained better by common words */
   | 'no-phrase'

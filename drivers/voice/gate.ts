@@ -28,10 +28,12 @@ export const GATE: GateOptions = {
 export type GateOutcome =
   /** one utterance, from a little before it began to the end of the silence behind it */
   | { readonly type: 'utterance'; readonly pcm: Int16Array; readonly levelDb: number; readonly floorDb: number }
-  | { readonly type: 'rejected'; readonly why: 'too-long' | 'too-short' | 'clipped' };
+  | { readonly type: 'rejected'; readonly why: 'too-long' | 'too-short' | 'too-quiet' | 'clipped' };
 
 /** More than this share of samples at the end of the scale is a microphone that is turned up too far. */
 const CLIPPED = 0.02;
+/** Shorter than this, what the model takes for a low voice often is none. */
+const MURMUR_MS = 400;
 const FLOOR_FALLS = 0.2;
 const FLOOR_RISES = 0.02;
 const FLOOR_RISES_UNDER_A_VOICE = 0.002;
@@ -51,6 +53,8 @@ export class Gate {
   #voiced = 0;
   #silent = 0;
   #loudest = -100;
+  /** how long a voice too low to be taken has been going on */
+  #murmured = 0;
   #state: 'closed' | 'open' | 'overrun' = 'closed';
 
   constructor(options: GateOptions = GATE) {
@@ -83,7 +87,7 @@ export class Gate {
     const level = levelOf(frame);
     const sounding = this.#sounding(level, voice);
     this.#follow(level, sounding);
-    if (this.#state === 'closed') return this.#whileClosed(frame, level, sounding);
+    if (this.#state === 'closed') return this.#whileClosed(frame, level, sounding, voice === true && !sounding);
     this.#silent = sounding ? 0 : this.#silent + FRAME_MS;
     if (sounding) this.#voiced += FRAME_MS;
     this.#loudest = Math.max(this.#loudest, level);
@@ -117,20 +121,30 @@ export class Gate {
     this.#floor += (level - this.#floor) * rate;
   }
 
-  #whileClosed(frame: Int16Array, level: number, sounding: boolean): null {
+  #whileClosed(frame: Int16Array, level: number, sounding: boolean, murmur: boolean): GateOutcome | null {
     this.#before.push(frame.slice());
     if (!sounding) {
       const most = Math.ceil(this.#options.preRollMs / FRAME_MS);
       if (this.#before.length > most) this.#before = this.#before.slice(-most);
-      return null;
+      return this.#murmur(murmur);
     }
     this.#state = 'open';
+    this.#murmured = 0;
     this.#held = this.#before;
     this.#before = [];
     this.#voiced = FRAME_MS;
     this.#silent = 0;
     this.#loudest = level;
     return null;
+  }
+
+  /** A voice of a phrase's length that stayed too low is told of once, when it ends. */
+  #murmur(on: boolean): GateOutcome | null {
+    const lasted = this.#murmured;
+    this.#murmured = on ? lasted + FRAME_MS : 0;
+    return !on && lasted >= MURMUR_MS && lasted <= this.#options.longestMs
+      ? { type: 'rejected', why: 'too-quiet' }
+      : null;
   }
 
   #utterance(): GateOutcome {

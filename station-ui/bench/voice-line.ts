@@ -26,6 +26,8 @@ export class VoiceLine extends LitElement {
       return html`<p class="small" role="alert" data-trouble=${trouble}><b>${words.troubles[trouble]}</b></p>`;
     const state = this.voice?.state ?? 'off';
     const counts = this.voice?.counts;
+    // How it is mended needs all the room.
+    const soundless = state === 'no-microphone';
     return html`<div class="line small" data-voice=${state}>
       <meter
         min="0"
@@ -33,11 +35,15 @@ export class VoiceLine extends LitElement {
         .value=${Math.max(0, Math.min(1, (this.level - QUIET_DB) / -QUIET_DB))}
         aria-label=${words.level}
       ></meter>
-      <button type="button" data-mode=${mode} @click=${() => this.tell('bf-voice-mode', after(mode))}>
-        ${words.modes[mode]}
-      </button>
       ${
-        mode !== 'push-to-talk'
+        soundless
+          ? null
+          : html`<button type="button" data-mode=${mode} @click=${() => this.tell('bf-voice-mode', after(mode))}>
+              ${words.modes[mode]}
+            </button>`
+      }
+      ${
+        soundless || mode !== 'push-to-talk'
           ? null
           : html`<button
               type="button"
@@ -53,7 +59,7 @@ export class VoiceLine extends LitElement {
             </button>`
       }
       <p class="heard" aria-live="polite" data-heard=${this.voice?.heard?.outcome ?? 'none'}>${this.said(state)}</p>
-      ${counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, Math.max(counts.dropped, dropped), counts.junk)}</p>`}
+      ${soundless || counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, Math.max(counts.dropped, dropped), counts.junk)}</p>`}
     </div>`;
   }
 
@@ -65,8 +71,12 @@ export class VoiceLine extends LitElement {
       return words.captureTroubles(microphone.state, microphone.said);
     }
     const attentive = state === 'listening' || state === 'asleep' || state === 'not-held';
-    if (!attentive || heard === null || (state === 'asleep' && heard.outcome === 'woken')) return words.states[state];
-    return words.heard(heard.outcome, heard.command === null ? '' : commands[heard.command]);
+    if (!attentive || heard === null) return words.states[state];
+    const said = words.heard(heard.outcome, heard.command === null ? '' : commands[heard.command]);
+    // What to do comes first where a command would not count as it is.
+    if (state !== 'listening')
+      return heard.outcome === 'woken' ? words.states[state] : `${words.states[state]} · ${said}`;
+    return said;
   }
 
   private tell(type: string, detail?: boolean | ListeningMode): void {
@@ -100,7 +110,7 @@ export class VoiceLine extends LitElement {
         flex: 0 1 auto;
       }
       button {
-        min-height: 44px;
+        min-height: 64px;
         padding: 0 12px;
         background: transparent;
         border: 3px dashed var(--thread);

@@ -64,6 +64,14 @@ it('lets no noise through that the speech model calls no voice, however loud', (
   expect(outcomes(new Gate(), tape, () => false)).toEqual([]);
 });
 
+it('tells of a voice that stays too low for a phrase’s length, once', () => {
+  const gate = new Gate();
+  outcomes(gate, frames(2000, -50), () => false);
+  const murmur = [...frames(800, -48.5), ...frames(300, -50)];
+  const found = outcomes(gate, murmur, (frame) => levelOf(frame) > -49.5);
+  expect(found).toEqual([{ type: 'rejected', why: 'too-quiet' }]);
+});
+
 it('gives nothing for silence', () => {
   expect(outcomes(new Gate(), frames(30_000, -100))).toEqual([]);
 });

@@ -43,7 +43,7 @@ it('hears phrases from two voices and nothing in talk', async () => {
   await send(ear, silence(3));
   await until(() => heard.length > before, 'the talk rejected');
   expect(heard.slice(before).filter((each) => each.type === 'phrase')).toEqual([]);
-});
+}, 60_000);
 
 it('tells near misses from the phrase, and what a recording is', async () => {
   const expected = Object.values(PHRASES.en);
@@ -55,7 +55,7 @@ it('tells near misses from the phrase, and what a recording is', async () => {
   for (const text of ['next week', 'cancel my order', 'yes confirm the order', 'one step back home']) {
     expect((await listener.tryOut(expected, said(text)))?.type).toBe('rejected');
   }
-});
+}, 60_000);
 
 it('hears nothing that is not expected now', async () => {
   const { ear, heard } = openEar(listener);

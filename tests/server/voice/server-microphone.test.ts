@@ -29,11 +29,13 @@ const PLAYS = `
     }
   }, 20);`;
 
-async function serverWith(voice: string) {
+async function serverWith(voice: string, voiceOfTwo = '') {
   const data = temporaryFolder('capture');
   closing.push(() => data.remove());
   const config = copyOfConfig();
   edit(config, 'devices.yaml', /voice:\n\s+microphone: \{ kind: screen \}\n\s+listening: always\n/, `voice:\n${voice}`);
+  const foot = 'footSwitchKeys: [F13]\n';
+  if (voiceOfTwo !== '') edit(config, 'devices.yaml', foot, `${foot}    voice:\n${voiceOfTwo}`);
   const server = await serverOn(config, data.path);
   closing.push(() => server.stop());
   const hands = new BenchClient(server.url, 'bench-1');
@@ -42,24 +44,31 @@ async function serverWith(voice: string) {
   hands.socket.on('voice', (view) => (seen.voice = view));
   hands.socket.on('level', (db) => (seen.level = Math.max(seen.level, db)));
   await hands.until(({ view }) => view !== null, 'the view');
-  return { hands, seen, data };
+  return { hands, seen, server };
 }
 
-it('a run is moved by a microphone at the server, heard without any screen’s leave', async () => {
+it('two runs are moved at once by two microphones at the server, heard without any screen’s leave', async () => {
   const folder = temporaryFolder('sound');
   closing.push(() => folder.remove());
-  const said = chain(silence(1.2), speak({ engine: 'flite', voice: 'slt' }, PHRASES.en.next), silence(1.5));
-  const file = writeWav(join(folder.path, 'said.wav'), mixed(said, noise('pink', 4), 28));
-  const program = JSON.stringify({ kind: 'program', program: process.execPath, arguments: ['-e', PLAYS, file] });
-  const { hands, seen } = await serverWith(`      microphone: ${program}\n      listening: always\n`);
-  await hands.until(({ view }) => view?.task.at === 'gather', 'the order taken', 40_000);
+  const says = (voice: string) => {
+    const said = chain(silence(1.2), speak({ engine: 'flite', voice }, PHRASES.en.next), silence(1.5));
+    const file = writeWav(join(folder.path, `${voice}.wav`), mixed(said, noise('pink', 4), 28));
+    const program = JSON.stringify({ kind: 'program', program: process.execPath, arguments: ['-e', PLAYS, file] });
+    return `      microphone: ${program}\n      listening: always\n`;
+  };
+  const { hands, seen, server } = await serverWith(says('slt'), says('rms'));
+  const two = new BenchClient(server.url, 'bench-2');
+  closing.push(() => two.close());
+  await hands.until(({ view }) => view !== null && view.task.at !== 'idle', 'the order taken', 60_000);
+  await two.until(({ view }) => view !== null && view.task.at !== 'idle', 'the other bench’s order taken', 60_000);
+  expect(two.view?.order).not.toEqual(hands.view?.order);
   expect(seen.voice).toMatchObject({ state: 'listening', microphone: { at: 'server', state: 'working' } });
   expect(seen.level).toBeGreaterThan(-40);
   hands.socket.emit('ear', 'off');
   await hands.until(() => seen.voice?.state === 'off', 'it off');
   hands.socket.emit('ear', 'on');
   await hands.until(() => seen.voice?.microphone.at === 'server' && seen.voice.microphone.state === 'working', 'it on');
-});
+}, 90_000);
 
 it('a capture program that is not there is told in words, and everything else works', async () => {
   const program = `{ kind: program, program: /nowhere/capture, arguments: [] }`;

@@ -19,7 +19,7 @@ async function open(data = temporaryFolder('voices')) {
   const server = await serverOn(CONFIG, data.path);
   const ask = async (path: string, request?: RequestInit) => {
     const response = await fetch(`${server.url}/api/voices${path}`, request);
-    return { status: response.status, body: (await response.json()) };
+    return { status: response.status, body: await response.json() };
   };
   const voices = async () => (await ask('')).body as VoicesView;
   const { staff, benches } = await voices();
