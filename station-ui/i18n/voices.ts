@@ -24,6 +24,7 @@ export interface VoicesWords {
   readonly sayThis: string;
   readonly rightOf: string;
   readonly right: (right: number, of: number) => string;
+  readonly does: string;
   readonly weak: string;
   readonly well: string;
   readonly second: string;
@@ -61,6 +62,7 @@ const en: VoicesWords = {
   sayThis: 'Say',
   rightOf: 'Understood',
   right: (right, of) => `${String(right)} of ${String(of)}`,
+  does: 'Works here',
   weak: 'weak: touch, scan or press for this one',
   well: 'works',
   second: 'second phrase',
@@ -99,6 +101,7 @@ const es: VoicesWords = {
   sayThis: 'Di',
   rightOf: 'Entendido',
   right: (right, of) => `${String(right)} de ${String(of)}`,
+  does: 'Funciona aquí',
   weak: 'débil: toca, lee o pulsa para esta',
   well: 'funciona',
   second: 'segunda frase',

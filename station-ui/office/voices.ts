@@ -138,7 +138,7 @@ export class Voices extends LitElement {
       <table>
         <thead>
           <tr>
-            ${[words.command, words.sayThis, words.rightOf, ''].map((each) => html`<th class="plain" scope="col">${each}</th>`)}
+            ${[words.command, words.sayThis, words.rightOf, words.does].map((each) => html`<th class="plain" scope="col">${each}</th>`)}
           </tr>
         </thead>
         <tbody>

@@ -5,6 +5,7 @@ import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { chain, mixed, noise, silence, speak, writeWav } from '#tests/support/speech.ts';
+import { violations } from '#tests/support/violations.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
 import type { VoiceView } from '#shared/wire/voice.ts';
 
@@ -102,4 +103,26 @@ it('says that the browser forbids the microphone and how to mend it, and goes on
   expect(await page.locator('[data-trouble]').textContent()).toMatch(/allow it|plug one in/);
   await page.locator('[data-command="next"]').first().click();
   await untilTask(page, 'gather');
+});
+
+it('a person’s voice is tried and recorded on the office’s page, and what works is shown', async () => {
+  const recording = mixed(chain(silence(0.7), say(PHRASES.en.next), silence(0.7)), noise('pink', 3), 28);
+  const file = writeWav(join(data.path, 'person.wav'), recording);
+  browser = await openBrowser([
+    '--use-fake-device-for-media-stream',
+    '--use-fake-ui-for-media-stream',
+    `--use-file-for-fake-audio-capture=${file}`,
+  ]);
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  errors = watchErrors(page);
+  await page.goto(`${server.url}/office#voices`);
+  await page.locator('[data-act="begin"]').click();
+  await page.locator('[data-act="record"]').click();
+  await page.locator('[data-take="right"]').waitFor({ timeout: 20_000 });
+  await page.locator('[data-act="end"]').click();
+  const row = page.locator('[data-enrolled] [data-command="next"]');
+  await row.waitFor();
+  expect(await row.textContent()).toMatch(/next item.*1 of 1.*works/s);
+  expect(await violations(page)).toEqual([]);
+  expect(errors).toEqual([]);
 });
