@@ -88,6 +88,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
       shops,
       stations,
       planner,
+      speech,
       listener,
       recorded,
       enrolments,
