@@ -134,17 +134,17 @@ it('takes one phrase for one step although two answers come at once', async () =
 
 it('wants an unsure hearing twice, at the same step', async () => {
   voice.on('a');
-  await heard(phrase(PHRASES.en.next, seq, -59.5));
+  await heard(phrase(PHRASES.en.next, seq, -70));
   expect(given).toEqual([]);
   expect(voice.view()).toMatchObject({ heard: { outcome: 'say-again', command: 'next' }, counts: { taken: 0 } });
   now += 2000;
-  await heard(phrase(PHRASES.en.next, seq, -59.5));
+  await heard(phrase(PHRASES.en.next, seq, -70));
   expect(given).toEqual(['next']);
   now += 2000;
-  await heard(phrase(PHRASES.en.back, seq, -59.5));
+  await heard(phrase(PHRASES.en.back, seq, -70));
   seq += 1;
   voice.follow();
-  await heard(phrase(PHRASES.en.back, seq, -59.5));
+  await heard(phrase(PHRASES.en.back, seq, -70));
   expect(given).toEqual(['next']);
 });
 

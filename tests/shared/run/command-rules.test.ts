@@ -90,24 +90,24 @@ describe('a phrase that was heard', () => {
   it.each<[string, Command, number, HeardBefore | null, number, string]>([
     ['surely', 'next', -50, null, 20_000, 'take'],
     ['exactly surely enough', 'next', VOICE_SCORES.usual, null, 20_000, 'take'],
-    ['less surely', 'next', -59.5, null, 20_000, 'say-again'],
-    ['less surely, a second time', 'next', -59.5, before({ taken: false, at: 16_000 }), 20_000, 'take'],
-    ['less surely, long after', 'next', -59.5, before({ taken: false, at: 10_000 }), 20_000, 'say-again'],
+    ['less surely', 'next', -70, null, 20_000, 'say-again'],
+    ['less surely, a second time', 'next', -70, before({ taken: false, at: 16_000 }), 20_000, 'take'],
+    ['less surely, long after', 'next', -70, before({ taken: false, at: 10_000 }), 20_000, 'say-again'],
     [
       'less surely, after another',
       'next',
-      -59.5,
+      -70,
       before({ taken: false, at: 19_000, command: 'back' }),
       20_000,
       'say-again',
     ],
-    ['less surely, after it was taken', 'next', -59.5, before({ at: 18_000 }), 20_000, 'say-again'],
+    ['less surely, after it was taken', 'next', -70, before({ at: 18_000 }), 20_000, 'say-again'],
     ['again at once', 'next', -40, before({ at: 19_500 }), 20_000, 'too-soon'],
     ['again in time', 'next', -40, before({ at: 19_000 }), 20_000, 'take'],
     ['after another at once', 'back', -40, before({ at: 19_900 }), 20_000, 'take'],
-    ['surely enough for a step, not for an end', 'confirm', -58, null, 20_000, 'say-again'],
-    ['surely enough for an end', 'confirm', -57, null, 20_000, 'take'],
-    ['hardly, but harmless', 'cancel', -60, null, 20_000, 'take'],
+    ['surely enough for a step, not for an end', 'confirm', -66, null, 20_000, 'say-again'],
+    ['surely enough for an end', 'confirm', -64, null, 20_000, 'take'],
+    ['hardly, but harmless', 'cancel', -100, null, 20_000, 'take'],
   ])('%s: %s', (_, name, score, earlier, now, decision) => {
     expect(decideVoice(name, score, earlier, now)).toBe(decision);
   });
