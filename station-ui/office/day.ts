@@ -2,7 +2,6 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { RISKS, type Risk } from '#shared/day-board/risk.ts';
-import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import type { DayBench, DayBoard, DayCollection, DayOrder } from '#shared/wire/day.ts';
 import '../components/data-table.ts';
 import { columnsOf } from '../components/table-rows.ts';
@@ -13,6 +12,7 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { followDay } from './day-link.ts';
 import { dayStyles } from './day-styles.ts';
+import { reasonInWords } from './order-table.ts';
 import { PageElement } from './page-element.ts';
 
 const STANDING: Readonly<Record<Risk, Standing>> = { missed: 'stop', late: 'stop', tight: 'attention', safe: 'well' };
@@ -154,10 +154,8 @@ export class Day extends PageElement {
     </article>`;
   }
 
-  /** A reason that a packer chose, in words; what planning said as it is. */
   private reason(reason: string | null): string {
-    const known = SET_ASIDE_REASONS.find((each) => each === reason);
-    return known === undefined ? (reason ?? '') : wordsOf(this.language).reasons[known];
+    return reasonInWords(reason, wordsOf(this.language)) ?? '';
   }
 
   private aside(orders: readonly DayOrder[]): TemplateResult | null {

@@ -9,10 +9,11 @@ import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import type { Standing } from '../components/shapes.ts';
 import type { OfficeWords } from '../i18n/office-words.ts';
+import { wordsOf } from '../i18n/language.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
-import { COLUMNS, filtered, sorted, sortedBy } from './order-table.ts';
+import { COLUMNS, filtered, reasonInWords, sorted, sortedBy } from './order-table.ts';
 import type { Column, Sorting } from './order-table.ts';
 
 const STANDING: Readonly<Record<OrderState, Standing>> = {
@@ -40,7 +41,8 @@ export class Orders extends LitElement {
     const { words, rows } = this;
     if (rows === null) return html`<p>${words.loading}</p>`;
     if (rows.length === 0) return html`<p>${words.noOrders}</p>`;
-    const shown = sorted(filtered(rows, this.text, this.only), this.sorting);
+    const inWords = rows.map((row) => ({ ...row, reason: reasonInWords(row.reason, wordsOf(this.language)) }));
+    const shown = sorted(filtered(inWords, this.text, this.only), this.sorting);
     return html`<div class="tools">
         <label
           ><span>${words.filter}</span>

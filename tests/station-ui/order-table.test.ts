@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { OrderRow } from '#shared/wire/office.ts';
-import { filtered, sorted, sortedBy } from '#station-ui/office/order-table.ts';
+import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
+import { wordsOf } from '#station-ui/i18n/language.ts';
+import { filtered, reasonInWords, sorted, sortedBy } from '#station-ui/office/order-table.ts';
 
 const row = (id: string, change: Partial<OrderRow> = {}): OrderRow => ({
   id,
@@ -45,5 +47,19 @@ describe('filter', () => {
   });
   it('keeps to one state', () => {
     expect(ids(filtered(rows, '', 'packed'))).toEqual(['9']);
+  });
+});
+
+describe('the reason that an order is set aside', () => {
+  it('is said in the words of each language, and never as its code', () => {
+    for (const language of ['en', 'es'] as const) {
+      const words = wordsOf(language);
+      for (const reason of SET_ASIDE_REASONS) expect(reasonInWords(reason, words)).toBe(words.reasons[reason]);
+    }
+    expect(reasonInWords('damaged', wordsOf('es'))).toBe('una prenda está dañada');
+  });
+  it('is what planning said where it is none of them', () => {
+    expect(reasonInWords('order 7: nothing fits', wordsOf('es'))).toBe('order 7: nothing fits');
+    expect(reasonInWords(null, wordsOf('es'))).toBeNull();
   });
 });
