@@ -24,7 +24,7 @@ export const es: Words = {
     weigh: 'tomar este peso',
     decide: 'dejarlo así',
     seal: 'está cerrado',
-    label: 'la etiqueta está puesta',
+    label: 'etiqueta puesta',
     done: 'ir al pedido siguiente',
   },
   steps: {
@@ -265,8 +265,8 @@ export const es: Words = {
     used: 'ALTO: etiqueta ya usada',
     found: 'esta etiqueta dice',
     due: 'este paquete va a',
-    how: 'Quite esta etiqueta. Lea la correcta.',
-    howUsed: 'Está en otro paquete. Quítela y lea la correcta.',
+    how: 'Quita esta etiqueta. Lee la correcta.',
+    howUsed: 'Está en otro paquete. Quítala y lee la correcta.',
     otherwise: (back, setAside) => `¿No hay otra? «${back}» para mirarla, o «${setAside}».`,
   },
   camera: {

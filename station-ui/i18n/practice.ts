@@ -214,7 +214,7 @@ const es: PracticeWords = {
     nothingYet: 'Aún no hay nada embalado con esta tarjeta.',
     signOnFirst: 'Escanea tu tarjeta para ver cómo vas.',
     orders: (count) => `${String(count)} ${count === 1 ? 'pedido embalado' : 'pedidos embalados'}`,
-    streak: (now, longest) => `${String(now)} sin error seguidos, ${String(longest)} como mucho`,
+    streak: (now, longest) => `seguidos sin error: ${String(now)} ahora, ${String(longest)} como máximo`,
     streakNow: (now) => `${String(now)} seguidos sin error`,
     practised: (right, asked) => `práctica: ${String(right)} de ${String(asked)} bien`,
     mistakes: {
