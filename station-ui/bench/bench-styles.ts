@@ -209,10 +209,12 @@ export const benchStyles = css`
       grid-row: 1;
     }
     .practice {
-      grid-column: 2;
-      grid-row: 1;
-      justify-self: start;
-      max-width: 100%;
+      grid-column: 2 / -1;
+      grid-row: 2;
+      justify-self: end;
+      align-self: end;
+      margin-right: 28px;
+      z-index: 1;
     }
     bf-device-marks {
       grid-column: 1 / -1;

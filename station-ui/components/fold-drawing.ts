@@ -14,6 +14,9 @@ const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
 
 /** Pixels for "fold here" beside the fold line. */
 const ROOM_FOR_WORDS = 120;
+/** No lower than this; and where it is low, words below the cloth have less room. */
+const LOWEST = 100;
+const LOW = 180;
 /** Lower than this, the picture needs the room that the reason would take. */
 const ROOM_FOR_WHY = 280;
 
@@ -53,12 +56,13 @@ export class FoldDrawingElement extends LitElement {
   override render(): TemplateResult {
     const beside = this.size.width > 560 ? 236 : 190;
     const width = Math.max(160, this.size.width - beside);
-    const height = Math.max(140, this.size.height);
+    const height = Math.max(LOWEST, this.size.height);
+    const bottom = height < LOW ? 12 : ROOM.bottom;
     const room = {
       x: ROOM.left,
       y: ROOM.top,
       width: width - ROOM.left - ROOM.right,
-      height: height - ROOM.top - ROOM.bottom,
+      height: height - ROOM.top - bottom,
     };
     const at = project(this.drawing.bounds, room);
     return html`<div class="both" style="grid-template-columns:${width}px 1fr">

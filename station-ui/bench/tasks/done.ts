@@ -49,6 +49,15 @@ export class TaskDone extends TaskElement {
         padding-top: 16px;
         border-top: 3px dashed var(--thread);
       }
+      @container task (max-height: 300px) {
+        .both svg {
+          width: 72px;
+          height: 72px;
+        }
+        .day {
+          padding-top: 8px;
+        }
+      }
     `,
   ];
 }

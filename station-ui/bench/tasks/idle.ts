@@ -68,18 +68,25 @@ export class TaskIdle extends TaskElement {
       h2 {
         margin-top: 4px;
       }
+      /* Only whole rows: what finds no room goes to a column beyond the edge. */
       ol {
-        display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(100%, 540px), 1fr));
+        display: flex;
+        flex-flow: column wrap;
         column-gap: 48px;
-        align-content: start;
+        align-content: flex-start;
       }
       li {
+        width: calc(50% - 24px);
         display: grid;
         grid-template-columns: minmax(90px, auto) 140px 1fr auto;
         gap: 14px;
         padding: 5px 0;
         align-items: center;
+      }
+      @container task (max-width: 1130px) {
+        li {
+          width: 100%;
+        }
       }
       @container task (max-height: 300px) {
         li:nth-child(n + 3),
