@@ -10,6 +10,15 @@ import type { ListeningState } from './listening.ts';
 /** Quieter than this the meter is empty. */
 const QUIET_DB = -70;
 
+/** Nothing is understood until somebody does what the line says: no way of listening is offered beside it. */
+const MENDED_BY_HAND: ReadonlySet<VoiceView['state']> = new Set([
+  'off',
+  'no-microphone',
+  'not-installed',
+  'faulty',
+  'language-not-heard',
+]);
+
 /** What the microphone hears: how loud, what of it was a command, and what was not and why. */
 @customElement('bf-voice-line')
 export class VoiceLine extends LitElement {
@@ -27,7 +36,7 @@ export class VoiceLine extends LitElement {
     const state = this.voice?.state ?? 'off';
     const counts = this.voice?.counts;
     // How it is mended needs all the room.
-    const soundless = state === 'no-microphone';
+    const mending = MENDED_BY_HAND.has(state);
     return html`<div class="line small" data-voice=${state}>
       <meter
         min="0"
@@ -36,14 +45,14 @@ export class VoiceLine extends LitElement {
         aria-label=${words.level}
       ></meter>
       ${
-        soundless
+        mending
           ? null
           : html`<button type="button" data-mode=${mode} @click=${() => this.tell('bf-voice-mode', after(mode))}>
               ${words.modes[mode]}
             </button>`
       }
       ${
-        soundless || mode !== 'push-to-talk'
+        mending || mode !== 'push-to-talk'
           ? null
           : html`<button
               type="button"
@@ -59,7 +68,7 @@ export class VoiceLine extends LitElement {
             </button>`
       }
       <p class="heard" aria-live="polite" data-heard=${this.voice?.heard?.outcome ?? 'none'}>${this.said(state)}</p>
-      ${soundless || counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, Math.max(counts.dropped, dropped), counts.junk)}</p>`}
+      ${mending || counts === undefined ? null : html`<p class="counts secondary">${words.counts(counts.rejected, Math.max(counts.dropped, dropped), counts.junk)}</p>`}
     </div>`;
   }
 
@@ -122,7 +131,7 @@ export class VoiceLine extends LitElement {
         background: var(--weld);
         color: var(--on-weld);
       }
-      @media (max-width: 900px) {
+      @media (max-width: 1100px), (max-height: 680px) {
         .counts {
           display: none;
         }
