@@ -53,7 +53,7 @@ import './tray.ts';
 import './voice-line.ts';
 
 /** Here the middle of the screen is a drawing, or many words. */
-const NEEDS_ROOM: ReadonlySet<string> = new Set(['fold', 'weigh', 'decide']);
+const NEEDS_ROOM: ReadonlySet<string> = new Set(['fold', 'fill', 'weigh', 'decide']);
 const NONE_WAITING: readonly BenchInput[] = [];
 const NO_DEVICES: readonly DeviceHealth[] = [];
 const NO_OFFERS: SimulatorOffers = { codes: [], slips: [] };

@@ -98,6 +98,21 @@ export class Commands extends LitElement {
         outline-offset: -7px;
         outline-color: var(--on-indigo);
       }
+      @media (max-width: 1100px) and (min-width: 901px) {
+        div {
+          grid-template-columns: minmax(0, 1.6fr);
+          gap: 6px;
+        }
+        button {
+          padding: 4px 2px;
+        }
+        .main {
+          padding: 4px 12px;
+        }
+        .main b {
+          font-size: 26px;
+        }
+      }
       @media (max-width: 900px) {
         div {
           grid-auto-flow: row;

@@ -15,7 +15,7 @@ const ROOM = { left: 128, top: 44, right: 24, bottom: 34 };
 /** Pixels for "fold here" beside the fold line. */
 const ROOM_FOR_WORDS = 120;
 /** No lower than this; and where it is low, words below the cloth have less room. */
-const LOWEST = 100;
+const LOWEST = 86;
 const LOW = 180;
 /** Lower than this, the picture needs the room that the reason would take. */
 const ROOM_FOR_WHY = 280;

@@ -91,6 +91,14 @@ export class PieceList extends LitElement {
       .current {
         font-weight: 700;
       }
+      @media (max-height: 680px) {
+        li.small > span:not(.only-read) {
+          min-width: 0;
+          overflow: hidden;
+          text-overflow: ellipsis;
+          white-space: nowrap;
+        }
+      }
       :host([large]) li {
         gap: 18px;
         padding: 10px 0;

@@ -35,6 +35,15 @@ export class SwingTag extends LitElement {
         font-size: 27px;
         line-height: 1.15;
         padding-right: 16px;
+        text-wrap: balance;
+      }
+      @media (max-height: 680px) {
+        section {
+          padding: 6px 14px 8px;
+        }
+        h3 {
+          font-size: 24px;
+        }
       }
     `,
   ];

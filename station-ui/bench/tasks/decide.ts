@@ -217,6 +217,15 @@ export class TaskDecide extends TaskElement {
           display: none;
         }
       }
+      @container task (max-height: 250px) {
+        .tag {
+          padding: 4px 12px;
+        }
+        .tag b {
+          font-size: 20px;
+          padding-right: 12px;
+        }
+      }
     `,
   ];
 }

@@ -87,16 +87,25 @@ export class TaskFill extends TaskElement {
         font-weight: 700;
         margin-bottom: 12px;
       }
-      @container task (max-height: 240px) {
+      @container task (max-height: 430px) {
+        .name {
+          font-size: 36px;
+          margin-bottom: 4px;
+        }
+      }
+      @container task (max-height: 285px) {
         .how,
         .both .say:last-child {
           display: none;
         }
       }
-      @container task (max-height: 430px) {
+      @container task (max-height: 225px) {
+        .middle {
+          gap: 2px;
+        }
         .name {
-          font-size: 36px;
-          margin-bottom: 4px;
+          font-size: 30px;
+          margin-bottom: 0;
         }
       }
     `,

@@ -17,7 +17,7 @@ export class TaskWeigh extends TaskElement {
     const { scale } = this.words;
     const instruction = this.instruction();
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary">${scale.weighHow}</p>
+      <p class="say secondary how">${scale.weighHow}</p>
       <div class="fill middle">${this.figure()}</div>`;
   }
 
@@ -69,6 +69,14 @@ export class TaskWeigh extends TaskElement {
         font-size: min(170px, 34cqh);
         line-height: 0.95;
         font-weight: 700;
+      }
+      @container task (max-height: 260px) {
+        .how {
+          display: none;
+        }
+        .figure {
+          font-size: 24cqh;
+        }
       }
       .dots {
         display: inline-block;
