@@ -15,7 +15,7 @@ export class LastScan extends LitElement {
   override render(): TemplateResult {
     return html`<p class="small secondary">
       ${this.waiting > 0 ? html`<b class="waiting" data-waiting=${this.waiting}>${this.words.bench.sending(this.waiting)}</b>` : null}
-      ${this.scan === null ? null : html`<span>${this.words.bench.lastScan}: “${readable(this.scan.text)}”</span>`}
+      ${this.scan === null ? null : html`<span><span class="name">${this.words.bench.lastScan}: </span>“${readable(this.scan.text)}”</span>`}
     </p>`;
   }
 
@@ -31,6 +31,16 @@ export class LastScan extends LitElement {
         white-space: nowrap;
         overflow: hidden;
         text-overflow: ellipsis;
+      }
+      /* Beside all the switches there is room for the code alone. */
+      @media (max-width: 1400px) {
+        .name {
+          position: absolute;
+          width: 1px;
+          height: 1px;
+          overflow: hidden;
+          clip-path: inset(50%);
+        }
       }
       .waiting {
         color: var(--on-weld);
