@@ -63,6 +63,11 @@ export class Reasons extends LitElement {
         padding: 4px 16px;
         cursor: pointer;
       }
+      @media (max-height: 680px) {
+        button {
+          font-size: 24px;
+        }
+      }
       .back {
         background: var(--chalk);
         font-weight: 400;

@@ -70,6 +70,11 @@ export class TaskWeigh extends TaskElement {
         line-height: 0.95;
         font-weight: 700;
       }
+      @container task (max-height: 310px) {
+        .figure {
+          font-size: 26cqh;
+        }
+      }
       @container task (max-height: 260px) {
         .how {
           display: none;
