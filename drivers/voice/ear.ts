@@ -1,5 +1,7 @@
+import { judgeDigits, prepareDigits } from './digits.ts';
 import { grammarText, nearText } from './grammar.ts';
 import { Gate, type GateOptions } from './gate.ts';
+import { scoreAFrame } from './hypothesis.ts';
 import type { Hypothesis, Pocketsphinx } from './pocketsphinx.ts';
 import { Framer } from './sound.ts';
 import type { SpeechModel } from './speech-model.ts';
@@ -10,6 +12,8 @@ export interface Expected {
   readonly phrases: readonly string[];
   /** how far above the room's floor a voice must stand here, in dB; without it the usual */
   readonly gateDb?: number;
+  /** digits too, one or several at once */
+  readonly digits?: true;
 }
 
 export type Heard =
@@ -17,6 +21,14 @@ export type Heard =
   | {
       readonly type: 'phrase';
       readonly phrase: string;
+      readonly key: number;
+      readonly score: number;
+      readonly tookMs: number;
+    }
+  /** '0' to '9', in the order in which they were said */
+  | {
+      readonly type: 'digits';
+      readonly digits: string;
       readonly key: number;
       readonly score: number;
       readonly tookMs: number;
@@ -67,6 +79,7 @@ export class Ear {
     this.#expected = expected;
     this.#gate.voiceAbove(expected.gateDb);
     this.#search = searchFor(this.#parts.recogniser, expected.phrases);
+    if (expected.digits === true) prepareDigits(this.#parts.recogniser);
   }
 
   /** Forgets what was begun: sound is missing, or the station itself spoke. */
@@ -99,10 +112,13 @@ export class Ear {
     const began = now();
     if (this.#search === null) return { type: 'rejected', why: 'no-phrase', tookMs: 0 };
     const verdict = judge(recogniser, this.#search, this.#expected.phrases, pcm);
+    // A phrase goes first, and what nearly was one is no number.
+    const open = verdict.type === 'no-phrase' && verdict.why === 'no-phrase' && this.#expected.digits === true;
+    const digits = open ? judgeDigits(recogniser, pcm) : null;
     const tookMs = now() - began;
-    return verdict.type === 'phrase'
-      ? { ...verdict, key: this.#expected.key, tookMs }
-      : { type: 'rejected', why: verdict.why, tookMs };
+    const { key } = this.#expected;
+    if (digits !== null) return { type: 'digits', ...digits, key, tookMs };
+    return verdict.type === 'phrase' ? { ...verdict, key, tookMs } : { type: 'rejected', why: verdict.why, tookMs };
   }
 }
 
@@ -136,12 +152,6 @@ export function judge(recogniser: Pocketsphinx, search: string, phrases: readonl
   if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
   if (recogniser.recognise(nearOf(found.text), pcm).text !== found.text) return { type: 'no-phrase', why: 'near-miss' };
   return { type: 'phrase', phrase: found.text, score: scoreAFrame(found) };
-}
-
-/** The best path's score for each frame of speech: silence scores well and would hide a bad word. */
-export function scoreAFrame({ score, words }: Hypothesis): number {
-  const frames = words.reduce((sum, each) => (/^[<(]/.test(each.word) ? sum : sum + each.to - each.from + 1), 0);
-  return score / Math.max(1, frames);
 }
 
 /**

@@ -95,6 +95,23 @@ function grammar(name: string, states: number, arcs: readonly string[]): string 
   ].join('\n');
 }
 
+/** How likely it is that a row of words ends after each. */
+const LOOP_ENDS = 0.1;
+
+/** The search for one or more of these words in any order: digits, where a number is said. */
+export function loopGrammarText(name: string, words: readonly string[]): string {
+  return [
+    `FSG_BEGIN ${name}`,
+    'NUM_STATES 3',
+    'START_STATE 0',
+    'FINAL_STATE 1',
+    ...words.flatMap((word) => [arc(0, 2, 1 / words.length, word), arc(2, 2, (1 - LOOP_ENDS) / words.length, word)]),
+    `TRANSITION 2 1 ${probability(LOOP_ENDS)}`,
+    'FSG_END',
+    '',
+  ].join('\n');
+}
+
 function arc(from: number, to: number, share: number, word: string): string {
   return `TRANSITION ${String(from)} ${String(to)} ${probability(share)} ${word}`;
 }

@@ -10,6 +10,7 @@ import type { Station } from '#server/runs/station.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Store } from '#server/store/open.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
+import { MOST_DIGITS } from '#shared/run/entering.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
@@ -32,6 +33,12 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     text: scanned,
     otherwise: scanned.exactOptional(),
     by: z.enum(['scan', 'key', 'camera']),
+  }),
+  z.strictObject({
+    id: inputId,
+    type: z.literal('digits'),
+    digits: z.string().regex(/^\d+$/).max(MOST_DIGITS),
+    by: z.enum(['touch', 'key']),
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
   z.strictObject({ id: inputId, type: z.literal('choose'), option: z.string().min(1).max(100) }),
@@ -155,6 +162,7 @@ function takeInput(station: Station, input: BenchInput) {
     return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
   }
   if (input.type === 'choose') return station.choose(input.option, input.id);
+  if (input.type === 'digits') return station.apply({ type: 'digits', digits: input.digits, by: input.by }, input.id);
   const { command, by, reason } = input;
   const plain = { type: 'command', command, by } as const;
   return station.apply(reason === undefined ? plain : { ...plain, reason }, input.id);

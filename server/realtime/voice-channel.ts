@@ -6,6 +6,7 @@ import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Station } from '#server/runs/station.ts';
 import { BenchVoice } from '#server/voice/bench-voice.ts';
 import { ServerMicrophone } from '#server/voice/server-microphone.ts';
+import { enteringOf } from '#shared/run/entering.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { BenchToServer, ServerToBench } from '#shared/wire/events.ts';
@@ -44,9 +45,16 @@ export class VoiceChannel {
       target: {
         now: () => {
           const { seq, commands } = station;
-          const enrolment = enrolments.of(station.shownRun.packer, id);
-          return { seq, language: languageOf(station.shownRun, shops.current), commands, enrolment };
+          const { shownRun } = station;
+          return {
+            seq,
+            language: languageOf(shownRun, shops.current),
+            commands,
+            digits: enteringOf(shownRun) !== null,
+            enrolment: enrolments.of(shownRun.packer, id),
+          };
         },
+        digits: async (digits) => (await station.apply({ type: 'digits', digits, by: 'voice' })).accepted,
         command: async (command) => (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
       },
       onView: (view) => room.emit('voice', view),

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { meaningOf } from './meaning.ts';
 import { planJob } from './plan-for.ts';
 import { EffectsInStore, type ToPlan } from './effects.ts';
 import type { Clock } from '#server/clock.ts';
@@ -7,6 +8,7 @@ import type { Planner } from '#server/planning/planner.ts';
 import type { Store } from '#server/store/open.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
 import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
+import { numberToLookUp } from '#shared/run/entering.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
@@ -126,7 +128,7 @@ export class BenchRun {
     const before = this.#snapshot;
     const known = await findInput(store, id);
     if (known !== null) return { seq: known, repeated: true, accepted: true };
-    const facts = this.facts(await this.#labelUsedBefore(input));
+    const facts = await this.#factsOf(input);
     const first = transition(before.state, input, facts);
     if (!first.accepted) {
       if (first.state === before.state) return { seq: before.seq, repeated: false, accepted: false };
@@ -206,8 +208,13 @@ export class BenchRun {
     return done.toPlan;
   }
 
-  async #labelUsedBefore(input: RunInput): Promise<boolean> {
-    if (input.type !== 'scan' || input.meaning.means !== 'label') return false;
-    return labelIsUsed(this.#dependencies.store, input.meaning.number);
+  /** What the transition must know of the label that was scanned, or whose number is confirmed. */
+  async #factsOf(input: RunInput): Promise<RunFacts> {
+    const { store, shop } = this.#dependencies;
+    const number = numberToLookUp(this.state, input);
+    const entered = number === null ? null : await meaningOf(number, store, shop());
+    const meaning = entered ?? (input.type === 'scan' ? input.meaning : null);
+    const used = meaning?.means === 'label' && (await labelIsUsed(store, meaning.number));
+    return { ...this.facts(used), ...(entered === null ? {} : { entered }) };
   }
 }

@@ -25,9 +25,12 @@ export interface VoiceTarget {
     readonly seq: number;
     readonly language: Language;
     readonly commands: readonly Command[];
+    /** a number is being entered */
+    readonly digits: boolean;
     /** how the packer is understood here, where that was tried */
     readonly enrolment?: Enrolment | null;
   };
+  readonly digits: (digits: string) => Promise<boolean>;
   /** true: taken */
   readonly command: (command: Command) => Promise<boolean>;
 }
@@ -259,7 +262,7 @@ export class BenchVoice {
   /** The run has moved: from now on other phrases may be said. */
   follow(): void {
     if (this.#ear === null) return;
-    const { seq, language, commands, enrolment = null } = this.#parts.target.now();
+    const { seq, language, commands, digits, enrolment = null } = this.#parts.target.now();
     const heard = HEARD_LANGUAGES.includes(language);
     const asleep = this.#attention.at(this.#parts.now()) === 'wake-phrase';
     const second = (enrolment === null ? [] : secondPhrases(enrolment)).filter((phrase) => {
@@ -268,13 +271,19 @@ export class BenchVoice {
     });
     const possible = asleep ? [WAKE_PHRASE] : [...commands.map((command) => PHRASES[language][command]), ...second];
     const phrases = heard ? possible : [];
+    const withDigits = heard && digits && !asleep;
     const gateDb = enrolment?.gateDb;
-    const expected = `${String(seq)} ${String(gateDb)} ${phrases.join('|')}`;
+    const expected = `${String(seq)} ${String(gateDb)} ${phrases.join('|')} ${String(withDigits)}`;
     if (expected === this.#expected) return;
     this.#expected = expected;
     // Half a hearing is about the step at which it was heard.
     if (this.#before?.taken === false) this.#before = null;
-    this.#ear.expect({ key: seq, phrases, ...(gateDb === undefined ? {} : { gateDb }) });
+    this.#ear.expect({
+      key: seq,
+      phrases,
+      ...(gateDb === undefined ? {} : { gateDb }),
+      ...(withDigits ? { digits: true } : {}),
+    });
     this.#tell();
   }
 
@@ -288,7 +297,15 @@ export class BenchVoice {
       this.#show(heard.why, null);
       return;
     }
-    const { seq, language, commands } = this.#parts.target.now();
+    const { seq, language, commands, digits } = this.#parts.target.now();
+    if (heard.type === 'digits') {
+      const timely = heard.key === seq && digits;
+      const taken = timely && (await this.#parts.target.digits(heard.digits));
+      this.#attention.wake(this.#parts.now());
+      this.#attend();
+      this.#show(taken ? 'digits' : timely ? 'refused' : 'too-late', null);
+      return;
+    }
     if (heard.phrase === WAKE_PHRASE) {
       this.#attention.wake(this.#parts.now());
       this.#attend();
@@ -315,7 +332,7 @@ export class BenchVoice {
   }
 
   #show(outcome: HeardOutcome, command: Command | null): void {
-    if (outcome === 'taken') this.#counts.taken += 1;
+    if (outcome === 'taken' || outcome === 'digits') this.#counts.taken += 1;
     else if (outcome !== 'woken') this.#counts.rejected += 1;
     this.#heard = { count: (this.#heard?.count ?? 0) + 1, outcome, command };
     this.#tell();

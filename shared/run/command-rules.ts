@@ -47,6 +47,8 @@ const RULES: Readonly<Record<Command, CommandRule>> = {
   'make-lighter': { undoable: true, voice: ordinary },
   'pay-next-bracket': { undoable: false, voice: careful },
   'print-again': { undoable: false, voice: careful },
+  'enter-number': { undoable: true, voice: ordinary },
+  'start-over': { undoable: true, voice: ordinary },
   'tell-more': { undoable: true, voice: ordinary },
   'tell-less': { undoable: true, voice: ordinary },
   'sign-off': { undoable: true, voice: ordinary },

@@ -1,7 +1,8 @@
 import type { Command } from './commands.ts';
 import { kindsHere } from './guide.ts';
 import { nextBracket } from './pay.ts';
-import type { RunState } from './types.ts';
+import { enteringOf } from './entering.ts';
+import type { Entering, RunState } from './types.ts';
 import { guidanceOf } from '#shared/guidance/stops.ts';
 
 /** Heard everywhere in a run. */
@@ -13,6 +14,8 @@ const ALWAYS: readonly Command[] = ['repeat', 'help'];
  */
 export function commandsFor(state: RunState): readonly Command[] {
   if (state.confirming !== null) return ['confirm', 'cancel', ...ALWAYS];
+  const entering = enteringOf(state);
+  if (entering !== null) return [...enteringCommands(entering), ...ALWAYS];
   const here = [...commandsOfStep(state), ...ALWAYS, ...printAgain(state), ...guidanceCommands(state)];
   return [...new Set(here)];
 }
@@ -51,12 +54,18 @@ function commandsOfStep(state: RunState): readonly Command[] {
     case 'label':
       // Nothing that leads on, and the main one does no harm: only the right label ends the stop, or a decision.
       if (state.step.stop !== undefined) return ['repeat', 'back', 'set-aside'];
-      return ['next', 'back', 'set-aside'];
+      // An invented parcel has no label whose number could be read.
+      return ['next', ...(state.practice ? [] : (['enter-number'] as const)), 'back', 'set-aside'];
     case 'seal':
       return ['next', 'back', 'set-aside'];
     case 'done':
       return state.packer === null ? ['next'] : ['next', 'sign-off'];
   }
+}
+
+/** `back` takes away what was given last. */
+function enteringCommands({ groups }: Entering): readonly Command[] {
+  return groups.length === 0 ? ['confirm', 'cancel'] : ['confirm', 'back', 'start-over', 'cancel'];
 }
 
 function decideCommands(state: RunState): readonly Command[] {

@@ -20,6 +20,10 @@ export const COMMANDS = [
   'make-lighter',
   'pay-next-bracket',
   'print-again',
+  /** the label cannot be scanned: its number is given by hand */
+  'enter-number',
+  /** that number from its first digit again */
+  'start-over',
   /** explain more of each fold */
   'tell-more',
   /** explain less of each fold */

@@ -25,7 +25,7 @@ export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Tra
  * A wrong label in hand is on its way out of the door: the run stops there. What leads on is the right label; putting this
  * one away is `back`, which is never the main command, so that no habit of the foot or the finger goes past the stop.
  */
-function stopped(state: RunState, stop: LabelStop): Transition {
+export function stopped(state: RunState, stop: LabelStop): Transition {
   const told = noticeOf(stop);
   const counted = withRefusedMistake(withProgress(state, { sealed: true }), told.code);
   return goOn(at(counted, { at: 'label', stop }, told));

@@ -1,6 +1,7 @@
 import { commandsFor } from './commands-for.ts';
 import { asksFirst, CONFIRM_BY_VOICE_WITHIN_MS } from './command-rules.ts';
 import type { Command } from './commands.ts';
+import { enteringOf, onEnteringCommand } from './entering.ts';
 import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
 import { labelled, stopNotice } from './label.ts';
 import { at, emptied, stepAfter, stepBefore } from './move.ts';
@@ -20,6 +21,9 @@ export const CONFIRM_NOT_BEFORE_MS = 500;
 export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { command } = input;
   if (!commandsFor(state).includes(command)) return notNow(state, command);
+  const entering = enteringOf(state);
+  const toNumber = entering === null ? null : onEnteringCommand(state, entering, input, facts);
+  if (toNumber !== null) return toNumber;
   const meant = meantBy(command);
   if (meant !== null) {
     const reason = input.reason ?? meant.reason;
@@ -43,6 +47,8 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return goOn(withProgress(at(state, { at: 'weigh' }, notice('weigh-again-asked')), { weighing: null }));
     case 'make-lighter':
       return goOn(withProgress(at(state, { at: 'weigh' }, notice('lighter-asked')), { weighing: null }));
+    case 'enter-number':
+      return goOn(at(state, { at: 'label', entering: { groups: [], since: facts.now } }));
     case 'tell-more':
       return tell(state, 'more');
     case 'tell-less':

@@ -4,6 +4,7 @@ const TONES: Readonly<Partial<Record<NoticeCode, Notice['tone']>>> = {
   'piece-found': 'well',
   'container-right': 'well',
   'label-right': 'well',
+  'number-so-far': 'well',
   printed: 'well',
   'set-aside-done': 'well',
   undone: 'well',

@@ -1,4 +1,5 @@
 import { atItsStop } from './guide.ts';
+import { onDigits } from './entering.ts';
 import { stopNotice } from './label.ts';
 import { withRefusedMistake } from './mistakes.ts';
 import { at, foldFrom } from './move.ts';
@@ -30,6 +31,8 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
   switch (input.type) {
     case 'command':
       return onCommand(state, input, facts);
+    case 'digits':
+      return onDigits(state, input.digits, facts);
     case 'scan':
       return onScan(state, input, facts);
     case 'language':

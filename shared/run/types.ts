@@ -21,7 +21,8 @@ export type Step =
   | { readonly at: 'decide'; readonly because: DecideBecause }
   | { readonly at: 'seal' }
   /** `stop`: a label was scanned that must not leave with this parcel; nothing goes on until that is settled */
-  | { readonly at: 'label'; readonly stop?: LabelStop }
+  /** `entering`: the label cannot be scanned, its number is given digit by digit */
+  | { readonly at: 'label'; readonly stop?: LabelStop; readonly entering?: Entering }
   | { readonly at: 'done' };
 
 export type StepName = Step['at'];
@@ -30,6 +31,13 @@ export type StepName = Step['at'];
 export type LabelStop =
   | { readonly why: 'postcode'; readonly found: string; readonly due: string }
   | { readonly why: 'used'; readonly number: string };
+
+/** A number being given by hand: its digits as they came, one touch or one utterance after the other. */
+export interface Entering {
+  readonly groups: readonly string[];
+  /** when it last changed */
+  readonly since: number;
+}
 
 /** Why a weight needs a decision; `mismatch`: far from what these pieces should weigh. */
 export type DecideBecause = 'close' | 'over' | 'mismatch';
@@ -83,6 +91,12 @@ export const NOTICE_CODES = [
   'label-used-before',
   'label-bad-check-digit',
   'label-by-eye-asked',
+  'number-so-far',
+  'number-too-short',
+  'number-too-long',
+  'number-does-not-check',
+  'number-of-no-label',
+  'postcode-has-letters',
   'weigh-again-asked',
   'lighter-asked',
   'released',
@@ -194,6 +208,8 @@ export interface RunState {
 export type RunInput =
   | { readonly type: 'command'; readonly command: Command; readonly by: GivenBy; readonly reason?: SetAsideReason }
   | { readonly type: 'scan'; readonly meaning: ScanMeaning; readonly by: GivenBy }
+  /** digits of a number that is being entered */
+  | { readonly type: 'digits'; readonly digits: string; readonly by: GivenBy }
   | { readonly type: 'language'; readonly language: Language; readonly by: GivenBy }
   /** a settled reading of a load that was put on an empty pan; live ones never reach the run */
   | { readonly type: 'reading'; readonly reading: Reading }
@@ -264,6 +280,8 @@ export interface RunFacts {
   readonly now: number;
   /** the scanned label's number is already on another parcel of this shop */
   readonly labelUsedBefore: boolean;
+  /** what the entered number means that this input confirms (`numberToLookUp`), as if it had been scanned */
+  readonly entered?: ScanMeaning;
   /** what this shop lets pass without `confirm` where it is pressed or scanned, not said */
   readonly unasked?: readonly Command[];
   readonly weigh: WeighFacts;

@@ -1,3 +1,4 @@
+import { digitWords } from './number-words.ts';
 import { massNumber, massWords, moneyWords, sizeWords } from './quantity-words.ts';
 import { sentencesEn } from './sentences-en.ts';
 import { sentencesEs } from './sentences-es.ts';
@@ -41,6 +42,7 @@ function keyOf({ task, notice, confirming, language, repeats, packer, order }: B
     task.at,
     task.at === 'look-over' ? task.index : '',
     task.at === 'fold' ? `${String(task.pieceIndex)}.${String(task.step)}` : '',
+    task.at === 'label' ? (task.entering ?? '') : '',
     task.at === 'decide' ? `${task.because} ${String(task.reading.at)}` : '',
     order?.parcel ?? '',
     order?.pieces.map((line) => line.gathered).join('.') ?? '',
@@ -141,6 +143,7 @@ class Speech {
           task.cautions.includes('lifting') ? say.liftWithTwo : null,
         ];
       case 'label':
+        if (task.entering !== undefined) return [this.#entering(task.entering)];
         return [say.label(spokenCode(task.postcode, this.#language))];
       case 'done':
         return [say.done(spokenCode(task.order, this.#language))];
@@ -175,6 +178,12 @@ class Speech {
       { full: `${words}.`, short: `${spoken}.` },
       last ? this.#say.foldEnds(this.#size(task.block)) : null,
     ];
+  }
+
+  /** What was just given is read back by itself; the whole number when nothing else is told. */
+  #entering(digits: string): Said | null {
+    if (this.#view.notice?.code === 'number-so-far') return null;
+    return this.#say.entering(digits === '' ? null : digitWords(digits, this.#language));
   }
 
   #decide(task: Extract<Task, { at: 'decide' }>): readonly (Said | null)[] {

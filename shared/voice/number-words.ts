@@ -8,6 +8,12 @@ const DIGITS: Readonly<Record<Language, readonly string[]>> = {
   es: ['cero', 'uno', 'dos', 'tres', 'cuatro', 'cinco', 'seis', 'siete', 'ocho', 'nueve'],
 };
 
+/** How digits are said where each is said by itself, as far as they are understood: in English. */
+export const SAID_DIGITS: Readonly<Record<string, string>> = {
+  oh: '0',
+  ...Object.fromEntries(DIGITS.en.map((word, value) => [word, String(value)])),
+};
+
 const POINT: Readonly<Record<Language, string>> = { en: 'point', es: 'coma' };
 const MINUS: Readonly<Record<Language, string>> = { en: 'minus', es: 'menos' };
 

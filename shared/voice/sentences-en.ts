@@ -4,7 +4,15 @@ import type { Said, Sentences } from './sentences.ts';
 
 const both = (text: string): Said => ({ full: text, short: text });
 const said = (full: string, short: string): Said => ({ full, short });
-const { confirm, cancel, 'weigh-again': weigh, 'make-lighter': lighter, 'pay-next-bracket': pay } = PHRASES.en;
+const {
+  confirm,
+  cancel,
+  back,
+  'start-over': startOver,
+  'weigh-again': weigh,
+  'make-lighter': lighter,
+  'pay-next-bracket': pay,
+} = PHRASES.en;
 const ASK = `Say ${confirm}, or ${cancel}.`;
 
 export const sentencesEn: Sentences = {
@@ -45,6 +53,10 @@ export const sentencesEn: Sentences = {
   cutAway: said('Cut away from your hand.', ''),
   liftWithTwo: both('Heavy: lift with two people.'),
   label: (postcode) => said(`Stick on the label and scan it. It must say ${postcode}.`, `Label: ${postcode}.`),
+  entering: (digits) =>
+    digits === null
+      ? said('Give the digits of the label’s number, or of its postcode. A few at a time.', 'The digits?')
+      : said(`So far: ${digits}. Say ${confirm}, ${back}, ${startOver}, or ${cancel}.`, `${digits}.`),
   done: (order) => said(`Order ${order} is packed. Put it with the ones to be collected.`, 'Packed.'),
   confirm: (command, reason) => {
     const because = reason === null ? '' : ` Because ${reason}.`;
@@ -89,6 +101,14 @@ export const sentencesEn: Sentences = {
     'label-used-before': () => said('Stop. This label is on another parcel. Take it away.', 'Stop. Label used before.'),
     'label-bad-check-digit': () => said('The label was read wrong. Scan it again.', 'Scan the label again.'),
     'label-by-eye-asked': () => null,
+    'number-so-far': (v) => both(`${v['number'] ?? 'taken'}.`),
+    'number-too-short': (v) => said(`At least ${v['fewest'] ?? ''} digits are needed.`, 'Too few digits.'),
+    'number-too-long': (v) => said(`No number has more than ${v['most'] ?? ''} digits. Not taken.`, 'Too many digits.'),
+    'number-does-not-check': () =>
+      said('One of the digits is wrong: the check digit does not fit.', 'A digit is wrong.'),
+    'number-of-no-label': () => both('That is no label’s number.'),
+    'postcode-has-letters': () =>
+      said('This order’s postcode has letters. Enter the long number, or check by eye.', 'The postcode has letters.'),
     'weigh-again-asked': () => said('Empty the scale, then put the parcel on again.', 'Empty, then on again.'),
     'lighter-asked': () => said('Make it lighter. Empty the scale, then weigh again.', 'Make it lighter.'),
     released: () => said('The order is free for any bench again.', 'Released.'),

@@ -48,6 +48,10 @@ export const sentencesEs: Sentences = {
   cutAway: said('Corta lejos de la mano.', ''),
   liftWithTwo: both('Pesa mucho: levántalo entre dos.'),
   label: (postcode) => said(`Pega la etiqueta y léela. Debe decir ${postcode}.`, `Etiqueta: ${postcode}.`),
+  entering: (digits) =>
+    digits === null
+      ? said('Da las cifras del número de la etiqueta, o de su código postal.', '¿Las cifras?')
+      : said(`Hasta ahora: ${digits}. Confirma si es así.`, `${digits}.`),
   done: (order) => said(`Pedido ${order} listo. Déjalo con los que se recogen.`, 'Listo.'),
   confirm: (command, reason) => {
     const because = reason === null ? '' : ` Porque ${reason}.`;
@@ -92,6 +96,14 @@ export const sentencesEs: Sentences = {
     'label-used-before': () => said('Alto. Esta etiqueta está en otro paquete. Quítala.', 'Alto. Etiqueta ya usada.'),
     'label-bad-check-digit': () => said('La etiqueta se leyó mal. Léela otra vez.', 'Lee otra vez la etiqueta.'),
     'label-by-eye-asked': () => null,
+    'number-so-far': (v) => both(`${v['number'] ?? 'tomado'}.`),
+    'number-too-short': (v) => said(`Hacen falta al menos ${v['fewest'] ?? ''} cifras.`, 'Faltan cifras.'),
+    'number-too-long': (v) =>
+      said(`Ningún número tiene más de ${v['most'] ?? ''} cifras. No se tomó.`, 'Demasiadas cifras.'),
+    'number-does-not-check': () => said('Una de las cifras está mal: no cuadra la de control.', 'Una cifra está mal.'),
+    'number-of-no-label': () => both('No es el número de una etiqueta.'),
+    'postcode-has-letters': () =>
+      said('El código postal lleva letras. Da el número largo o revisa a ojo.', 'El código postal lleva letras.'),
     'weigh-again-asked': () => said('Vacía la balanza y pon otra vez el paquete.', 'Vacía y pon otra vez.'),
     'lighter-asked': () => said('Aligéralo. Vacía la balanza y vuelve a pesar.', 'Aligéralo.'),
     released: () => said('El pedido queda libre para otra mesa.', 'Liberado.'),

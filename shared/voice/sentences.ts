@@ -40,6 +40,8 @@ export interface Sentences {
   readonly cutAway: Said;
   readonly liftWithTwo: Said;
   readonly label: (postcode: string) => Said;
+  /** the digits so far, or null */
+  readonly entering: (digits: string | null) => Said;
   readonly done: (order: string) => Said;
   readonly confirm: (command: Command, reason: string | null) => Said;
   readonly byEye: (postcode: string) => Said;

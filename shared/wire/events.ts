@@ -35,6 +35,7 @@ export type BenchInput =
       readonly otherwise?: string;
       readonly by: 'scan' | 'key' | 'camera';
     }
+  | { readonly id: string; readonly type: 'digits'; readonly digits: string; readonly by: 'touch' | 'key' }
   | { readonly id: string; readonly type: 'language'; readonly language: Language }
   /** an option of practice was touched */
   | { readonly id: string; readonly type: 'choose'; readonly option: string };

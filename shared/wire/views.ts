@@ -206,7 +206,13 @@ export type Task =
       /** a parcel that is heavy to lift, beside what one person should lift here */
       readonly lift?: LiftCaution | null;
     }
-  | { readonly at: 'label'; readonly postcode: string; readonly stop?: LabelStop }
+  | {
+      readonly at: 'label';
+      readonly postcode: string;
+      readonly stop?: LabelStop;
+      /** the digits so far of a number that is being entered by hand */
+      readonly entering?: string;
+    }
   | { readonly at: 'done'; readonly order: string; readonly seconds: number };
 
 /** Live scale, sent as it changes, never stored. */

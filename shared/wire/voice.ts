@@ -7,6 +7,8 @@ export type ListeningMode = (typeof LISTENING_MODES)[number];
 /** Why what was heard is no command, or that it is one. */
 export const HEARD_OUTCOMES = [
   'taken',
+  /** digits of the number that is being entered */
+  'digits',
   /** the run said no; its notice tells why */
   'refused',
   /** the run moved on while it was said */

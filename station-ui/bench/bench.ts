@@ -34,7 +34,7 @@ import { banners } from './banners.ts';
 import { Dwell } from './dwell.ts';
 import { guidanceShown } from './guidance-shown.ts';
 import { mainMeans, practiceChip } from './main-means.ts';
-import { DEFAULT_KEYS, listenToKeys } from './keys.ts';
+import { keysOf, listenToKeys } from './keys.ts';
 import type { KeyMap, KeyMeaning } from './keys.ts';
 import { lastCall } from './last-call.ts';
 import { linkTo } from './link.ts';
@@ -234,7 +234,7 @@ export class Bench extends LitElement {
         ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
         ${this.cameraShown(words, view)}
-        <div class="task">
+        <div class="task" @bf-digit=${this.digitTouched}>
           ${
             this.settingSpeech
               ? this.speechPanel(words, view)
@@ -351,15 +351,16 @@ export class Bench extends LitElement {
     this.choosingReason = false;
   };
 
-  /** The shop's foot switch presses the main command, beside the keys that always do. */
-  private readonly keyMap = (): KeyMap => ({
-    ...DEFAULT_KEYS,
-    main: [...DEFAULT_KEYS.main, ...(this.shown?.view?.footSwitchKeys ?? [])],
-  });
+  private readonly keyMap = (): KeyMap => keysOf(this.shown?.view ?? null);
+
+  private readonly digitTouched = (event: CustomEvent<string>): void => {
+    this.station?.digits(event.detail, 'touch');
+  };
 
   private readonly keyed = (meaning: KeyMeaning): void => {
     if (meaning.means === 'scan') this.scanned(meaning.scan.text, 'scan', meaning.at, meaning.scan.otherwise);
     else if (meaning.means === 'half-read') play('refused');
+    else if (meaning.means === 'digit') this.station?.digits(meaning.digit, 'key');
     // While a reason is being chosen a foot on the switch must not do something else.
     else if (this.choosingReason) this.choosingReason = meaning.means === 'main' || meaning.command !== 'cancel';
     else if (meaning.means === 'main') this.give(this.shown?.view?.commands[0], 'key');

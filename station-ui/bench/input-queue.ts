@@ -87,6 +87,8 @@ export class InputQueue {
   }
 }
 
+const TYPES: ReadonlySet<unknown> = new Set<BenchInput['type']>(['command', 'scan', 'digits', 'language']);
+
 function read({ key, keeping }: QueueParts): readonly BenchInput[] {
   try {
     const kept: unknown = JSON.parse(keeping.getItem(key) ?? '[]');
@@ -99,5 +101,5 @@ function read({ key, keeping }: QueueParts): readonly BenchInput[] {
 function isInput(kept: unknown): kept is BenchInput {
   if (typeof kept !== 'object' || kept === null) return false;
   const { id, type } = kept as { id?: unknown; type?: unknown };
-  return typeof id === 'string' && (type === 'command' || type === 'scan' || type === 'language');
+  return typeof id === 'string' && TYPES.has(type);
 }

@@ -2,6 +2,7 @@ import { FNC1 } from '#shared/codes/gs1.ts';
 import { WEDGE_IDLE, WEDGE_OPTIONS, isBurst, wedgeKey, wedgePause } from '#shared/codes/wedge.ts';
 import type { WedgeKey, WedgeOptions, WedgeScan, WedgeState, WedgeStep } from '#shared/codes/wedge.ts';
 import type { Command } from '#shared/run/commands.ts';
+import type { BenchView } from '#shared/wire/views.ts';
 import { fieldBefore, fieldOf } from './field-guard.ts';
 
 /** Keys a foot switch or a keyboard sends, by KeyboardEvent.code. */
@@ -9,6 +10,8 @@ export interface KeyMap {
   /** press the main command */
   readonly main: readonly string[];
   readonly commands: Readonly<Record<string, Command>>;
+  /** a number is being entered: digit keys are its digits */
+  readonly digits?: boolean;
 }
 
 export const DEFAULT_KEYS: KeyMap = {
@@ -23,16 +26,26 @@ export const DEFAULT_KEYS: KeyMap = {
   },
 };
 
+/** The shop's foot switch presses the main command, beside the keys that always do; to a number keys give its digits. */
+export function keysOf(view: Pick<BenchView, 'task' | 'footSwitchKeys'> | null): KeyMap {
+  const main = [...DEFAULT_KEYS.main, ...(view?.footSwitchKeys ?? [])];
+  if (view?.task.at !== 'label' || view.task.entering === undefined) return { ...DEFAULT_KEYS, main };
+  return { main, commands: { ...DEFAULT_KEYS.commands, Backspace: 'back' }, digits: true };
+}
+
 /** What keys turned out to mean. */
 export type KeyMeaning =
   | { readonly means: 'scan'; readonly scan: WedgeScan; /** as keyboard events tell time */ readonly at: number }
   | { readonly means: 'half-read' }
+  | { readonly means: 'digit'; readonly digit: string }
   | { readonly means: 'main' }
   | { readonly means: 'command'; readonly command: Command };
 
 /** What a single key means; null where it means nothing here. */
 export function meaningOf(code: string, map: KeyMap): KeyMeaning | null {
   if (map.main.includes(code)) return { means: 'main' };
+  const digit = map.digits === true ? /^(?:Digit|Numpad)(\d)$/.exec(code)?.[1] : undefined;
+  if (digit !== undefined) return { means: 'digit', digit };
   const command = Object.hasOwn(map.commands, code) ? map.commands[code] : undefined;
   return command === undefined ? null : { means: 'command', command };
 }
@@ -77,19 +90,23 @@ export function listenToKeys(
   // A touched button keeps the focus; a foot on the switch must not press it again. Only Tab leads to a button.
   let wentByTab = false;
 
-  const single = (code: string): boolean => {
+  const single = (code: string): KeyMeaning | null => {
     const meaning = meaningOf(code, map());
-    if (meaning === null) return false;
+    if (meaning === null) return null;
     if (standing?.isConnected === true && PRESSES_A_BUTTON.has(code)) standing.click();
     else handle(meaning);
-    return true;
+    return meaning;
   };
   const take = (step: WedgeStep, at: number): void => {
     state = step.state;
     if (step.scan !== null) handle({ means: 'scan', scan: step.scan, at });
     if (step.halfRead) handle({ means: 'half-read' });
-    // More than one is a switch that bounces: it was pressed once. In a field they were typed.
-    if (field === null) step.typed.some((key) => single(key.code));
+    if (field !== null) return;
+    // More than one is a switch that bounces: it was pressed once. In a field, and as digits, they were typed.
+    step.typed.some((key) => {
+      const meaning = single(key.code);
+      return meaning !== null && meaning.means !== 'digit';
+    });
   };
   /** No key is held back for ever: what did not settle yet is asked about again. */
   const listenOn = (): void => {
@@ -122,7 +139,7 @@ export function listenToKeys(
     const step = wedgeKey(options, state, key);
     take(step, event.timeStamp);
     if (field === null) {
-      if (step.swallow || (step.typed.length === 0 && single(event.code))) swallow();
+      if (step.swallow || (step.typed.length === 0 && single(event.code) !== null)) swallow();
     } else if (wasBurst || isBurst(options, state)) {
       // A person does not type this fast: what the first keys left in the field is taken out again.
       if (!wasBurst) field.restore();

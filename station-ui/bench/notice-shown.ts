@@ -16,6 +16,7 @@ export function noticeShown(view: BenchView, words: Words, language: Language): 
   if (notice === null) return null;
   const stopped = view.task.at === 'label' && view.task.stop !== undefined;
   if (view.confirming === null && stopped && IN_FULL.has(notice.code)) return null;
+  if (notice.code === 'number-so-far') return null;
   const inTheMiddle = view.confirming !== null || view.task.at === 'decide';
   if (inTheMiddle && ASKED_IN_THE_MIDDLE.has(notice.code)) return null;
   const values: Record<string, string> = { ...notice.values };

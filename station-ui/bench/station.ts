@@ -123,6 +123,10 @@ export class Station {
     this.queue.add({ id: uniqueId(), type: 'choose', option });
   }
 
+  digits(digits: string, by: 'touch' | 'key'): void {
+    this.queue.add({ id: uniqueId(), type: 'digits', digits, by });
+  }
+
   language(language: Language): void {
     this.queue.add({ id: uniqueId(), type: 'language', language });
   }

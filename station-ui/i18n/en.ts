@@ -7,6 +7,7 @@ import { PHRASES } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
 import { voiceEn } from './voice-en.ts';
 import { speakingEn } from './speaking.ts';
+import { numberPadEn } from './number-pad.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -76,6 +77,13 @@ export const en: Words = {
     'label-bad-check-digit': (v) =>
       `Scan the label again: its check digit is wrong${ifThere(one(v, 'text', 'number'), ': ')}`,
     'label-by-eye-asked': (v) => `Read the label: it must say ${one(v, 'postcode')}`,
+    'number-so-far': (v) => `Taken: ${one(v, 'number')}`,
+    'number-too-short': (v) => `Too few digits: at least ${one(v, 'fewest')} are needed`,
+    'number-too-long': (v) => `Not taken: no number has more than ${one(v, 'most')} digits`,
+    'number-does-not-check': () => 'A digit is wrong: the check digit does not fit. Compare them with the label',
+    'number-of-no-label': () => 'No label’s number: compare the digits with the label',
+    'postcode-has-letters': (v) =>
+      `The postcode has letters${ifThere(one(v, 'due'), ': ')}. Enter the long number, or cancel and check by eye`,
     'weigh-again-asked': () => 'Empty the scale, then put the parcel on again',
     'lighter-asked': () => 'Make it lighter, empty the scale, then weigh again',
     released: (v) => `${ifThere(one(v, 'order'), 'Order ') || 'The order'} is free for any bench again`,
@@ -256,6 +264,7 @@ export const en: Words = {
     switchLanguage: 'Español',
     cautionSource: 'Local rules and the carrier’s own come first.',
   },
+  numberPad: numberPadEn,
   labelStop: {
     wrong: 'STOP: wrong label',
     used: 'STOP: label used before',

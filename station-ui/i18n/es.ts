@@ -7,6 +7,7 @@ import { PHRASES } from '#shared/voice/phrases.ts';
 import { levelWord as level } from './guidance.ts';
 import { voiceEs } from './voice-es.ts';
 import { speakingEs } from './speaking.ts';
+import { numberPadEs } from './number-pad.ts';
 import type { Words } from './words.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
@@ -77,6 +78,13 @@ export const es: Words = {
     'label-bad-check-digit': (v) =>
       `Lee otra vez la etiqueta: su dígito de control está mal${ifThere(one(v, 'text', 'number'), ': ')}`,
     'label-by-eye-asked': (v) => `Mira la etiqueta: debe decir ${one(v, 'postcode')}`,
+    'number-so-far': (v) => `Tomado: ${one(v, 'number')}`,
+    'number-too-short': (v) => `Faltan cifras: al menos ${one(v, 'fewest')}`,
+    'number-too-long': (v) => `No se tomó: ningún número tiene más de ${one(v, 'most')} cifras`,
+    'number-does-not-check': () => 'Una cifra está mal: no cuadra la de control. Compáralas con la etiqueta',
+    'number-of-no-label': () => 'No es el número de una etiqueta: compara las cifras',
+    'postcode-has-letters': (v) =>
+      `El código postal lleva letras${ifThere(one(v, 'due'), ': ')}. Da el número largo, o cancela y revisa a ojo`,
     'weigh-again-asked': () => 'Vacía la balanza y pon otra vez el paquete',
     'lighter-asked': () => 'Aligéralo, vacía la balanza y vuelve a pesar',
     released: (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'El pedido'} queda libre para otra mesa`,
@@ -260,6 +268,7 @@ export const es: Words = {
     switchLanguage: 'English',
     cautionSource: 'Mandan las normas locales y las del transportista.',
   },
+  numberPad: numberPadEs,
   labelStop: {
     wrong: 'ALTO: etiqueta equivocada',
     used: 'ALTO: etiqueta ya usada',

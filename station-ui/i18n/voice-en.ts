@@ -24,6 +24,7 @@ export const voiceEn: VoiceWords = {
   },
   heard: (outcome, command) =>
     ({
+      digits: 'Heard: digits',
       taken: `Heard: ${command}`,
       refused: `Heard: ${command}. Not possible here`,
       'too-late': `Heard: ${command || 'a command'}, but the step had changed. Say it again`,

@@ -24,6 +24,7 @@ export const voiceEs: VoiceWords = {
   },
   heard: (outcome, command) =>
     ({
+      digits: 'Oído: cifras',
       taken: `Oído: ${command}`,
       refused: `Oído: ${command}. Aquí no se puede`,
       'too-late': `Oído: ${command || 'una orden'}, pero el paso había cambiado. Repítelo`,

@@ -1,3 +1,4 @@
+import type { NumberPadWords } from './number-pad.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
@@ -49,6 +50,7 @@ export interface Words {
   readonly wireErrors: Readonly<Record<WireError, string>>;
   readonly bench: BenchWords;
   readonly labelStop: LabelStopWords;
+  readonly numberPad: NumberPadWords;
   readonly camera: CameraWords;
   readonly scale: ScaleWords;
   readonly decide: DecideWords;

@@ -2,6 +2,7 @@ import { lighterChoices } from './lighter.ts';
 import { liftCaution, type LiftCaution } from '#shared/care/lift-caution.ts';
 import { peopleRules } from '#shared/people/rules.ts';
 import { foldStops, guidanceOf } from '#shared/guidance/stops.ts';
+import { digitsOf } from '#shared/run/entering.ts';
 import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
 import { nextBracket } from '#shared/run/pay.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
@@ -45,6 +46,7 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
         at: 'label',
         postcode: state.order.to.postcode,
         ...(step.stop === undefined ? {} : { stop: step.stop }),
+        ...(step.entering === undefined ? {} : { entering: digitsOf(step.entering) }),
       };
     case 'done':
       return {

@@ -16,6 +16,7 @@ import './done.ts';
 import './practice.ts';
 import { practiceInWords } from './practice-words.ts';
 import { labelStopInWords } from './label-stop.ts';
+import { numberInWords } from './number-pad.ts';
 import './confirm.ts';
 import { piecesDue } from '../pieces-due.ts';
 import { question } from '../question.ts';
@@ -78,6 +79,14 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
           .language=${language}
         ></bf-label-stop>`;
       }
+      if (task.entering !== undefined) {
+        return html`<bf-number-pad
+          .view=${view}
+          .digits=${task.entering}
+          .words=${words}
+          .language=${language}
+        ></bf-number-pad>`;
+      }
       return html`<bf-task-label .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-label>`;
     case 'done':
       return html`<bf-task-done .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-done>`;
@@ -112,6 +121,7 @@ export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): str
       return bench.seal;
     case 'label':
       if (task.stop !== undefined) return labelStopInWords(task.stop, task.postcode, words);
+      if (task.entering !== undefined) return numberInWords(task.entering, words);
       return `${bench.label}. ${bench.labelPostcode} ${task.postcode}`;
     case 'done':
       return bench.done(task.order);

@@ -62,6 +62,7 @@ export function listenTo(hearing: Hearing, all: readonly Said[], noise: Int16Arr
         rejected.push(heard.why);
         continue;
       }
+      if (heard.type !== 'phrase') continue;
       if (heard.phrase === said.phrase && !answered) {
         score.right += 1;
         score.latencies.push((at - end) / 16 + heard.tookMs);

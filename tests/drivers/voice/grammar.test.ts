@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { DECOYS } from '#drivers/voice/decoys.ts';
-import { grammarText, nearText } from '#drivers/voice/grammar.ts';
+import { grammarText, loopGrammarText, nearText } from '#drivers/voice/grammar.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { ALTERNATIVES, commandOf, PHRASES, WAKE_PHRASE } from '#shared/voice/phrases.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -19,6 +19,22 @@ TRANSITION 0 2 0.25 a
 TRANSITION 2 2 0.45 a
 TRANSITION 0 2 0.25 bad
 TRANSITION 2 2 0.45 bad
+TRANSITION 2 1 0.1
+FSG_END
+`,
+  );
+});
+
+it('writes a row of any of some words', () => {
+  expect(loopGrammarText('digits', ['oh', 'one'])).toBe(
+    `FSG_BEGIN digits
+NUM_STATES 3
+START_STATE 0
+FINAL_STATE 1
+TRANSITION 0 2 0.5 oh
+TRANSITION 2 2 0.45 oh
+TRANSITION 0 2 0.5 one
+TRANSITION 2 2 0.45 one
 TRANSITION 2 1 0.1
 FSG_END
 `,

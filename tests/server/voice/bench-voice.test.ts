@@ -17,6 +17,8 @@ let language: 'en' | 'es';
 let commands: readonly Command[];
 let enrolment: Enrolment | null;
 let given: Command[];
+let entering: boolean;
+let said: string[];
 let views: VoiceView[];
 let expected: Expected[];
 let pieces: Int16Array[];
@@ -33,6 +35,8 @@ beforeEach(() => {
   commands = ['next', 'back', 'repeat'];
   enrolment = null;
   given = [];
+  entering = false;
+  said = [];
   views = [];
   expected = [];
   pieces = [];
@@ -64,7 +68,12 @@ function benchVoice(settings?: BenchVoiceSettings): BenchVoice {
       },
     },
     target: {
-      now: () => ({ seq, language, commands, enrolment }),
+      now: () => ({ seq, language, commands, digits: entering, enrolment }),
+      digits: (digits) => {
+        said.push(digits);
+        seq += 1;
+        return Promise.resolve(digits !== '000');
+      },
       command: (command) => {
         given.push(command);
         seq += 1;
@@ -377,4 +386,34 @@ it('listens for the second phrases of who packs, where they are possible, with t
   });
   await heard(phrase(ALTERNATIVES.back));
   expect(given).toEqual(['back']);
+});
+
+it('listens for digits only while a number is entered, and gives them to the run', async () => {
+  const heardDigits = (digits: string, key = seq): Heard => ({ type: 'digits', digits, key, score: -40, tookMs: 1 });
+  voice.on('a');
+  expect(expected.at(-1)).not.toHaveProperty('digits');
+  await heard(heardDigits('558'));
+  expect([said, voice.view().heard?.outcome]).toEqual([[], 'too-late']);
+  entering = true;
+  commands = ['confirm', 'back', 'start-over', 'cancel', 'repeat', 'help'];
+  voice.follow();
+  expect(expected.at(-1)).toMatchObject({ digits: true, phrases: commands.map((each) => PHRASES.en[each]) });
+  await heard(heardDigits('558'));
+  expect(said).toEqual(['558']);
+  expect(voice.view()).toMatchObject({ heard: { outcome: 'digits', command: null }, counts: { taken: 1 } });
+  await heard(heardDigits('02', seq - 1));
+  expect([said, voice.view().heard?.outcome]).toEqual([['558'], 'too-late']);
+  await heard(heardDigits('000'));
+  expect(voice.view().heard?.outcome).toBe('refused');
+  expect(given).toEqual([]);
+});
+
+it('understands no digits in a language whose commands it does not understand, nor before it is called', () => {
+  entering = true;
+  language = 'es';
+  voice.on('a');
+  expect(expected.at(-1)).not.toHaveProperty('digits');
+  language = 'en';
+  voice.mode('after-wake-phrase');
+  expect(expected.at(-1)).toEqual({ key: 5, phrases: [WAKE_PHRASE] });
 });

@@ -27,6 +27,12 @@ const anyInput: fc.Arbitrary<RunInput> = fc.oneof(
       .constantFrom('N1', 'N2')
       .chain((n) => fc.constantFrom('55802', '00501', null).map((p) => labelScan(n, p))),
   },
+  {
+    weight: 3,
+    arbitrary: fc
+      .constantFrom('5', '58', '55802', '00501', '1'.repeat(20))
+      .map((digits): RunInput => ({ type: 'digits', digits, by: 'voice' })),
+  },
   { weight: 2, arbitrary: fc.constant(taken([parcel(['A']), parcel(['B'])])) },
   {
     weight: 1,

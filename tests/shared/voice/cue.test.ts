@@ -187,25 +187,25 @@ describe('asks', () => {
     [
       'fold',
       { command: 'set-aside', reason: 'damaged' },
-      'Set this order aside? Because a piece is damaged. Say confirm this, or cancel that.',
+      'Set this order aside? Because a piece is damaged. Say yes confirm, or cancel that.',
       '¿Apartar este pedido? Porque una prenda está dañada. Confirma o cancela.',
     ],
     [
       'decide',
       { command: 'pay-next-bracket' },
-      'Pay the next bracket? Say confirm this, or cancel that.',
+      'Pay the next bracket? Say yes confirm, or cancel that.',
       '¿Pagar el tramo siguiente? Confirma o cancela.',
     ],
     [
       'label',
       { command: 'next' },
-      'Does the label say five five eight zero two? Say confirm this, or cancel that.',
+      'Does the label say five five eight zero two? Say yes confirm, or cancel that.',
       '¿La etiqueta dice cinco cinco ocho cero dos? Confirma o cancela.',
     ],
     [
       'mismatch',
       { command: 'next' },
-      'Are all pieces in, and no other? Say confirm this, or cancel that.',
+      'Are all pieces in, and no other? Say yes confirm, or cancel that.',
       '¿Están todas las prendas y ninguna más? Confirma o cancela.',
     ],
   ])('at %s about %o', (task, confirming, en, es) => {
@@ -248,6 +248,36 @@ describe.each(LANGUAGES)('in %s', (language) => {
     expect(deviceCue(working, working, language)).toBeNull();
     expect(deviceCue([], health('lost', 'link-lost'), language)).toBeNull();
     expect(DEVICE_STATES).toContain('lost');
+  });
+});
+
+describe('reads a number back', () => {
+  const entering = (digits: string, language: Language, told?: string) =>
+    said('label', language, {
+      task: { at: 'label', postcode: '55802', entering: digits },
+      ...(told === undefined ? quiet : notice('number-so-far', 'well', { number: told })),
+    });
+
+  it('what was just given by itself, digit by digit', () => {
+    expect(entering('55802', 'en', '802')).toEqual(['Eight zero two.', 'Eight zero two.']);
+    expect(entering('55802', 'es', '802')).toEqual(['Ocho cero dos.', 'Ocho cero dos.']);
+  });
+
+  it('all of it when nothing else is told, with what can be said then', () => {
+    expect(entering('55802', 'en')).toEqual([
+      'So far: five five eight zero two. Say yes confirm, one step back, start over, or cancel that.',
+      'Five five eight zero two.',
+    ]);
+    expect(entering('55802', 'es')).toEqual([
+      'Hasta ahora: cinco cinco ocho cero dos. Confirma si es así.',
+      'Cinco cinco ocho cero dos.',
+    ]);
+  });
+
+  it('has another key with every digit', () => {
+    const key = (digits: string) =>
+      cueOf(benchView('label', 'en', { ...quiet, task: { at: 'label', postcode: '55802', entering: digits } })).key;
+    expect(new Set(['', '5', '55'].map(key)).size).toBe(3);
   });
 });
 
