@@ -63,14 +63,22 @@ export class Reasons extends LitElement {
         padding: 4px 16px;
         cursor: pointer;
       }
-      @media (max-height: 680px) {
-        button {
-          font-size: 24px;
-        }
-      }
       .back {
         background: var(--chalk);
         font-weight: 400;
+      }
+      @media (max-height: 680px) {
+        :host,
+        .reasons {
+          gap: 10px;
+        }
+        .reasons {
+          grid-template-columns: repeat(3, 1fr);
+        }
+        button {
+          font-size: 23px;
+          padding: 4px 8px;
+        }
       }
     `,
   ];
