@@ -201,7 +201,7 @@ export class TaskDecide extends TaskElement {
           font-size: 22px;
         }
       }
-      @container task (max-height: 380px) {
+      @container task (max-height: 415px) {
         .components {
           display: none;
         }
