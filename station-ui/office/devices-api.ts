@@ -15,6 +15,7 @@ import type {
   UsbScalesView,
 } from '#shared/wire/devices.ts';
 import type { SimulatorAction } from '#shared/wire/events.ts';
+import type { SpeechEngineState } from '#shared/wire/speech.ts';
 import type { DeviceName } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { ask } from './api.ts';
@@ -38,6 +39,7 @@ const at = (bench: string): string => `/api/devices/${encodeURIComponent(bench)}
 /** The devices page's side of the HTTP contract. */
 export const devicesApi = {
   view: () => ask<DevicesView>('/api/devices'),
+  speech: () => ask<{ readonly engine: SpeechEngineState }>('/api/speech/state'),
   document: (bench: string, wish: DocumentWish) => post<PrintPreview>(`${at(bench)}/documents`, wish),
   tellScale: (bench: string, task: ScaleTaskName) =>
     post<{ outcome: 'sent' | 'not-connected' | 'not-supported' }>(`${at(bench)}/scale`, { task }),

@@ -21,6 +21,7 @@ const LOOK_AGAIN_MS = 500;
 @customElement('bf-devices')
 export class Devices extends DeviceElement {
   @state() private view: DevicesView | null = null;
+  @state() private mute = false;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private looking = false;
 
@@ -28,6 +29,7 @@ export class Devices extends DeviceElement {
     super.connectedCallback();
     this.addEventListener('bf-devices-changed', this.look);
     void this.updateComplete.then(this.look);
+    void this.updateComplete.then(() => this.attempt(this.askVoice));
   }
 
   override disconnectedCallback(): void {
@@ -39,6 +41,7 @@ export class Devices extends DeviceElement {
   override render(): TemplateResult {
     const { view } = this;
     return html`${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
+      ${this.mute ? html`<p class="said" data-voice-missing>${shape('attention', 22)} ${this.words.speaking.troubles['not-installed']}</p>` : null}
       ${
         view === null
           ? html`<p>${this.words.office.loading}</p>`
@@ -78,6 +81,11 @@ export class Devices extends DeviceElement {
       </div>
     </section>`;
   }
+
+  /** Whether the station has a voice at all. */
+  private readonly askVoice = async (): Promise<void> => {
+    this.mute = (await this.api.speech()).engine === 'not-installed';
+  };
 
   /** Looks now, and again after a while as long as the page is shown. */
   private readonly look = (): void => {
