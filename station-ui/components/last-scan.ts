@@ -15,7 +15,7 @@ export class LastScan extends LitElement {
   override render(): TemplateResult {
     return html`<p class="small secondary">
       ${this.waiting > 0 ? html`<b class="waiting" data-waiting=${this.waiting}>${this.words.bench.sending(this.waiting)}</b>` : null}
-      ${this.scan === null ? null : html`<span><span class="name">${this.words.bench.lastScan}: </span>“${readable(this.scan.text)}”</span>`}
+      ${this.scan === null ? null : html`<span><span class="what">${this.words.bench.lastScan}: </span>“${readable(this.scan.text)}”</span>`}
     </p>`;
   }
 
@@ -34,7 +34,7 @@ export class LastScan extends LitElement {
       }
       /* Beside all the switches there is room for the code alone. */
       @media (max-width: 1400px) {
-        .name {
+        .what {
           position: absolute;
           width: 1px;
           height: 1px;
