@@ -12,11 +12,13 @@ export default defineConfig({
           globalSetup: ['tests/support/build.mjs'],
           setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
+          // Most of the time goes into waiting for lines, sockets and deadlines.
+          maxWorkers: 2,
         },
       },
       {
         ...decorators,
-        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom' },
+        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom', maxWorkers: 2 },
       },
       {
         test: {
@@ -26,6 +28,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          sequence: { groupOrder: 1 },
         },
       },
     ],
