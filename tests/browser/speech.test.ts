@@ -139,9 +139,9 @@ it('does not act on its own voice, although it says commands', async () => {
   await hands.until(() => seen.at(-1)?.state === 'listening', 'the ear', 20_000);
   seen.length = 0;
 
-  // "Set this order aside? … Say confirm this, or cancel that."
+  // "Set this order aside? … Say yes confirm, or cancel that."
   await hands.command('item-missing', 'touch');
-  await untilSaid(/confirm this, or cancel that/);
+  await untilSaid(/yes confirm, or cancel that/);
   await hands.until(() => seen.some((view) => view.state === 'muted'), 'the ear being muted');
   await hands.until(() => seen.at(-1)?.state === 'listening', 'the ear hearing again', 20_000);
   expect(seen.at(-1)?.heard).toBeNull();
