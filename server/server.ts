@@ -10,6 +10,9 @@ import { serveBenches } from './realtime/bench-namespace.ts';
 import { serveScreenScales } from './realtime/scale-namespace.ts';
 import { Station } from './runs/station.ts';
 import { PlannerThread } from './planning/planner.ts';
+import { BenchQueue } from './queue/bench-queue.ts';
+import { OrderQueue } from './queue/order-queue.ts';
+import { QueueWatch } from './queue/queue-watch.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
 import { holdFolder } from './store/lock.ts';
@@ -76,8 +79,12 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   });
   const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
-  for (const bench of shop.benches)
-    stations.set(bench.id, new Station({ store, shops, bench, clock, log, planner, manners }));
+  const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
+  const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
+  for (const bench of shop.benches) {
+    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue };
+    stations.set(bench.id, new Station(parts));
+  }
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
@@ -107,9 +114,11 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const benches = serveBenches({ io, stations, store, shops, listener, enrolments, log });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   serveScreenScales(io, stations);
+  const watch = new QueueWatch({ store, queue, stations, log });
   const stop = async () => {
     ready = false;
     await feed.stop();
+    await watch.stop();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();

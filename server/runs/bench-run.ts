@@ -5,6 +5,7 @@ import { EffectsInStore, type ToPlan } from './effects.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planned } from '#server/planning/plan-job.ts';
 import type { Planner } from '#server/planning/planner.ts';
+import type { OrderQueue } from '#server/queue/order-queue.ts';
 import type { Store } from '#server/store/open.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
 import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
@@ -24,6 +25,8 @@ export interface BenchRunDependencies {
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly planner: Pick<Planner, 'plan'>;
+  /** of all benches */
+  readonly queue: Pick<OrderQueue, 'next'>;
   /** what this bench's weighing can be wrong by at this moment */
   readonly weighFacts: () => WeighFacts;
   /** after each stored input, and after a notice that is shown but not stored */

@@ -9,7 +9,7 @@ import { guidanceFor } from '#server/people/guidance-for.ts';
 import { keepPacks } from '#server/people/keep-packs.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
-import { claimOrder, closeOrder, findOrder, openOrders, orderWaitingFor } from '#server/store/orders.ts';
+import { claimOrder, closeOrder, findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
@@ -139,13 +139,19 @@ export class EffectsInStore {
     return wanted === undefined ? this.#claimNext(PASS_OVER, state) : this.#claimNamed(wanted, state, effect.sku);
   }
 
+  /** Takes the first order of the queue; one that another bench was quicker to take is passed over. */
   async #claimNext(passOver: number, state: RunState): Promise<Executed> {
-    const waiting =
-      passOver === 0 ? [] : await openOrders(this.#store, blocks(this.#dependencies.shop()) ? passOver : 1);
+    const { queue, bench, shop } = this.#dependencies;
+    const waiting = passOver === 0 ? [] : (await queue.next(this.#store, bench.id, passOver)).orders;
     let lacking: readonly Skill[] = [];
     for (const { order } of waiting) {
-      lacking = await this.#lacking(order, state);
-      if (lacking.length === 0 || !blocks(this.#dependencies.shop())) return this.#claim(order, { passOver });
+      const lacks = blocks(shop()) ? await this.#lacking(order, state) : [];
+      if (lacks.length > 0) {
+        lacking = lacks;
+        continue;
+      }
+      const claimed = await this.#claim(order, { passOver });
+      if (claimed !== null) return claimed;
     }
     return lacking.length === 0 ? refused('no-order-waiting', '') : this.#skillNeeded(lacking, state, '');
   }
@@ -167,16 +173,16 @@ export class EffectsInStore {
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);
     const lacking = blocks(this.#dependencies.shop()) ? await this.#lacking(stored.order, state) : [];
     if (lacking.length > 0) return this.#skillNeeded(lacking, state, id);
-    return this.#claim(stored.order, sku === undefined ? {} : { sku });
+    const claimed = await this.#claim(stored.order, sku === undefined ? {} : { sku });
+    return claimed ?? refused('order-taken-elsewhere', id);
   }
 
-  async #claim(order: Order, wish: { readonly sku?: string; readonly passOver?: number }): Promise<Executed> {
+  /** Null when another bench has it. */
+  async #claim(order: Order, wish: { readonly sku?: string; readonly passOver?: number }): Promise<Executed | null> {
     const { now } = this.#facts;
     const { bench, shop } = this.#dependencies;
     const run = randomUUID();
-    if (!(await claimOrder(this.#store, { order: order.id, bench: bench.id, run, now }))) {
-      return refused('order-taken-elsewhere', order.id);
-    }
+    if (!(await claimOrder(this.#store, { order: order.id, bench: bench.id, run, now }))) return null;
     const job = await planJob(this.#store, shop(), order, now, { bench: bench.id });
     return { ...NOTHING, toPlan: { for: 'order', run, job, ...wish } };
   }

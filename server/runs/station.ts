@@ -7,6 +7,8 @@ import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.t
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
 import type { Manners } from '#server/speech/manners.ts';
 import type { Planner } from '#server/planning/planner.ts';
+import type { BenchQueue } from '#server/queue/bench-queue.ts';
+import type { OrderQueue } from '#server/queue/order-queue.ts';
 import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
@@ -20,7 +22,6 @@ import { SackScanner } from './sack-scanner.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
-import { countByState, openOrders } from '#server/store/orders.ts';
 import { likelier } from '#shared/codes/likelier.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
@@ -46,6 +47,9 @@ export interface StationParts {
   readonly log: Logger;
   readonly planner: Pick<Planner, 'plan' | 'fits'>;
   readonly manners: Manners;
+  readonly queue: OrderQueue;
+  /** the queue and the day as benches show them */
+  readonly benchQueue: BenchQueue;
 }
 
 /** What the screens of a bench are told. */
@@ -56,8 +60,6 @@ export interface StationListener {
   /** something changed that a tray or a table beside the run shows */
   onSurroundings(): void;
 }
-
-const QUEUE_SHOWN = 8;
 
 /** One bench as a whole: its run, its devices, its print queue, and what its screens see of them. */
 export class Station {
@@ -77,6 +79,8 @@ export class Station {
   #stepBefore: string;
   #weighed: { readonly reading: Reading; readonly parcel: string } | null = null;
   #publishing: Promise<void> = Promise.resolve();
+  #surroundings = '';
+  #toPublish = false;
   #stopped = false;
 
   constructor(parts: StationParts) {
@@ -92,6 +96,7 @@ export class Station {
       bench: parts.bench,
       clock: parts.clock,
       planner: parts.planner,
+      queue: parts.queue,
       weighFacts: () => this.trust.facts(this.#devices?.zeroDrift() ?? ZERO_MASS),
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
@@ -289,26 +294,20 @@ export class Station {
   }
 
   async view(): Promise<BenchView> {
-    const { store, shops, clock } = this.#parts;
-    const [counts, waiting] = await Promise.all([countByState(store), openOrders(store, QUEUE_SHOWN)]);
+    const { shops, clock, benchQueue } = this.#parts;
     const now = clock.now();
     const view = benchView(this.shownRun, {
       shop: shops.current,
       bench: this.bench,
       seq: this.seq,
       facts: this.run.facts(),
-      day: { waiting: counts.open, setAside: counts['set-aside'], done: counts.packed },
-      queue: waiting.map(({ order }) => ({
-        id: order.id,
-        pieces: order.pieces.reduce((sum, line) => sum + line.count, 0),
-        shipBy: order.shipBy,
-        late: Date.parse(order.shipBy) < now,
-      })),
+      day: await benchQueue.day(),
       speech: this.#parts.manners.viewOf(this.bench.id, this.run.state.packer),
       simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
     });
     if (this.practice.active) return this.#practiceView(view, now);
-    return view.task.at === 'idle' || view.task.at === 'done' ? { ...view, ...(await this.#betweenOrders(now)) } : view;
+    if (view.task.at !== 'idle' && view.task.at !== 'done') return view;
+    return { ...view, ...(await benchQueue.next(this.bench.id)), ...(await this.#betweenOrders(now)) };
   }
 
   async #practiceView(view: BenchView, now: number): Promise<BenchView> {
@@ -317,7 +316,7 @@ export class Station {
     const { skills } = peopleRules(shops.current);
     const task = await practiceTask(state, store, shops.current, skills, now);
     const skill = 'skill' in state.screen ? skillNamed(skills, state.screen.skill) : null;
-    const shown = { ...view, queue: [], commands: this.commands, practice: { skill } };
+    const shown = { ...view, commands: this.commands, practice: { skill } };
     return task === null ? shown : { ...shown, task, repeats: state.repeats };
   }
 
@@ -327,12 +326,23 @@ export class Station {
     return betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
   }
 
-  /** Shows the screens the present view; views go out in the order in which they were asked for. */
+  /** Shows the screens what has changed around the run: the queue, the day, the time left. */
+  async refresh(): Promise<void> {
+    if (this.#stopped || this.#devices === null) return;
+    if (surroundingsOf(await this.view()) !== this.#surroundings) this.publish();
+  }
+
+  /** Shows the screens the present view, one after the other; asked for again before it is made, it is made once. */
   publish(): void {
+    if (this.#toPublish) return;
+    this.#toPublish = true;
     this.#publishing = this.#publishing
       .then(async () => {
+        this.#toPublish = false;
         if (this.#stopped) return;
-        this.#listener?.onView(await this.view());
+        const view = await this.view();
+        this.#surroundings = surroundingsOf(view);
+        this.#listener?.onView(view);
         this.#listener?.onSurroundings();
       })
       .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
@@ -401,4 +411,9 @@ export class Station {
       if (effect.type === 'call-help') this.#parts.log.warn({ bench: this.bench.id }, 'a packer asks for help');
     }
   }
+}
+
+/** What of a view others than this bench's own run can change. */
+function surroundingsOf({ day, queue, next, short, sack, overdue, pause }: BenchView): string {
+  return JSON.stringify([day, queue, next, short, sack, overdue, pause]);
 }

@@ -11,6 +11,7 @@ import { enrolment } from './migrations/006-enrolment.ts';
 import { people } from './migrations/007-people.ts';
 import { handOver } from './migrations/008b-hand-over.ts';
 import { comparison } from './migrations/008c-comparison.ts';
+import { busyDay } from './migrations/010-busy-day.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -29,6 +30,7 @@ const MIGRATIONS = {
   '008-supplies': supplies,
   '008b-hand-over': handOver,
   '008c-comparison': comparison,
+  '010-busy-day': busyDay,
 };
 
 /**

@@ -1,3 +1,4 @@
+import { sql } from 'kysely';
 import type { StoreOrTransaction } from './open.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
 
@@ -8,6 +9,9 @@ export interface StoredOrder {
   readonly bench: string | null;
   readonly run: string | null;
   readonly reason: string | null;
+  /** of the set-aside shelf; null where it lies on no place of it */
+  readonly asidePlace: number | null;
+  readonly version: number;
 }
 
 interface OrderColumns {
@@ -16,6 +20,8 @@ interface OrderColumns {
   readonly bench: string | null;
   readonly run: string | null;
   readonly reason: string | null;
+  readonly aside_place: number | null;
+  readonly version: number;
 }
 
 function fromRow(row: OrderColumns): StoredOrder {
@@ -25,6 +31,8 @@ function fromRow(row: OrderColumns): StoredOrder {
     bench: row.bench,
     run: row.run,
     reason: row.reason,
+    asidePlace: row.aside_place,
+    version: row.version,
   };
 }
 
@@ -78,8 +86,16 @@ export async function saveOrder(store: StoreOrTransaction, order: Order, now: nu
       run: null,
       reason: null,
       changed_at: now,
+      came_at: now,
     })
-    .onConflict((conflict) => conflict.column('id').doUpdateSet({ body, ship_by: order.shipBy, changed_at: now }))
+    .onConflict((conflict) =>
+      conflict.column('id').doUpdateSet({
+        body,
+        ship_by: order.shipBy,
+        changed_at: now,
+        version: sql<number>`shop_order.version + 1`,
+      }),
+    )
     .execute();
   await store.deleteFrom('order_piece').where('order_id', '=', order.id).execute();
   for (const sku of new Set(order.pieces.map((line) => line.sku))) {
@@ -118,16 +134,53 @@ export async function closeOrder(
     .execute();
 }
 
-export async function countByState(store: StoreOrTransaction): Promise<Readonly<Record<OrderState, number>>> {
-  const counts = { open: 0, packing: 0, 'set-aside': 0, packed: 0, cancelled: 0 };
+/** How many orders wait, are at a bench, and lie on the set-aside shelf. */
+export async function countUnpacked(
+  store: StoreOrTransaction,
+): Promise<Readonly<Record<'open' | 'packing' | 'set-aside', number>>> {
+  const counts = { open: 0, packing: 0, 'set-aside': 0 };
   const rows = await store
     .selectFrom('shop_order')
     .select((select) => ['state', select.fn.countAll<number>().as('count')])
+    .where('state', 'in', ['open', 'packing', 'set-aside'])
     .groupBy('state')
     .execute();
-  for (const row of rows) counts[row.state] = row.count;
+  for (const row of rows) counts[row.state as keyof typeof counts] = row.count;
   return counts;
 }
+
+/** Every open order by id, with its version: what a reader compares with what it has read before. */
+export async function openVersions(store: StoreOrTransaction): Promise<ReadonlyMap<string, number>> {
+  const rows = await store.selectFrom('shop_order').select(['id', 'version']).where('state', '=', 'open').execute();
+  return new Map(rows.map(({ id, version }) => [id, version]));
+}
+
+/** An order as it waits: with its age and version. */
+export interface QueuedRow {
+  readonly order: Order;
+  readonly version: number;
+  /** epoch ms */
+  readonly cameAt: number;
+}
+
+/** Orders by id, in no order. */
+export async function findQueued(store: StoreOrTransaction, ids: readonly string[]): Promise<readonly QueuedRow[]> {
+  const found: QueuedRow[] = [];
+  for (let at = 0; at < ids.length; at += CHUNK) {
+    const rows = await store
+      .selectFrom('shop_order')
+      .select(['body', 'version', 'came_at', 'changed_at'])
+      .where('id', 'in', ids.slice(at, at + CHUNK))
+      .execute();
+    for (const { body, version, came_at, changed_at } of rows) {
+      found.push({ order: JSON.parse(body) as Order, version, cameAt: came_at ?? changed_at });
+    }
+  }
+  return found;
+}
+
+/** SQLite takes a bounded number of parameters in one statement. */
+const CHUNK = 400;
 
 /**
  * Opens again every order that was claimed but whose run never began: the server stopped between the two.

@@ -1,3 +1,4 @@
+import { sql } from 'kysely';
 import type { StoreOrTransaction } from './open.ts';
 import type { Piece } from '#shared/garments/types.ts';
 
@@ -38,4 +39,19 @@ export async function savePieces(store: StoreOrTransaction, pieces: readonly Pie
       .onConflict((conflict) => conflict.column('sku').doUpdateSet({ body: row.body }))
       .execute();
   }
+  if (pieces.length > 0) await countChange(store);
+}
+
+async function countChange(store: StoreOrTransaction): Promise<void> {
+  await store
+    .insertInto('change_count')
+    .values({ what: 'pieces', number: 1 })
+    .onConflict((conflict) => conflict.column('what').doUpdateSet({ number: sql<number>`change_count.number + 1` }))
+    .execute();
+}
+
+/** Grows whenever pieces are added or changed. */
+export async function pieceChanges(store: StoreOrTransaction): Promise<number> {
+  const row = await store.selectFrom('change_count').select('number').where('what', '=', 'pieces').executeTakeFirst();
+  return row?.number ?? 0;
 }

@@ -19,7 +19,31 @@ export interface Tables {
     run: string | null;
     reason: string | null;
     changed_at: number;
+    /** when it first came in */
+    came_at: number | null;
+    /** grows whenever the order itself is changed */
+    version: Generated<number>;
+    /** which place of the set-aside shelf its pieces lie at */
+    aside_place: Generated<number | null>;
   };
+  /** how often something was changed that is not counted by itself */
+  change_count: { what: 'pieces'; number: number };
+  /** orders whose pieces are being, or were, folded before their turn; `body` is a FoldedPieces list */
+  folded_ahead: {
+    order_id: string;
+    bench: string;
+    basket: number;
+    state: 'folding' | 'folded';
+    /** of the order, when it was folded */
+    version: number;
+    body: string;
+    at: number;
+  };
+  /** what is done at each bench beside packing: its exact moment, and every accepted input */
+  side_work_state: { bench: string; seq: number; body: string };
+  side_work_input: { bench: string; seq: number; id: string; body: string; at: number };
+  /** the folds of the batch at a bench; `body` is a list of PlannedPiece */
+  fold_batch: { bench: string; body: string };
   order_piece: { order_id: string; sku: string };
   run: {
     id: string;

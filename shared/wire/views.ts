@@ -3,6 +3,8 @@ import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
 import type { PracticeTask } from './practice.ts';
 import type { LiftCaution } from '#shared/care/lift-caution.ts';
 import type { PauseDue } from '#shared/care/pause.ts';
+import type { AtRisk } from '#shared/day-board/counts.ts';
+import type { WhyNext } from '#shared/queue/choice.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, LabelStop, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
@@ -46,9 +48,11 @@ export interface BenchView {
   /** how much is told of what is at hand; null where there is nothing to tell */
   readonly guidance: GuidanceLevel | null;
   /** counters of the day */
-  readonly day: { readonly waiting: number; readonly setAside: number; readonly done: number };
-  /** the next orders, shown when idle */
+  readonly day: DayCounts;
+  /** the next orders in their turn at this bench, shown when idle */
   readonly queue: readonly QueuedOrder[];
+  /** the first of them, and why it is */
+  readonly next?: NextOrder | null;
   /** the skill that is practised; null while orders are packed. Nothing shown in practice is kept with the orders */
   readonly practice: { readonly skill: Localised | null } | null;
   readonly simulated: boolean;
@@ -78,7 +82,36 @@ export interface QueuedOrder {
   readonly id: string;
   readonly pieces: number;
   readonly shipBy: string;
+  /** when it is collected, ISO */
+  readonly collection: string;
+  /** that it is planned to go into; null while that is not known */
+  readonly container: Localised | null;
+  /** where its first piece lies */
+  readonly shelf: string | null;
+  /** its collection has gone */
   readonly late: boolean;
+}
+
+/** The orders of all benches: how many wait, will perhaps miss or have missed their collection, and were packed today. */
+export interface DayCounts extends AtRisk {
+  readonly waiting: number;
+  readonly setAside: number;
+  readonly done: number;
+}
+
+/** The order that "next" takes at this bench, and why. */
+export interface NextOrder extends WhyNext {
+  readonly order: string;
+  /** ISO */
+  readonly collection: string;
+  /** who comes then */
+  readonly carriers: readonly Localised[];
+  /** until then; below zero when it has gone */
+  readonly minutes: number;
+  readonly container: Localised | null;
+  readonly shelf: string | null;
+  /** in which its pieces lie folded; null where they were not folded ahead */
+  readonly basket: number | null;
 }
 
 export interface OrderTag {

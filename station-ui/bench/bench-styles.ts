@@ -130,6 +130,29 @@ export const benchStyles = css`
   }
   .seam {
     grid-area: seam;
+    display: flex;
+    align-items: center;
+  }
+  .seam bf-seam {
+    flex: 1;
+    min-width: 0;
+  }
+  .day-count,
+  .risk {
+    display: flex;
+    gap: 16px;
+    align-items: center;
+  }
+  .day-count {
+    padding-right: 28px;
+    font-size: 20px;
+    line-height: 1;
+    white-space: nowrap;
+    font-variant-numeric: tabular-nums;
+  }
+  .risk {
+    gap: 6px;
+    font-weight: 700;
   }
   .weigh {
     grid-area: weigh;

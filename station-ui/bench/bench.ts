@@ -31,6 +31,7 @@ import { benchStyles } from './bench-styles.ts';
 import './camera-line.ts';
 import type { CameraLine } from './camera-line.ts';
 import { banners } from './banners.ts';
+import { dayCount } from './day-count.ts';
 import { Dwell } from './dwell.ts';
 import { guidanceShown } from './guidance-shown.ts';
 import { mainMeans, practiceChip } from './main-means.ts';
@@ -254,7 +255,7 @@ export class Bench extends LitElement {
         ></bf-commands>
         ${guidanceShown(view, words, language)}
       </div>
-      <bf-seam class="seam" .seam=${view.seam} .words=${words}></bf-seam>
+      <div class="seam"><bf-seam .seam=${view.seam} .words=${words}></bf-seam>${dayCount(view, language)}</div>
       <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
   }

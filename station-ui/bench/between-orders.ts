@@ -56,11 +56,20 @@ export class BetweenOrders extends LitElement {
     base,
     benchType,
     css`
+      /* Lines that find no room go whole, to a column beyond the edge. */
       :host {
-        display: grid;
+        display: flex;
+        flex-flow: column wrap;
         gap: 4px;
+        min-height: 0;
+        overflow: hidden;
+      }
+      :host::before {
+        content: '';
+        width: 100%;
       }
       p {
+        width: 100%;
         display: flex;
         gap: 12px;
         align-items: center;

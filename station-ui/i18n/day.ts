@@ -1,5 +1,6 @@
 import type { Risk } from '#shared/day-board/risk.ts';
 import type { DayOrder } from '#shared/wire/day.ts';
+import { span } from './time.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What the "Day" page says. */
@@ -38,15 +39,6 @@ export interface DayWords {
   readonly time: (minutes: number) => string;
   readonly nothingOpen: string;
   readonly asideTitle: string;
-}
-
-/** The same in both languages: "45 min", "3 h 5 min", "2 d 4 h". */
-function span(minutes: number): string {
-  if (minutes < 60) return `${String(minutes)} min`;
-  const hours = Math.floor(minutes / 60);
-  return hours < 48
-    ? `${String(hours)} h ${String(minutes % 60)} min`
-    : `${String(Math.floor(hours / 24))} d ${String(hours % 24)} h`;
 }
 
 const en: DayWords = {

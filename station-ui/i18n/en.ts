@@ -174,9 +174,6 @@ export const en: Words = {
     late: 'late',
     today: 'today',
     nextOrders: 'Next orders, and when they leave',
-    waiting: (count) => `${String(count)} waiting`,
-    setAside: (count) => `${String(count)} set aside`,
-    doneToday: (count) => `${String(count)} done`,
     noOrders: 'No order is waiting.',
     shortOf: {
       low: (name, left) => `${name}: only ${left} left`,

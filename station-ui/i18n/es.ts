@@ -175,9 +175,6 @@ export const es: Words = {
     late: 'con retraso',
     today: 'hoy',
     nextOrders: 'Pedidos siguientes y cuándo salen',
-    waiting: (count) => `${String(count)} en espera`,
-    setAside: (count) => plural(count, 'apartado'),
-    doneToday: (count) => plural(count, 'hecho'),
     noOrders: 'No hay pedidos en espera.',
     shortOf: {
       low: (name, left) => `${name}: solo quedan ${left}`,

@@ -32,3 +32,12 @@ export function dayWords(day: string, language: Language): string {
   const options = { weekday: 'short', month: 'short', day: 'numeric', timeZone: 'UTC' } as const;
   return new Intl.DateTimeFormat(LOCALE[language], options).format(at);
 }
+
+/** The same in both languages: "45 min", "3 h 5 min", "2 d 4 h". */
+export function span(minutes: number): string {
+  if (minutes < 60) return `${String(minutes)} min`;
+  const hours = Math.floor(minutes / 60);
+  return hours < 48
+    ? `${String(hours)} h ${String(minutes % 60)} min`
+    : `${String(Math.floor(hours / 24))} d ${String(hours % 24)} h`;
+}

@@ -71,9 +71,6 @@ export interface BenchWords {
   readonly late: string;
   readonly today: string;
   readonly nextOrders: string;
-  readonly waiting: (count: number) => string;
-  readonly setAside: (count: number) => string;
-  readonly doneToday: (count: number) => string;
   readonly noOrders: string;
   readonly shortOf: Readonly<Record<'low' | 'out', (name: string, left: string) => string>>;
   readonly andMore: (count: number) => string;

@@ -3,6 +3,7 @@ import { loadShop } from '#config/load.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { learnedView } from '#server/learning/learned-view.ts';
 import { PlannerThread, plannerHere, type Planner } from '#server/planning/planner.ts';
+import { OrderQueue } from '#server/queue/order-queue.ts';
 import { BenchRun } from '#server/runs/bench-run.ts';
 import { allBeliefs, forgetKind } from '#server/store/learning.ts';
 import { openStore, type Store } from '#server/store/open.ts';
@@ -39,6 +40,7 @@ function runWith(planner: Pick<Planner, 'plan'>, at = 0): BenchRun {
     bench,
     clock,
     planner,
+    queue: new OrderQueue({ shop: () => shop, clock, planner }),
     weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,

@@ -53,12 +53,31 @@ describe('two benches at the same moment', () => {
     }
   });
 
-  it('"next" at both takes two different orders', async () => {
+  it('"next" at both takes two different orders, the first two of the queue', async () => {
     for (let round = 0; round < 5; round++) {
+      const all = await benches[0]?.until(({ view }) => view?.day.waiting === 50 && view, 'every order waiting');
+      const queue = all?.queue.slice(0, 2).map(({ id }) => id);
       await Promise.all(benches.map((bench) => bench.command('next')));
       const taken = await Promise.all(benches.map(async (bench) => (await bench.at('gather')).order?.id));
-      expect(new Set(taken).size).toBe(2);
+      expect([...taken].sort()).toEqual([...(queue ?? [])].sort());
       await Promise.all(benches.map(release));
     }
+  });
+
+  it('each sees what the other takes: the queue, what is left, and why the next one is next', async () => {
+    const [one, two] = benches;
+    if (one === undefined || two === undefined) throw new Error('two benches are needed');
+    const before = await two.until(({ view }) => view?.next?.container != null && view, 'the next order, planned');
+    expect(before.next?.order).toBe(before.queue[0]?.id);
+    expect(before.next?.minutes).toBeGreaterThan(0);
+    await one.command('next');
+    await one.at('gather');
+    const after = await two.until(
+      ({ view }) => view?.day.waiting === before.day.waiting - 1 && view,
+      'the other order gone from the queue',
+    );
+    expect(after.queue[0]?.id).toBe(before.queue[1]?.id);
+    expect(one.view?.day.waiting).toBe(after.day.waiting);
+    await release(one);
   });
 });

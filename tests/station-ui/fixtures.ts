@@ -8,7 +8,16 @@ import { money } from '#shared/units/money.ts';
 import type { Money } from '#shared/units/money.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import { USUAL_MANNER } from '#shared/wire/speech.ts';
-import type { BenchView, ContainerTag, LiveScale, OrderTag, Stitch, Task, WeighScale } from '#shared/wire/views.ts';
+import type {
+  BenchView,
+  ContainerTag,
+  LiveScale,
+  OrderTag,
+  QueuedOrder,
+  Stitch,
+  Task,
+  WeighScale,
+} from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** Invented data: one order of two pieces at every step of its run. */
@@ -219,6 +228,16 @@ const POSSIBLE: Readonly<Record<TaskName, readonly Command[]>> = {
   done: ['next', 'print-again', 'repeat', 'help'],
 };
 
+const queued = (id: string, pieces: number, collection: string, late: boolean): QueuedOrder => ({
+  id,
+  pieces,
+  shipBy: collection,
+  collection,
+  container: CONTAINER.name,
+  shelf: 'B4',
+  late,
+});
+
 /** A bench at a task, as the server would say it. */
 export function benchView(name: TaskName, language: Language = 'en', change: Partial<BenchView> = {}): BenchView {
   const task: Task = TASKS[name];
@@ -256,12 +275,12 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
     weigh: idle ? null : WEIGH,
     slip: 'printed',
     guidance: idle ? null : 'full',
-    day: { waiting: 23, setAside: 1, done: 14 },
+    day: { waiting: 23, setAside: 1, done: 14, atRisk: 3, missed: 0 },
     queue: idle
       ? [
-          { id: '1047', pieces: 2, shipBy: '2026-11-25T16:30:00-06:00', late: true },
-          { id: '1051', pieces: 1, shipBy: '2026-11-26T16:30:00-06:00', late: false },
-          { id: '1052', pieces: 5, shipBy: '2026-11-26T16:30:00-06:00', late: false },
+          queued('1047', 2, '2026-11-25T16:30:00-06:00', true),
+          queued('1051', 1, '2026-11-26T16:30:00-06:00', false),
+          queued('1052', 5, '2026-11-26T16:30:00-06:00', false),
         ]
       : [],
     practice: null,

@@ -1,5 +1,6 @@
 import type { Clock } from '#server/clock.ts';
 import { plannerHere, type Planner } from '#server/planning/planner.ts';
+import { OrderQueue } from '#server/queue/order-queue.ts';
 import { BenchRun } from '#server/runs/bench-run.ts';
 import type { Store } from '#server/store/open.ts';
 import { parcelHere } from '#shared/run/here.ts';
@@ -25,6 +26,7 @@ export function benchRun({ store, shop, clock, planner = plannerHere(shop), benc
     bench,
     clock,
     planner,
+    queue: new OrderQueue({ shop: () => shop, clock, planner }),
     weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,

@@ -53,8 +53,7 @@ export function benchViewFixture(state: RunState): BenchView {
     bench: BENCH,
     seq: 1,
     facts: FACTS,
-    day: { waiting: 0, setAside: 0, done: 0 },
-    queue: [],
+    day: { waiting: 0, setAside: 0, done: 0, atRisk: 0, missed: 0 },
     simulated: true,
     speech: { ...USUAL_MANNER, on: true, engine: 'working' },
   });

@@ -16,7 +16,6 @@ export interface ViewContext {
   readonly seq: number;
   readonly facts: RunFacts;
   readonly day: BenchView['day'];
-  readonly queue: BenchView['queue'];
   readonly simulated: boolean;
   readonly speech: BenchView['speech'];
 }
@@ -53,7 +52,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     footSwitchKeys: bench.footSwitchKeys,
     guidance: levelHere(state),
     day: context.day,
-    queue: context.queue,
+    queue: [],
     practice: null,
     simulated: context.simulated,
     speech: context.speech,

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
 import '../between-orders.ts';
+import { dayLine } from '../day-count.ts';
 import { pauseLine } from '../pause-line.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
@@ -26,11 +27,7 @@ export class TaskDone extends TaskElement {
         </div>
       </div>
       <p class="say">${bench.doneHow}</p>
-      ${pauseLine(this.view, this.language)}
-      <p class="say day">
-        <b>${bench.waiting(this.view.day.waiting)}</b><span>${bench.doneToday(this.view.day.done)}</span
-        ><span>${bench.setAside(this.view.day.setAside)}</span>
-      </p>
+      ${pauseLine(this.view, this.language)} ${dayLine(this.view, this.language)}
       <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
     </div>`;
   }
@@ -45,9 +42,15 @@ export class TaskDone extends TaskElement {
       }
       .day {
         display: flex;
-        gap: 36px;
+        flex-wrap: wrap;
+        gap: 4px 36px;
         padding-top: 16px;
         border-top: 3px dashed var(--thread);
+      }
+      .risk {
+        display: flex;
+        gap: 10px;
+        align-items: center;
       }
       @container task (max-height: 300px) {
         .both svg {

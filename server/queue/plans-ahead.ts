@@ -1,0 +1,98 @@
+import type { OrderQueueParts, Queued } from './order-queue.ts';
+import { calendarDay } from '#server/calendar.ts';
+import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
+import { allBeliefs } from '#server/store/learning.ts';
+import type { Store } from '#server/store/open.ts';
+import { findPieces, pieceChanges } from '#server/store/pieces.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+
+/** What is kept of a plan that was made before its order's turn. */
+export interface PlannedAhead {
+  readonly container: string | null;
+  readonly parcels: number | null;
+}
+
+const UNKNOWN: PlannedAhead = { container: null, parcels: null };
+
+/** What a plan was made from: another shop, day, shelf or piece makes another plan. What was learned since does not hurry. */
+interface Basis {
+  readonly shop: Shop;
+  readonly key: string;
+}
+
+/**
+ * Plans of waiting orders, made in the background one after the other, so that an order that is claimed meanwhile waits for
+ * one of them at most. They tell what goes into the same container; the plan that is packed is made when the order is taken.
+ */
+export class PlansAhead {
+  readonly #parts: OrderQueueParts;
+  readonly #made = new Map<string, PlannedAhead & { readonly version: number; readonly basis: Basis }>();
+  #basis: Basis;
+  #running: Promise<boolean> | null = null;
+  #stopped = false;
+
+  constructor(parts: OrderQueueParts) {
+    this.#parts = parts;
+    this.#basis = { shop: parts.shop(), key: '' };
+  }
+
+  of(order: string, version: number): PlannedAhead {
+    const made = this.#made.get(order);
+    return made?.version === version ? { container: made.container, parcels: made.parcels } : UNKNOWN;
+  }
+
+  /**
+   * Plans what has no plan or an outdated one, the most urgent first; one call at a time. True when some plan became another.
+   * @throws when the store fails or planning breaks down
+   */
+  catchUp(store: Store, waiting: readonly Queued[]): Promise<boolean> {
+    this.#running ??= this.#catchUp(store, waiting).finally(() => (this.#running = null));
+    return this.#running;
+  }
+
+  async stop(): Promise<void> {
+    this.#stopped = true;
+    await this.#running?.catch(() => undefined);
+  }
+
+  async #catchUp(store: Store, waiting: readonly Queued[]): Promise<boolean> {
+    const { shop: shopNow, clock, planner } = this.#parts;
+    const shop = shopNow();
+    const day = calendarDay(clock.now(), shop.timeZone);
+    const outOfStock = await emptyContainers(store, shop, null);
+    const key = JSON.stringify([day, outOfStock, await pieceChanges(store)]);
+    if (key !== this.#basis.key || shop !== this.#basis.shop) this.#basis = { shop, key };
+    const basis = this.#basis;
+    const still = new Set(waiting.map(({ id }) => id));
+    for (const id of this.#made.keys()) if (!still.has(id)) this.#made.delete(id);
+    const due = waiting
+      .filter(({ id, version }) => {
+        const made = this.#made.get(id);
+        return made?.version !== version || made.basis !== basis;
+      })
+      .sort((a, b) => a.collection - b.collection);
+    if (due.length === 0) return false;
+    const beliefs = await allBeliefs(store);
+    let changed = false;
+    for (const { order, version } of due) {
+      if (this.#stopped || shopNow() !== shop) break;
+      const pieces = await findPieces(
+        store,
+        order.pieces.map(({ sku }) => sku),
+      );
+      const planned = await planner.plan({
+        order,
+        pieces: [...pieces.values()],
+        day,
+        without: [],
+        beliefs,
+        outOfStock,
+      });
+      const parcels = planned.ok ? planned.plan.parcels : [];
+      const made = { container: parcels[0]?.container.id ?? null, parcels: planned.ok ? parcels.length : null };
+      changed ||= this.of(order.id, version).container !== made.container;
+      this.#made.set(order.id, { ...made, version, basis });
+    }
+    return changed;
+  }
+}
