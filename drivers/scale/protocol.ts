@@ -1,4 +1,5 @@
 import type { MassUnit } from '#shared/units/mass.ts';
+import { ZERO_SCALE_USAGE } from '#shared/wire/screen-scale.ts';
 import { SCALE_TASK_NAMES, type ScaleTaskName } from '#shared/wire/devices.ts';
 import { continuousDecoder } from './continuous.ts';
 import type { ScaleDecoder } from './frames.ts';
@@ -18,7 +19,8 @@ export interface ScaleDialect {
   decoder(): ScaleDecoder;
   /** asks for one weight; null for a scale that sends by itself */
   readonly ask: string | null;
-  readonly tasks: Partial<Readonly<Record<ScaleTask, string>>>;
+  /** bytes to send, or a control that the device itself describes */
+  readonly tasks: Partial<Readonly<Record<ScaleTask, string | { readonly usage: number }>>>;
   /** asks who the scale is and how it is; answers are text and diagnostics frames */
   readonly questions: {
     readonly about: string;
@@ -53,9 +55,7 @@ export function dialectOf(protocol: ScaleProtocol, unitIfMissing: MassUnit | nul
         questions: null,
       };
     case 'hid':
-      // Zeroing by the scale control report (report 2: enforce zero return, zero scale) is a feature report, which a
-      // plain byte link cannot send.
-      return { decoder: hidDecoder, ask: null, tasks: {}, questions: null };
+      return { decoder: hidDecoder, ask: null, tasks: { zero: { usage: ZERO_SCALE_USAGE } }, questions: null };
     default: {
       const form = protocol;
       // A pattern that cannot work is refused when the driver is made, not when the first byte comes.

@@ -4,8 +4,9 @@ import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
 import { conditionAfter, keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
-import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
+import { keepOpen, type Press, type Send, type Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
+import { contradiction, NO_CONTRADICTION } from './contradiction.ts';
 import type { ScaleFrame } from './frames.ts';
 import { dialectOf, type ScaleProtocol, type ScaleTask } from './protocol.ts';
 import { readingFrom } from './reading.ts';
@@ -77,13 +78,14 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
   const health = keepHealth('scale', clock, parts.onHealth);
   const trace = keepTrace(clock);
   let discarded = 0;
+  let swings = NO_CONTRADICTION;
   let lastUnit: MassUnit = parts.unitIfMissing ?? 'g';
-  let line: { readonly send: Send; pauseAsking(paused: boolean): void } | null = null;
+  let line: { readonly send: Send; readonly press: Press; pauseAsking(paused: boolean): void } | null = null;
   /** who waits for the next frame that answers a question, and which frames do */
   let listener: ((frame: ScaleFrame | null) => void) | null = null;
   let wanted: (frame: ScaleFrame) => boolean = isNoWeight;
 
-  function session(send: Send): Session {
+  function session(send: Send, press: Press): Session {
     const decoder = dialect.decoder();
     let heardBytes = false;
     let paused = false;
@@ -91,6 +93,7 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     let cancelRenew: () => void = () => undefined;
     let cancelAsk: () => void = () => undefined;
     discarded = 0;
+    swings = NO_CONTRADICTION;
     trace.connected();
 
     function watch(): void {
@@ -117,6 +120,7 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
 
     line = {
       send,
+      press,
       pauseAsking(pause) {
         paused = pause;
         askAfter(ASK_EVERY_MS);
@@ -164,6 +168,13 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     // More than the scale may carry is no weighing, whatever it shows.
     const reading: Reading =
       shown.condition === 'ok' && shown.mass > capacity ? { ...shown, condition: 'over' } : shown;
+    const { state, contradicts } = contradiction(swings, reading);
+    swings = state;
+    if (contradicts) {
+      // Nobody knows which of the two scales this is.
+      health.become({ state: 'faulty', trouble: 'contradiction' });
+      return;
+    }
     if (reading.condition === 'ok') health.become({ state: 'working', trouble: 'none' });
     else if (reading.condition === 'fault') health.become({ state: 'faulty', trouble: 'fault' });
     else health.become({ state: 'attention', trouble: reading.condition === 'over' ? 'overload' : 'underload' });
@@ -173,7 +184,8 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
   function tell(task: ScaleTask): Promise<TaskOutcome> {
     const words = dialect.tasks[task];
     if (words === undefined) return Promise.resolve('not-supported');
-    return Promise.resolve(line?.send(bytesOf(words)) === 'sent' ? 'sent' : 'not-connected');
+    const done = typeof words === 'string' ? line?.send(bytesOf(words)) : line?.press(words.usage);
+    return Promise.resolve(done === undefined || done === 'refused' ? 'not-connected' : done);
   }
 
   /** Sends a question and waits for the next frame that answers it. */

@@ -1,3 +1,5 @@
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
 import type { HidInfo, HidLibrary } from './hid.ts';
 
 /**
@@ -32,9 +34,23 @@ export async function loadHidLibrary(): Promise<HidLibrary> {
       const device = await hid.HIDAsync.open(path);
       device.on('data', (bytes: Buffer) => events.report(new Uint8Array(bytes)));
       device.on('error', (error: Error) => events.failed(error.message));
-      return { close: () => device.close() };
+      return {
+        descriptor: await descriptorOf(path),
+        feature: async (number, bytes) => new Uint8Array(await device.getFeatureReport(number, bytes)),
+        async sendFeature(report) {
+          await device.sendFeatureReport(Buffer.from(report));
+        },
+        close: () => device.close(),
+      };
     },
   };
+}
+
+/** The library does not pass the descriptor on; Linux gives it beside the device. */
+async function descriptorOf(path: string): Promise<Uint8Array | null> {
+  if (!/^\/dev\/hidraw\d+$/.test(path)) return null;
+  const bytes = await readFile(`/sys/class/hidraw/${basename(path)}/device/report_descriptor`).catch(() => null);
+  return bytes === null ? null : new Uint8Array(bytes);
 }
 
 function fourDigits(id: number): string {

@@ -1,3 +1,4 @@
+import { featureControl, withControl, type ControlField } from './hid-descriptor.ts';
 import { portWithIdentity, type PortIdentity } from './serial-ports.ts';
 import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
 
@@ -17,6 +18,12 @@ export interface HidInfo {
 
 /** An opened HID device. */
 export interface HidReader {
+  /** what the device says of its reports (HID 1.11, 6.2.2); null where the system does not pass it on */
+  readonly descriptor: Uint8Array | null;
+  /** a feature report as it is now, its number first */
+  feature(number: number, bytes: number): Promise<Uint8Array>;
+  /** sends a feature report, its number first */
+  sendFeature(report: Uint8Array): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -58,6 +65,7 @@ function connectHid(
   events: LinkEvents,
 ): Connection {
   let closedHere = false;
+  let open: HidReader | null = null;
   let lost: (message: string) => void = () => undefined;
 
   async function run(): Promise<Closed> {
@@ -83,6 +91,7 @@ function connectHid(
         failed: (message) => lost(message),
       });
       if (!closedHere) {
+        open = reader;
         events.opened();
         opened = true;
         for (const bytes of early.splice(0)) events.bytes(bytes);
@@ -91,6 +100,7 @@ function connectHid(
       return { cause: 'cannot-open', message: messageOf(error) };
     }
     const message = closedHere ? 'closed' : await gone;
+    open = null;
     await reader.close().catch(() => undefined);
     return { cause: closedHere ? 'closed-here' : 'link-lost', message };
   }
@@ -99,14 +109,28 @@ function connectHid(
     events.closed(closedHere ? { cause: 'closed-here', message: 'closed' } : how);
   });
   return {
-    // A scale of this kind has nothing that it must be told: it is zeroed by its own key.
+    // A scale of this kind takes no bytes: what it can be told are the controls that it describes.
     write: () => 'refused',
+    press(usage) {
+      if (open === null || closedHere) return 'refused';
+      const field = open.descriptor === null ? null : featureControl(open.descriptor, usage);
+      if (field === null) return 'not-supported';
+      void setControl(open, field);
+      return 'sent';
+    },
     async close() {
       closedHere = true;
       lost('closed');
       await finished;
     },
   };
+}
+
+/** Sets the control and leaves all else in its report as it is; whether the device did it, its next reports show. */
+async function setControl(reader: HidReader, field: ControlField): Promise<void> {
+  const nothing = new Uint8Array(field.bytes + 1);
+  const now = await reader.feature(field.reportNumber, nothing.length).catch(() => nothing);
+  await reader.sendFeature(withControl(field, now)).catch(() => undefined);
 }
 
 function pick(all: readonly HidInfo[], identity: PortIdentity): HidInfo | null {

@@ -1,5 +1,5 @@
 import type { Clock } from '../clock.ts';
-import type { Closed, Connection, TransportFactory } from './transport.ts';
+import type { Closed, Connection, Pressed, TransportFactory } from './transport.ts';
 
 const FIRST_WAIT_MS = 250;
 const LONGEST_WAIT_MS = 5000;
@@ -15,6 +15,8 @@ export interface Session {
 
 /** The sending side of one open connection. */
 export type Send = (bytes: Uint8Array) => 'sent' | 'refused';
+/** Sets a control that the device itself describes. */
+export type Press = (usage: number) => Pressed;
 
 export interface OpenLink {
   start(): void;
@@ -30,7 +32,7 @@ export interface OpenLink {
 export function keepOpen(parts: {
   readonly transport: TransportFactory;
   readonly clock: Clock;
-  readonly session: (send: Send) => Session;
+  readonly session: (send: Send, press: Press) => Session;
   readonly onLost: (how: Closed) => void;
 }): OpenLink {
   const { transport, clock } = parts;
@@ -45,7 +47,10 @@ export function keepOpen(parts: {
     const mine = transport.connect({
       opened() {
         openedAt = clock.now();
-        session = parts.session((bytes) => mine.write(bytes));
+        session = parts.session(
+          (bytes) => mine.write(bytes),
+          (usage) => mine.press?.(usage) ?? 'not-supported',
+        );
       },
       bytes: (chunk) => session?.bytes(chunk),
       closed(how) {

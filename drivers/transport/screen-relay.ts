@@ -3,6 +3,8 @@ import type { LinkEvents, TransportFactory } from './transport.ts';
 /** A device that a screen has opened and whose bytes it passes on. */
 export interface RelayedDevice {
   bytes(chunk: Uint8Array): void;
+  /** The controls that the device describes and the screen can set, and how the screen is told to. */
+  controls(usages: readonly number[], press: (usage: number) => void): void;
   /** The screen lost the device, or the server lost the screen. */
   gone(message: string): void;
 }
@@ -20,6 +22,8 @@ export function screenRelay(name: string): ScreenRelay {
   let offered: object | null = null;
   let waiting: LinkEvents | null = null;
   let open: LinkEvents | null = null;
+  let press: ((usage: number) => void) | null = null;
+  let usages: readonly number[] = [];
 
   function join(): void {
     if (offered === null || waiting === null) return;
@@ -36,6 +40,12 @@ export function screenRelay(name: string): ScreenRelay {
       queueMicrotask(join);
       return {
         write: () => 'refused',
+        press(usage) {
+          if (open !== events) return 'refused';
+          if (press === null || !usages.includes(usage)) return 'not-supported';
+          press(usage);
+          return 'sent';
+        },
         close() {
           const mine = waiting === events || open === events;
           if (waiting === events) waiting = null;
@@ -54,9 +64,16 @@ export function screenRelay(name: string): ScreenRelay {
         bytes(chunk) {
           if (offered === mine) open?.bytes(chunk);
         },
+        controls(these, how) {
+          if (offered !== mine) return;
+          usages = these;
+          press = how;
+        },
         gone(message) {
           if (offered !== mine) return;
           offered = null;
+          press = null;
+          usages = [];
           const ended = open;
           open = null;
           ended?.closed({ cause: 'link-lost', message });

@@ -205,5 +205,5 @@ export class BenchDevices {
 
 /** No good frame comes: what the scale said last is no reading any more. */
 function saysNothing({ state, trouble }: DeviceHealth): boolean {
-  return state === 'lost' || state === 'silent' || trouble === 'garbage';
+  return state === 'lost' || state === 'silent' || trouble === 'garbage' || trouble === 'contradiction';
 }

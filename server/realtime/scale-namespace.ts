@@ -1,7 +1,13 @@
 import type { Server, Socket } from 'socket.io';
 import type { RelayedDevice } from '#drivers/transport/screen-relay.ts';
 import type { Station } from '#server/runs/station.ts';
-import { LONGEST_REPORT, type ScaleOffer, type ScreenToScale } from '#shared/wire/screen-scale.ts';
+import {
+  LONGEST_REPORT,
+  MOST_CONTROLS,
+  type ScaleOffer,
+  type ScaleToScreen,
+  type ScreenToScale,
+} from '#shared/wire/screen-scale.ts';
 
 /** Takes the reports of scales that hang on the benches' own screens. */
 export function serveScreenScales(io: Server, stations: ReadonlyMap<string, Station>): void {
@@ -10,7 +16,7 @@ export function serveScreenScales(io: Server, stations: ReadonlyMap<string, Stat
     const bench: unknown = socket.handshake.auth['bench'];
     next(typeof bench === 'string' && stations.has(bench) ? undefined : new Error('unknown-bench'));
   });
-  namespace.on('connection', (socket: Socket<ScreenToScale>) => {
+  namespace.on('connection', (socket: Socket<ScreenToScale, ScaleToScreen>) => {
     const station = stations.get(String(socket.handshake.auth['bench']));
     const relay = station?.bench.scale.transport.kind === 'hid-on-screen' ? station.screenScale : null;
     let device: RelayedDevice | null = null;
@@ -27,6 +33,11 @@ export function serveScreenScales(io: Server, stations: ReadonlyMap<string, Stat
       // A screen is no better than a line: what is no report goes nowhere.
       if (!(bytes instanceof Uint8Array) || bytes.length === 0 || bytes.length > LONGEST_REPORT) return;
       device?.bytes(new Uint8Array(bytes));
+    });
+    socket.on('controls', (usages: unknown) => {
+      if (!Array.isArray(usages) || usages.length > MOST_CONTROLS) return;
+      const known = usages.filter((each): each is number => Number.isSafeInteger(each));
+      device?.controls(known, (usage) => socket.volatile.emit('press', usage));
     });
     socket.on('gone', () => gone('unplugged at the screen'));
     socket.on('disconnect', () => gone('the screen is away'));

@@ -34,11 +34,16 @@ export type BenchInput =
       /** how the same keys read on a US keyboard, where the tablet's layout made another text of them */
       readonly otherwise?: string;
       readonly by: 'scan' | 'key' | 'camera';
+      /** how long before it was sent it was read, in milliseconds: it may have waited for a lost link */
+      readonly ago?: number;
     }
   | { readonly id: string; readonly type: 'digits'; readonly digits: string; readonly by: 'touch' | 'key' }
   | { readonly id: string; readonly type: 'language'; readonly language: Language }
   /** an option of practice was touched */
   | { readonly id: string; readonly type: 'choose'; readonly option: string };
+
+/** What can be done to a printer beside its paper and its cable. */
+export const PRINTER_DOES = ['open-cover', 'shut-cover', 'restart'] as const;
 
 /** What the simulated-devices tray may do; refused where the device is real. */
 export type SimulatorAction =
@@ -48,6 +53,7 @@ export type SimulatorAction =
   | { readonly do: 'drift'; readonly mass: string }
   | { readonly do: 'scan'; readonly text: string }
   | { readonly do: 'paper'; readonly state: 'ok' | 'near-end' | 'out' }
+  | { readonly do: 'printer'; readonly does: (typeof PRINTER_DOES)[number] }
   | { readonly do: 'unplug' | 'plug'; readonly device: 'scale' | 'scanner' | 'printer' };
 
 /** Codes offered in the tray: what a hand could scan at this moment. */

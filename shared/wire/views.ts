@@ -279,6 +279,8 @@ export interface DeviceHealth {
     | 'paper-out'
     | 'cover-open'
     | 'offline'
+    | 'restarted'
+    | 'contradiction'
     | 'overload'
     | 'underload'
     | 'fault';

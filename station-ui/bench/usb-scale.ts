@@ -1,6 +1,8 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
-import type { ScaleOffer, ScreenToScale } from '#shared/wire/screen-scale.ts';
+import { ZERO_SCALE_USAGE } from '#shared/wire/screen-scale.ts';
+import type { ScaleOffer, ScaleToScreen, ScreenToScale } from '#shared/wire/screen-scale.ts';
+import { controlOf, setControl } from './hid-control.ts';
 import type { HidDevice, HidReportEvent, WebHid } from './web-hid.ts';
 
 /** Weighing devices: usage page 0x8D of the USB HID Point of Sale Usage Tables v1.02 (2001), section 4. */
@@ -14,7 +16,7 @@ export type UsbScaleState = 'starting' | 'not-offered' | 'none' | 'cannot-open' 
 
 /** The USB scale at this screen: opened here, its reports passed on as they are. */
 export class UsbScale {
-  private readonly socket: Socket<Record<string, never>, ScreenToScale>;
+  private readonly socket: Socket<ScaleToScreen, ScreenToScale>;
   private device: HidDevice | null = null;
   private state: UsbScaleState = 'starting';
 
@@ -31,6 +33,7 @@ export class UsbScale {
     });
     // After a lost link the server must be told anew.
     this.socket.on('connect', () => this.offer());
+    this.socket.on('press', this.press);
     this.hid?.addEventListener('connect', this.plugged);
     this.hid?.addEventListener('disconnect', this.unplugged);
     if (this.hid === null) this.become('not-offered');
@@ -79,10 +82,22 @@ export class UsbScale {
     this.socket.emit('opened', (offer: ScaleOffer) => {
       if (this.device === null) return;
       this.become(offer === 'taken' ? 'open' : 'held');
+      if (offer === 'taken') this.socket.emit('controls', this.controls(this.device));
       // The other screen may let go.
       if (offer === 'held') setTimeout(() => this.offer(), 2000);
     });
   }
+
+  /** Of all that a scale may describe the bench needs one control. */
+  private controls(device: HidDevice): readonly number[] {
+    return controlOf(device.collections, ZERO_SCALE_USAGE) === null ? [] : [ZERO_SCALE_USAGE];
+  }
+
+  private readonly press = (usage: number): void => {
+    const control = this.device === null ? null : controlOf(this.device.collections, usage);
+    // Whether the scale did it, its next reports show.
+    if (this.device !== null && control !== null) void setControl(this.device, control).catch(() => undefined);
+  };
 
   private readonly reported = (event: Event): void => {
     // What a lost link could not carry is past: it must not come later as if it were now.

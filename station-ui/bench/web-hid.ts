@@ -2,9 +2,29 @@
 export interface HidDevice extends EventTarget {
   readonly productName: string;
   readonly opened: boolean;
-  readonly collections: readonly { readonly usagePage?: number }[];
+  readonly collections: readonly HidCollection[];
   open(): Promise<void>;
   close(): Promise<void>;
+  receiveFeatureReport(reportId: number): Promise<DataView>;
+  sendFeatureReport(reportId: number, data: Uint8Array): Promise<void>;
+}
+
+export interface HidCollection {
+  readonly usagePage?: number;
+  readonly featureReports?: readonly {
+    readonly reportId?: number;
+    readonly items?: readonly HidItem[];
+  }[];
+}
+
+/** One field, or several alike, of a report. */
+export interface HidItem {
+  readonly isConstant?: boolean;
+  readonly isArray?: boolean;
+  /** with the page in the upper 16 bits */
+  readonly usages?: readonly number[];
+  readonly reportSize?: number;
+  readonly reportCount?: number;
 }
 
 export interface HidReportEvent extends Event {

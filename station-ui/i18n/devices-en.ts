@@ -148,6 +148,7 @@ export const devicesEn: DevicesWords = {
     offline: 'printer offline',
     fault: 'printer fault',
     busy: 'printer busy',
+    restarted: 'the printer started anew meanwhile',
     'never-answers': 'this printer answers nothing',
     'no-acknowledgement': 'no answer after printing',
     'seen by a person': 'seen by a person',
@@ -158,6 +159,11 @@ export const devicesEn: DevicesWords = {
   settlePrinted: 'It was printed',
   settleAgain: 'Print it again',
   settleHow: 'Look at the printer: nobody knows whether this came out.',
+  copyIt: 'Print again',
+  copyHow:
+    'This came out already. Two slips can end up in two parcels: take the first one away. The copy says at its top that it is one.',
+  copyYes: 'Print a copy',
+  copyNo: 'Leave it',
   simulator: 'Hands for the simulated devices',
   finder: 'Find out how a scale is set',
   finderHow:

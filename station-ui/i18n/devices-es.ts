@@ -153,6 +153,7 @@ export const devicesEs: DevicesWords = {
     offline: 'impresora desconectada',
     fault: 'avería de la impresora',
     busy: 'impresora ocupada',
+    restarted: 'la impresora se reinició mientras tanto',
     'never-answers': 'esta impresora no responde nunca',
     'no-acknowledgement': 'sin respuesta tras imprimir',
     'seen by a person': 'visto por una persona',
@@ -163,6 +164,11 @@ export const devicesEs: DevicesWords = {
   settlePrinted: 'Sí se imprimió',
   settleAgain: 'Imprimirlo otra vez',
   settleHow: 'Mire la impresora: nadie sabe si esto salió.',
+  copyIt: 'Imprimir otra vez',
+  copyHow:
+    'Esto ya salió. Dos albaranes pueden acabar en dos paquetes: retire el primero. La copia dice arriba que lo es.',
+  copyYes: 'Imprimir una copia',
+  copyNo: 'Dejarlo',
   simulator: 'Manos para los aparatos simulados',
   finder: 'Averiguar cómo está ajustada una balanza',
   finderHow:

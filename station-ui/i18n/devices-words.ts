@@ -77,6 +77,10 @@ export interface DevicesWords {
   readonly settlePrinted: string;
   readonly settleAgain: string;
   readonly settleHow: string;
+  readonly copyIt: string;
+  readonly copyHow: string;
+  readonly copyYes: string;
+  readonly copyNo: string;
   readonly simulator: string;
   readonly finder: string;
   readonly finderHow: string;

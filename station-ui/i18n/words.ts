@@ -2,7 +2,7 @@ import type { NumberPadWords } from './number-pad.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
-import type { WireError } from '#shared/wire/events.ts';
+import type { PRINTER_DOES, WireError } from '#shared/wire/events.ts';
 import type { CaptureState, HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
 import type { CameraTrouble } from '../camera/camera-trouble.ts';
 import type { CameraSeen } from '../camera/scanning.ts';
@@ -240,6 +240,7 @@ export interface TrayWords {
   readonly foot: string;
   readonly paper: string;
   readonly paperStates: Readonly<Record<'ok' | 'near-end' | 'out', string>>;
+  readonly printerDoes: Readonly<Record<(typeof PRINTER_DOES)[number], string>>;
   readonly unplug: (device: string) => string;
   readonly plug: (device: string) => string;
   readonly slips: string;

@@ -16,6 +16,19 @@ import { manualClock } from '../support/manual-clock.ts';
 const OUNCES_645_2 = '03 04 0B FF 34 19';
 const MOVING = '03 03 0B FF 34 19';
 
+/**
+ * A scale that describes a control report, number 2: Enforced Zero Return, Zero Scale, six bits of nothing. Items as the
+ * Device Class Definition for HID 1.11, 6.2.2 has them; usages of page 0x8D from memory.
+ */
+const CONTROLS = Uint8Array.from([
+  ...[0x05, 0x8d, 0x09, 0x20, 0xa1, 0x01], // Usage Page (Scale), Usage (Scale Device), Collection (Application)
+  ...[0x09, 0x32, 0xa1, 0x02, 0x85, 0x03], // the data report, number 3
+  ...[0x75, 0x08, 0x95, 0x05, 0x09, 0x40, 0x81, 0x02, 0xc0],
+  ...[0x09, 0x31, 0xa1, 0x02, 0x85, 0x02], // the control report, number 2
+  ...[0x15, 0x00, 0x25, 0x01, 0x75, 0x01, 0x95, 0x02, 0x09, 0x81, 0x09, 0x80, 0xb1, 0x02],
+  ...[0x95, 0x06, 0xb1, 0x03, 0xc0, 0xc0], // constant bits, End Collection twice
+]);
+
 const ends: (() => Promise<void>)[] = [];
 afterEach(async () => {
   for (const end of ends.splice(0)) await end();
@@ -139,10 +152,28 @@ describe('a USB HID scale of this computer', () => {
     expect(driver.health().state).toBe('working');
   });
 
-  test('it cannot be told to zero, and says so', async () => {
-    const source = hidSource();
+  test('where it describes the control it is zeroed by it, and what else stands in that report stays', async () => {
+    const source = hidSource(CONTROLS);
     source.plug(hidScale('scale'));
-    expect(await (await drive(onSource(source))).driver.zero()).toBe('not-supported');
+    const { driver, clock } = await drive(onSource(source));
+    expect(await driver.zero()).toBe('sent');
+    await clock.advance(0);
+    // Report 2; Enforced Zero Return was set and stays so.
+    expect(source.set).toEqual(['0203']);
+    expect(await driver.tell('tare')).toBe('not-supported');
+    source.unplug('scale');
+    await clock.advance(0);
+    expect(await driver.zero()).toBe('not-connected');
+    expect(source.set).toHaveLength(1);
+  });
+
+  test('where it does not, or the system does not tell, it cannot be told to zero, and says so', async () => {
+    for (const descriptor of [null, CONTROLS.subarray(0, 10)]) {
+      const source = hidSource(descriptor);
+      source.plug(hidScale('scale'));
+      expect(await (await drive(onSource(source))).driver.zero()).toBe('not-supported');
+      expect(source.set).toEqual([]);
+    }
   });
 
   test('the real library, where it loads, lists what is there; where it does not, it says what is missing', async () => {
@@ -204,5 +235,24 @@ describe('a USB HID scale at the bench’s screen', () => {
     await clock.advance(20_000);
     device?.bytes(bytes);
     expect(driver.health().state).toBe('working');
+  });
+
+  test('is zeroed where the screen says that it describes the control, and never after the screen is gone', async () => {
+    const relay = screenRelay('screen');
+    const { driver, clock } = await drive(relay);
+    expect(await driver.zero()).toBe('not-connected');
+    const device = relay.offer();
+    expect(await driver.zero()).toBe('not-supported');
+    const pressed: number[] = [];
+    device?.controls([0x8d0080], (usage) => pressed.push(usage));
+    expect(await driver.zero()).toBe('sent');
+    expect(pressed).toEqual([0x8d0080]);
+    device?.gone('the screen is away');
+    await clock.advance(0);
+    expect(await driver.zero()).toBe('not-connected');
+    await clock.advance(6000);
+    relay.offer();
+    expect(await driver.zero()).toBe('not-supported');
+    expect(pressed).toHaveLength(1);
   });
 });

@@ -7,20 +7,31 @@ export interface HidSource extends HidLibrary {
   unplug(path: string): void;
   report(path: string, hex: string): void;
   readonly opened: readonly string[];
+  /** feature reports that were set, in hex, oldest first */
+  readonly set: readonly string[];
 }
 
-export function hidSource(): HidSource {
+/** @param descriptor what its devices say of their reports; null where the system does not pass that on */
+export function hidSource(descriptor: Uint8Array | null = null): HidSource {
   const devices = new Map<string, HidInfo>();
   const readers = new Map<string, HidReaderEvents>();
   const opened: string[] = [];
+  const set: string[] = [];
   return {
     opened,
+    set,
     list: () => Promise.resolve([...devices.values()]),
     open(path, events) {
       if (!devices.has(path)) return Promise.reject(new Error(`cannot open device with path ${path}`));
       opened.push(path);
       readers.set(path, events);
       return Promise.resolve({
+        descriptor,
+        feature: (number) => Promise.resolve(Uint8Array.of(number, 0x01)),
+        sendFeature(report) {
+          set.push(Buffer.from(report).toString('hex'));
+          return Promise.resolve();
+        },
         close() {
           readers.delete(path);
           return Promise.resolve();
