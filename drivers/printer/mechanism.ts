@@ -23,8 +23,8 @@ export interface Mechanism {
   setCover(open: boolean): void;
   /** A printer that takes bytes from the line and neither prints nor answers. */
   setDeaf(deaf: boolean): void;
-  /** The power blinks: what was read and not printed is gone. */
-  reset(): void;
+  /** The power blinks: what was read and not printed is gone, and nothing is heard until it has started. */
+  reset(startsForMs?: number): void;
   attach(stream: Duplex): void;
 }
 
@@ -46,6 +46,7 @@ export function createMechanism({
   let paper: 'ok' | 'near-end' | 'out' = 'ok';
   let coverOpen = false;
   let deaf = false;
+  let startedAt = 0;
   const stopped = (): boolean => paper === 'out' || coverOpen;
 
   function statusByte(query: number): number | null {
@@ -122,7 +123,7 @@ export function createMechanism({
     }
 
     stream.on('data', (chunk: Buffer) => {
-      if (deaf) return;
+      if (deaf || clock.now() < startedAt) return;
       cancelPause();
       const bytes = [...cut, ...chunk];
       cut = [];
@@ -170,7 +171,8 @@ export function createMechanism({
     setDeaf(state) {
       deaf = state;
     },
-    reset() {
+    reset(startsForMs = 0) {
+      startedAt = clock.now() + startsForMs;
       for (const line of lines) line.clear();
     },
     attach,

@@ -20,9 +20,18 @@ import {
 /** How often an idle printer is asked how it is. */
 const POLL_MS = 1000;
 const STATUS_WITHIN_MS = 700;
-/** How often a printer at work is asked whether it is still able. */
+/** How often a printer at work is asked whether it is still able, and how soon it answers, as it does whatever it is doing. */
 const WATCH_MS = 300;
-/** How long a printer may go on with an earlier document, or stay quiet after it. */
+const WATCHED_WITHIN_MS = 500;
+/** A printer at work that leaves so many questions in a row unanswered is told of: with the pauses, within two seconds. */
+const MISSES_TOLD = 2;
+/** How often a printer at work is asked for one more acknowledgement, which shows whether it still has its memory. */
+const PROBE_MS = 700;
+/** Acknowledgements that were asked for right after each other come right after each other. */
+const TOGETHER_MS = 400;
+/** How long a printer that started anew is told of: it answers again at once, and a person must have seen it. */
+const TELL_RESTART_MS = 2500;
+/** How long a printer may go on with an earlier document. */
 const CATCH_UP_MS = 2500;
 
 /**
@@ -69,6 +78,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
   let line: Line | null = null;
   /** acknowledgements asked for and not come yet; a slip whose outcome is unknown may still send its own */
   let owed = 0;
+  let restartToldUntil = 0;
   let turn: Promise<unknown> = Promise.resolve();
 
   /** Waits for everything before it, so that two conversations never mix on the line. */
@@ -78,10 +88,10 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     return mine;
   }
 
-  async function askStatus(on: Line): Promise<PrinterStatus | null> {
+  async function askStatus(on: Line, withinMs = STATUS_WITHIN_MS): Promise<PrinterStatus | null> {
     const answers: Partial<Record<StatusQuery, number>> = {};
     for (const query of STATUS_ORDER) {
-      const coming = on.answers.status(STATUS_WITHIN_MS);
+      const coming = on.answers.status(withinMs);
       if (on.send(STATUS_QUERIES[query]) === 'refused') return null;
       const byte = await coming;
       if (byte === null) return null;
@@ -101,7 +111,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
       link.renew();
       return null;
     }
-    health.become(conditionOf(status));
+    if (clock.now() >= restartToldUntil || !canPrint(status)) health.become(conditionOf(status));
     return status;
   }
 
@@ -151,7 +161,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     askAcknowledgement(on);
     let answered = false;
     while (owed > 0) {
-      const acknowledgement = await on.answers.acknowledgement(CATCH_UP_MS);
+      const acknowledgement = await on.answers.acknowledgement(answered ? TOGETHER_MS : CATCH_UP_MS);
       if (line !== on) return false;
       if (acknowledgement === null) {
         if (!answered) return false;
@@ -180,7 +190,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     const acknowledged = on.answers.acknowledgement(deadlineMs);
     if (on.send(bytes) === 'refused') return { outcome: 'failed', why: 'not-connected' };
     askAcknowledgement(on);
-    const watch = watchWork(on);
+    const watch = watchWork(on, bytes.length);
     const result = await Promise.race([acknowledged, watch.stopped]);
     await watch.end();
     if (typeof result === 'string') return { outcome: 'unknown', why: result };
@@ -194,34 +204,77 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
       return { outcome: 'unknown', why };
     }
     if (result.paperOut) return { outcome: 'unknown', why: 'paper-out' };
+    if (!(await allCame(on))) {
+      if (line !== on) return { outcome: 'unknown', why: 'link-lost' };
+      restartToldUntil = clock.now() + TELL_RESTART_MS;
+      health.become({ state: 'attention', trouble: 'restarted' });
+      return { outcome: 'unknown', why: 'restarted' };
+    }
+    await look(on);
     return { outcome: 'printed', why: 'printed' };
   }
 
   /**
-   * Asks a printer at work how it is, again and again. `stopped` resolves with what keeps it from finishing; `end`
-   * waits for the answer to a question that is still on its way, which would be mistaken for another's.
+   * Whether every acknowledgement that was asked for comes, now that the first one did. A printer that started anew has
+   * forgotten the slip and the questions with it, and answers only those that it was asked since.
    */
-  function watchWork(on: Line): { readonly stopped: Promise<string>; end(): Promise<void> } {
+  async function allCame(on: Line): Promise<boolean> {
+    while (owed > 0) {
+      if ((await on.answers.acknowledgement(TOGETHER_MS)) === null) return false;
+    }
+    return true;
+  }
+
+  /**
+   * Asks a printer at work how it is, again and again, and tells when it leaves that unanswered. `stopped` resolves with
+   * what keeps it from finishing; `end` waits for the answer to a question that is still on its way, which would be
+   * mistaken for another's.
+   */
+  function watchWork(on: Line, bytes: number): { readonly stopped: Promise<string>; end(): Promise<void> } {
     let asking: Promise<unknown> = Promise.resolve();
     let cancel: () => void = () => undefined;
+    let missed = 0;
+    let everMissed = false;
+    let saidBefore: string | null = null;
+    let probedAt = clock.now();
     const stopped = new Promise<string>((resolve) => {
-      const again = (): void => {
-        cancel = clock.after(WATCH_MS, () => {
-          const answer = askStatus(on);
+      const take = (status: PrinterStatus | null): void => {
+        if (line !== on || !on.answers.waiting()) return;
+        if (status === null) {
+          missed += 1;
+          everMissed = true;
+          if (missed >= MISSES_TOLD) health.become({ state: 'silent', trouble: 'no-frames' });
+          again(WATCH_MS);
+          return;
+        }
+        if (missed >= MISSES_TOLD) health.become({ state: 'working', trouble: 'none' });
+        const mayHaveRestarted = missed > 0;
+        missed = 0;
+        // A busy printer may call itself offline; only what needs a hand has stopped it.
+        const hand = status.coverOpen || status.paperOut || status.error ? conditionOf(status) : null;
+        // The late answer to one question may have been taken for that to the next: then it must be said twice.
+        if (hand !== null && (!everMissed || saidBefore === hand.trouble)) {
+          health.become(hand);
+          resolve(hand.trouble);
+          return;
+        }
+        saidBefore = hand?.trouble ?? null;
+        if (mayHaveRestarted || clock.now() - probedAt >= PROBE_MS) {
+          probedAt = clock.now();
+          askAcknowledgement(on);
+        }
+        again(WATCH_MS);
+      };
+      const again = (afterMs: number): void => {
+        cancel = clock.after(afterMs, () => {
+          const answer = askStatus(on, WATCHED_WITHIN_MS);
           asking = answer;
-          void answer.then((status) => {
-            if (line !== on || !on.answers.waiting()) return;
-            // A busy printer may call itself offline; only what needs a hand has stopped it.
-            if (status === null || !(status.coverOpen || status.paperOut || status.error)) {
-              again();
-              return;
-            }
-            health.become(conditionOf(status));
-            resolve(conditionOf(status).trouble);
-          });
+          void answer.then(take);
         });
       };
-      again();
+      // On a slow line a question waits behind the document.
+      const onItsWayMs = transport.bytesPerSecond === undefined ? 0 : (bytes / transport.bytesPerSecond) * 1000;
+      again(WATCH_MS + onItsWayMs);
     });
     return {
       stopped,

@@ -2,9 +2,16 @@ import { SerialPort } from 'serialport';
 import { listSerialPorts, portWithIdentity, type PortIdentity, type SerialPortInfo } from './serial-ports.ts';
 import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
 
+/** A start bit, eight data bits, a stop bit. */
+const BITS_PER_BYTE = 10;
+
 /** Connections to a device on a serial line, 8 data bits, no parity, one stop bit; the port is locked for us alone. */
 export function serialTransport(path: string, baud: number): TransportFactory {
-  return { name: `${path} at ${baud}`, connect: (events) => connectSerial(path, baud, events) };
+  return {
+    name: `${path} at ${baud}`,
+    bytesPerSecond: baud / BITS_PER_BYTE,
+    connect: (events) => connectSerial(path, baud, events),
+  };
 }
 
 /**
@@ -17,7 +24,11 @@ export function identifiedSerialTransport(
   list: () => Promise<readonly SerialPortInfo[]> = listSerialPorts,
 ): TransportFactory {
   const name = Object.values(identity).join(' ');
-  return { name: `${name} at ${baud}`, connect: (events) => connectIdentified(identity, baud, list, events) };
+  return {
+    name: `${name} at ${baud}`,
+    bytesPerSecond: baud / BITS_PER_BYTE,
+    connect: (events) => connectIdentified(identity, baud, list, events),
+  };
 }
 
 function connectIdentified(

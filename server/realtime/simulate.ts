@@ -16,6 +16,9 @@ export class SimulationRefused extends Error {
   }
 }
 
+/** How long a printer hears nothing after its power blinked. */
+const PRINTER_STARTS_FOR_MS = 1200;
+
 function need<Simulator>(simulator: Simulator | null, device: string): Simulator {
   if (simulator === null) throw new SimulationRefused('not-simulated', `The ${device} of this bench is a real one.`);
   return simulator;
@@ -43,6 +46,12 @@ export async function simulate(station: Station, shop: Shop, action: SimulatorAc
     case 'paper':
       need(printer, 'printer').setPaper(action.state);
       break;
+    case 'printer': {
+      const mechanism = need(printer, 'printer');
+      if (action.does === 'restart') mechanism.reset(PRINTER_STARTS_FOR_MS);
+      else mechanism.setCover(action.does === 'open-cover');
+      break;
+    }
     case 'plug':
     case 'unplug':
       await need({ scale, scanner, printer }[action.device], action.device)[action.do]();

@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
+import { PRINTER_DOES } from '#shared/wire/events.ts';
 import type { Ack, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -134,6 +135,14 @@ export class Tray extends LitElement {
           (paper) =>
             html`<button type="button" data-paper=${paper} @click=${() => this.act({ do: 'paper', state: paper })}>
               ${tray.paperStates[paper]}
+            </button>`,
+        )}
+      </div>
+      <div class="row">
+        ${PRINTER_DOES.map(
+          (does) =>
+            html`<button type="button" data-printer=${does} @click=${() => this.act({ do: 'printer', does })}>
+              ${tray.printerDoes[does]}
             </button>`,
         )}
       </div>

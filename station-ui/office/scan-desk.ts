@@ -2,7 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ScanMeaning } from '#shared/codes/types.ts';
-import type { SimulatorAction } from '#shared/wire/events.ts';
+import { PRINTER_DOES, type SimulatorAction } from '#shared/wire/events.ts';
 import type { BenchDesk } from '#shared/wire/devices.ts';
 import type { DeviceName } from '#shared/wire/views.ts';
 import { shape } from '../components/shapes.ts';
@@ -115,6 +115,12 @@ export class ScanDesk extends DeviceElement {
                     @click=${() => this.act({ do: 'paper', state: paper })}
                   >
                     ${tray.paperStates[paper]}
+                  </button>`,
+              )}
+              ${PRINTER_DOES.map(
+                (does) =>
+                  html`<button type="button" data-printer=${does} @click=${() => this.act({ do: 'printer', does })}>
+                    ${tray.printerDoes[does]}
                   </button>`,
               )}
             </p>`

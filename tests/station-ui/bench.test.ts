@@ -330,6 +330,7 @@ describe('the simulated devices', () => {
       '[data-tray=put-expected]',
       '[data-code=OT-0418]',
       '[data-paper=out]',
+      '[data-printer=open-cover]',
       '[data-plug=scale]',
     ]) {
       one(bench, selector)?.click();
@@ -339,6 +340,7 @@ describe('the simulated devices', () => {
       { do: 'put-expected' },
       { do: 'scan', text: 'OT-0418' },
       { do: 'paper', state: 'out' },
+      { do: 'printer', does: 'open-cover' },
       { do: 'plug', device: 'scale' },
     ]);
     expect(one(bench, 'img')?.getAttribute('src')).toMatch(/^data:image\/svg\+xml/);
