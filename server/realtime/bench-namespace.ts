@@ -33,6 +33,7 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     text: scanned,
     otherwise: scanned.exactOptional(),
     by: z.enum(['scan', 'key', 'camera']),
+    ago: z.number().min(0).exactOptional(),
   }),
   z.strictObject({
     id: inputId,
@@ -122,7 +123,7 @@ export function serveBenches({
     socket.on('input', (raw, ack) => {
       void answer(ack, log, async () => {
         const input = check(benchInput, raw);
-        const applied = await takeInput(station, input);
+        const applied = await takeInput(station, input, socket.id);
         return { seq: applied?.seq ?? station.seq };
       });
     });
@@ -156,8 +157,11 @@ async function welcome(socket: BenchSocket, station: Station, store: Store, shop
   socket.emit('simulator', await offersOf(station, store, shops.current));
 }
 
-function takeInput(station: Station, input: BenchInput) {
-  if (input.type === 'scan') return station.scan(input.text, input.by, input.id, input.otherwise);
+function takeInput(station: Station, input: BenchInput, screen: string) {
+  if (input.type === 'scan') {
+    const { text, by, id, otherwise, ago = 0 } = input;
+    return station.scan({ text, by, reader: `${by} ${screen}`, ago, id, otherwise });
+  }
   if (input.type === 'language') {
     return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
   }

@@ -23,6 +23,7 @@ import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { likelier } from '#shared/codes/likelier.ts';
+import { meaningKey, readOnce, type ReadersState } from '#shared/codes/two-readers.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import type { Command } from '#shared/run/commands.ts';
@@ -50,6 +51,20 @@ export interface StationParts {
   readonly queue: OrderQueue;
   /** the queue and the day as benches show them */
   readonly benchQueue: BenchQueue;
+}
+
+/** What one of a bench's readers read. */
+export interface ScannedText {
+  readonly text: string;
+  /** the same keys in another reading, where it is not sure which one the scanner meant */
+  readonly otherwise?: string | undefined;
+  readonly by: GivenBy;
+  /** which scanner, keyboard or camera it was: two may read the same code in the same moment */
+  readonly reader: string;
+  /** how long ago it was read, in milliseconds */
+  readonly ago: number;
+  /** under which it acts once; none for a device, which delivers nothing twice */
+  readonly id?: string | undefined;
 }
 
 /** What the screens of a bench are told. */
@@ -82,6 +97,7 @@ export class Station {
   #surroundings = '';
   #toPublish = false;
   #stopped = false;
+  #read: ReadersState = [];
 
   constructor(parts: StationParts) {
     this.#parts = parts;
@@ -163,7 +179,7 @@ export class Station {
         if (!this.practice.active) void this.#weigh(reading);
       },
       onLive: (live) => this.#listener?.onScale(live),
-      onScan: (text) => void this.scan(text, 'scan'),
+      onScan: (text) => void this.scan({ text, by: 'scan', reader: 'scanner', ago: 0 }),
       onHealth: (health) => {
         this.#listener?.onDevices(health);
         this.#printing.kick();
@@ -190,14 +206,15 @@ export class Station {
     this.#listener = listener;
   }
 
-  /**
-   * A text that was scanned or typed at this bench.
-   * @param otherwise the same keys in another reading, where it is not sure which one the scanner meant
-   */
-  scan(text: string, by: GivenBy, id?: string, otherwise?: string): Promise<Applied | null> {
+  /** A text that was scanned or typed at this bench. Null where it was for somebody else than the run. */
+  scan({ text, by, reader, ago, id, otherwise }: ScannedText): Promise<Applied | null> {
+    const at = this.#parts.clock.now() - ago;
     return this.#orTell('scan', id, async () => {
       const read = await this.#meaningOf(text);
       const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
+      const once = readOnce(this.#read, { what: meaningKey(meaning), reader, at, ...(id === undefined ? {} : { id }) });
+      this.#read = once.state;
+      if (!once.act) return null;
       const practised = this.#inPractice({ type: 'scan', meaning, by }, id);
       if (practised !== null) return practised;
       if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;

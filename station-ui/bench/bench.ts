@@ -93,7 +93,7 @@ export class Bench extends LitElement {
   private readonly scanning = new Scanning({
     picture: () => this.cameraLine?.picture() ?? null,
     ask: (text) => this.station?.code(text) ?? Promise.resolve(null),
-    take: (text) => this.scanned(text, 'camera', performance.now()),
+    take: (text) => this.station?.scan(text, 'camera'),
     changed: (state) => (this.scanningShown = state),
   });
   private readonly dwell = new Dwell(() => this.give('confirm', 'key'));
@@ -359,7 +359,7 @@ export class Bench extends LitElement {
   };
 
   private readonly keyed = (meaning: KeyMeaning): void => {
-    if (meaning.means === 'scan') this.scanned(meaning.scan.text, 'scan', meaning.at, meaning.scan.otherwise);
+    if (meaning.means === 'scan') this.scanned(meaning.scan.text, meaning.at, meaning.scan.otherwise);
     else if (meaning.means === 'half-read') play('refused');
     else if (meaning.means === 'digit') this.station?.digits(meaning.digit, 'key');
     // While a reason is being chosen a foot on the switch must not do something else.
@@ -400,11 +400,11 @@ export class Bench extends LitElement {
     else this.station?.ear(this.microphoneOn ? 'off' : 'on');
   };
 
-  /** Read twice in a moment, by one reader or by two, a code acts once. */
-  private scanned(text: string, by: 'scan' | 'camera', at: number, otherwise: string | null = null): void {
+  /** Read twice in a moment by one scanner, a code acts once; what two readers read, the server tells. */
+  private scanned(text: string, at: number, otherwise: string | null): void {
     const { state, act } = repeatGuard(this.lastScanned, text, at);
     this.lastScanned = state;
-    if (act) this.station?.scan(text, by, otherwise);
+    if (act) this.station?.scan(text, 'scan', otherwise);
   }
 
   private turnCamera(on: boolean): void {

@@ -1,5 +1,8 @@
 import type { Ack, BenchInput } from '#shared/wire/events.ts';
 
+/** An input, and for a scan when it was read, by this screen's clock: it may wait here for a lost link. */
+export type WaitingInput = BenchInput & { readonly readAt?: number };
+
 /** Where waiting inputs survive a reload: `localStorage`, or anything like it. */
 export interface Keeping {
   readonly getItem: (key: string) => string | null;
@@ -12,9 +15,9 @@ export interface QueueParts {
   readonly key: string;
   readonly keeping: Keeping;
   /** sends one input; resolves with its acknowledgement, or null when none came in time */
-  readonly send: (input: BenchInput) => Promise<Ack | null>;
+  readonly send: (input: WaitingInput) => Promise<Ack | null>;
   readonly wait: (milliseconds: number) => Promise<void>;
-  readonly changed: (waiting: readonly BenchInput[]) => void;
+  readonly changed: (waiting: readonly WaitingInput[]) => void;
   readonly settled: (outcome: Outcome) => void;
 }
 
@@ -27,7 +30,7 @@ const PAUSE_MS = 500;
  * acknowledged, over lost links and reloads.
  */
 export class InputQueue {
-  private waiting: readonly BenchInput[];
+  private waiting: readonly WaitingInput[];
   private linked = false;
   private sending = false;
 
@@ -35,12 +38,12 @@ export class InputQueue {
     this.waiting = read(parts);
   }
 
-  get list(): readonly BenchInput[] {
+  get list(): readonly WaitingInput[] {
     return this.waiting;
   }
 
   /** Adds an input, keeps it, and sends it when its turn comes. */
-  add(input: BenchInput): void {
+  add(input: WaitingInput): void {
     this.keep([...this.waiting, input]);
     void this.flush();
   }
@@ -65,7 +68,7 @@ export class InputQueue {
     }
   }
 
-  private async deliver(input: BenchInput): Promise<void> {
+  private async deliver(input: WaitingInput): Promise<void> {
     const ack = await this.parts.send(input);
     if (ack === null || (!ack.ok && WORTH_REPEATING.has(ack.error))) {
       if (ack !== null) this.parts.settled({ input, ack });
@@ -76,7 +79,7 @@ export class InputQueue {
     this.parts.settled({ input, ack });
   }
 
-  private keep(waiting: readonly BenchInput[]): void {
+  private keep(waiting: readonly WaitingInput[]): void {
     this.waiting = waiting;
     try {
       this.parts.keeping.setItem(this.parts.key, JSON.stringify(waiting));
@@ -89,7 +92,7 @@ export class InputQueue {
 
 const TYPES: ReadonlySet<unknown> = new Set<BenchInput['type']>(['command', 'scan', 'digits', 'language']);
 
-function read({ key, keeping }: QueueParts): readonly BenchInput[] {
+function read({ key, keeping }: QueueParts): readonly WaitingInput[] {
   try {
     const kept: unknown = JSON.parse(keeping.getItem(key) ?? '[]');
     return Array.isArray(kept) ? kept.filter(isInput) : [];
@@ -98,7 +101,7 @@ function read({ key, keeping }: QueueParts): readonly BenchInput[] {
   }
 }
 
-function isInput(kept: unknown): kept is BenchInput {
+function isInput(kept: unknown): kept is WaitingInput {
   if (typeof kept !== 'object' || kept === null) return false;
   const { id, type } = kept as { id?: unknown; type?: unknown };
   return typeof id === 'string' && TYPES.has(type);

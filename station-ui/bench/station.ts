@@ -9,7 +9,7 @@ import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
 import type { Speaking } from './speaking.ts';
 import { InputQueue } from './input-queue.ts';
-import type { Keeping, Outcome } from './input-queue.ts';
+import type { Keeping, Outcome, WaitingInput } from './input-queue.ts';
 import type { BenchLink, LinkHandlers } from './link.ts';
 import { uniqueId } from './unique-id.ts';
 
@@ -59,7 +59,7 @@ export class Station {
     this.queue = new InputQueue({
       key: `benchfold.waiting.${parts.bench}`,
       keeping: parts.keeping,
-      send: (input) => this.link.input(input),
+      send: (input) => this.link.input(asSent(input)),
       wait: (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds)),
       changed: (waiting) => {
         this.set({ waiting });
@@ -116,7 +116,8 @@ export class Station {
 
   /** @param otherwise how the same keys read by their place, where the layout made another text of them */
   scan(text: string, by: 'scan' | 'key' | 'camera', otherwise: string | null = null): void {
-    this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...(otherwise === null ? {} : { otherwise }) });
+    const keys = otherwise === null ? {} : { otherwise };
+    this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...keys, readAt: Date.now() });
   }
 
   choose(option: string): void {
@@ -187,6 +188,11 @@ export class Station {
     this.state = { ...this.state, ...change };
     this.parts.changed(this.state);
   }
+}
+
+/** The two clocks need not agree: what crosses is how long ago a code was read. */
+function asSent({ readAt, ...input }: WaitingInput): BenchInput {
+  return input.type === 'scan' && readAt !== undefined ? { ...input, ago: Math.max(0, Date.now() - readAt) } : input;
 }
 
 /** What is refused moves nothing on, so its number stays the same; a stop is told again each time. */

@@ -110,8 +110,10 @@ it('badge, order, piece, command card, container bin and label do what they mean
   // The same code twice in a moment is one scan; with two of the piece due, a later one is another.
   await pause(450);
   const { seq } = hands.view ?? { seq: 0 };
+  // Another scanner, on its own line, reads the same piece, and tells the symbol before it (AIM identifier).
   await burst(sku, 'french');
   await burst(sku, 'french');
+  await hands.simulate({ do: 'scan', text: `]C0${sku}` });
   await hands.until(({ view }) => (view?.seq ?? 0) > seq, 'the piece');
   await pause(300);
   expect(hands.view).toMatchObject({ seq: seq + 1, task: { at: 'gather' }, lastScan: { text: sku } });
