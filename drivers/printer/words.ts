@@ -10,6 +10,8 @@ export interface PaperWords {
   readonly canBeWrongBy: string;
   readonly choices: string;
   readonly tearOff: string;
+  readonly copy: string;
+  readonly firstPrinted: string;
   readonly packingSlip: string;
   readonly order: string;
   readonly shipTo: string;
@@ -55,6 +57,8 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     canBeWrongBy: 'Can be wrong by',
     choices: 'What to do',
     tearOff: 'tear off here',
+    copy: 'COPY',
+    firstPrinted: 'First printed',
     packingSlip: 'Packing slip',
     order: 'Order',
     shipTo: 'Ship to',
@@ -98,6 +102,8 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     canBeWrongBy: 'Puede errar en',
     choices: 'Qué hacer',
     tearOff: 'cortar por aquí',
+    copy: 'COPIA',
+    firstPrinted: 'Impreso antes',
     packingSlip: 'Albarán',
     order: 'Pedido',
     shipTo: 'Enviar a',

@@ -9,6 +9,7 @@ import { readCorrections } from '#server/office/devices/corrections.ts';
 import { devicesView } from '#server/office/devices/desks.ts';
 import { scaleSelf } from '#server/office/devices/scale-self.ts';
 import { documentFor } from '#server/office/devices/documents.ts';
+import { queueCopy } from '#server/office/devices/print-copy.ts';
 import { tryReference, type TrialRefusal } from '#server/office/devices/reference-trial.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { simulate, SimulationRefused } from '#server/realtime/simulate.ts';
@@ -72,6 +73,15 @@ export function deviceRoutes(parts: AppParts): Router {
     const { as } = checkBody(z.strictObject({ as: z.enum(['printed', 'again']) }), request.body);
     const settled = await stationOf(request.params.bench).settlePrint(Number(request.params.id), as);
     if (!settled) throw new HttpError(409, 'settled-before', 'This print job is settled already.');
+    response.json({ ok: true });
+  });
+  routes.post('/devices/:bench/jobs/:id/copy', express.json(), async (request, response) => {
+    const station = stationOf(request.params.bench);
+    const { language } = checkBody(z.strictObject({ language: z.enum(LANGUAGES) }), request.body);
+    const asked = { job: Number(request.params.id), language, now: clock.now() };
+    const queued = await queueCopy(store, shops.current, station.bench, asked);
+    if (!queued) throw new HttpError(409, 'not-printed', 'Only what was printed can be copied.');
+    station.printQueued();
     response.json({ ok: true });
   });
   routes.post('/devices/:bench/reference-check', express.json(), async (request, response) => {

@@ -69,6 +69,35 @@ export async function printJobBytes(
   return row ?? null;
 }
 
+/** A job of a bench that was printed; null when it was not, or not yet. */
+export async function printedJob(
+  store: StoreOrTransaction,
+  bench: string,
+  id: number,
+): Promise<{
+  readonly bytes: Uint8Array;
+  readonly title: string;
+  readonly order: string | null;
+  readonly madeAt: number;
+  readonly endedAt: number | null;
+} | null> {
+  const row = await store
+    .selectFrom('print_job')
+    .leftJoin('run', 'run.id', 'print_job.run')
+    .select([
+      'print_job.bytes as bytes',
+      'print_job.title as title',
+      'run.order_id as order',
+      'print_job.made_at as madeAt',
+      'print_job.ended_at as endedAt',
+    ])
+    .where('print_job.bench', '=', bench)
+    .where('print_job.id', '=', id)
+    .where('print_job.state', '=', 'printed')
+    .executeTakeFirst();
+  return row ?? null;
+}
+
 /** Jobs that were on their way when the server stopped: nobody knows whether they were printed. */
 export async function interruptedPrintJobs(store: StoreOrTransaction, bench: string): Promise<readonly PrintJob[]> {
   return store

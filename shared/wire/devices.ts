@@ -221,6 +221,7 @@ export interface CorrectionsTaken {
  * POST /api/devices/:bench/scale { task: ScaleTaskName } -> { outcome }; GET -> ScaleSelf
  * POST /api/devices/:bench/test-scan -> TestScan: the next scan within half a minute does not reach the run
  * POST /api/devices/:bench/jobs/:id { as: 'printed' | 'again' } -> { ok }
+ * POST /api/devices/:bench/jobs/:id/copy { language } -> { ok }: a printed job once more, marked as a copy
  * GET  /api/devices/:bench/jobs/:id/paper -> JobPaper
  * POST /api/devices/:bench/reference-check { language } -> ReferenceCheckRow of the load that lies on the pan
  * POST /api/devices/:bench/simulate SimulatorAction -> { ok }

@@ -47,6 +47,8 @@ export const devicesApi = {
   testScan: (bench: string) => post<TestScan>(`${at(bench)}/test-scan`),
   settle: (bench: string, job: number, as: 'printed' | 'again') =>
     post<{ ok: true }>(`${at(bench)}/jobs/${String(job)}`, { as }),
+  copy: (bench: string, job: number, language: Language) =>
+    post<{ ok: true }>(`${at(bench)}/jobs/${String(job)}/copy`, { language }),
   jobPaper: (bench: string, job: number) => ask<JobPaper>(`${at(bench)}/jobs/${String(job)}/paper`),
   referenceCheck: (bench: string, language: Language) =>
     post<ReferenceCheckRow>(`${at(bench)}/reference-check`, { language }),

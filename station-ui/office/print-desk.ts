@@ -26,6 +26,8 @@ export class PrintDesk extends DeviceElement {
   @state() private skus = '';
   @state() private certificate = { name: '', supervisor: '', learned: '' };
   @state() private shown: PrintPreview | null = null;
+  /** the job of which a copy is asked for, until that is confirmed */
+  @state() private asking: number | null = null;
   @state() private past: (JobPaper & { readonly id: number }) | null = null;
 
   override render(): TemplateResult {
@@ -94,6 +96,7 @@ export class PrintDesk extends DeviceElement {
       >
         ${say.jobPaper}
       </button>
+      ${job.state === 'printed' ? this.copying(job) : null}
       ${this.past?.id === job.id ? this.picture(name, this.past.svg) : null}
       ${job.replaced === '' ? null : html`<p class="secondary">${say.replaced(job.replaced)}</p>`}
       ${
@@ -110,6 +113,26 @@ export class PrintDesk extends DeviceElement {
           : null
       }
     </li>`;
+  }
+
+  /** What came out once comes out again only when somebody says so twice. */
+  private copying(job: PrintJobRow): TemplateResult {
+    const { say } = this;
+    if (this.asking !== job.id)
+      return html`<button type="button" data-do="copy" @click=${() => (this.asking = job.id)}>${say.copyIt}</button>`;
+    return html`<p class="said" role="status">${shape('attention', 20)} <span>${say.copyHow}</span></p>
+      <p class="tools">
+        <button type="button" data-copy="yes" @click=${() => this.copy(job)}>${say.copyYes}</button>
+        <button type="button" data-copy="no" @click=${() => (this.asking = null)}>${say.copyNo}</button>
+      </p>`;
+  }
+
+  private copy(job: PrintJobRow): void {
+    this.asking = null;
+    void this.attempt(async () => {
+      await this.api.copy(this.desk.bench.id, job.id, this.language);
+      this.changed();
+    });
   }
 
   private readonly choose = (event: Event): void => {

@@ -152,6 +152,13 @@ it('shows every document as it would come out, and prints it', async () => {
   await printed.waitFor();
   await printed.locator('[data-do=paper]').click();
   await printed.locator('.paper img').waitFor();
+  // What came out comes out again only on purpose, with a head that says so.
+  await printed.locator('[data-do=copy]').click();
+  await printed.locator('[data-copy=no]').click();
+  await printed.locator('[data-do=copy]').click();
+  await printed.locator('[data-copy=yes]').click();
+  await desk().locator('[data-job][data-state=printed]', { hasText: 'COPY: Printer test' }).waitFor();
+  expect(await desk().locator('[data-job]').count()).toBe(2);
   // The narrow paper of the other bench takes the longest command, its bars going down.
   await desk('bench-2').locator('[data-choose=document]').selectOption('command-cards');
   await desk('bench-2').locator('[data-do=preview]').click();

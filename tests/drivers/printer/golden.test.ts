@@ -1,16 +1,19 @@
 import { describe, expect, test } from 'vitest';
 import type { PrintDocument } from '#drivers/printer/document.ts';
 import { commandCardsDocument, commandStripDocument } from '#drivers/printer/documents/command-cards.ts';
+import { copyMarkDocument } from '#drivers/printer/documents/copy-mark.ts';
 import { handOverDocument } from '#drivers/printer/documents/hand-over.ts';
 import { binLabelDocument, pieceLabelsDocument } from '#drivers/printer/documents/labels.ts';
+import { orderListDocument } from '#drivers/printer/documents/order-list.ts';
 import { referenceCheckDocument, trainingCertificateDocument } from '#drivers/printer/documents/records.ts';
+import { sackCardsDocument } from '#drivers/printer/documents/sack-cards.ts';
 import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { testPageDocument } from '#drivers/printer/documents/test-page.ts';
 import { encode, type PaperSettings } from '#drivers/printer/encode.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { plainText } from '#drivers/printer/paper.ts';
 import { PAPER_WORDS } from '#drivers/printer/words.ts';
-import { commandCode, containerCode } from '#shared/codes/our-codes.ts';
+import { commandCode, containerCode, sackCode } from '#shared/codes/our-codes.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
 import type { Language } from '#shared/words/language.ts';
 import { PAPER_58, PAPER_80, SLIP, WARNING } from './support.ts';
@@ -31,6 +34,7 @@ const documents = (language: Language): Readonly<Record<string, PrintDocument>> 
     slip: slipDocument({ ...SLIP, language }),
     'slip-close': slipDocument({ ...SLIP, language, warning: WARNING }),
     'slip-over': slipDocument({ ...SLIP, language, warning: { ...WARNING, verdict: 'over' } }),
+    'copy-mark': copyMarkDocument({ language, of: `${words.packingSlip} O-1047`, when: '2026-11-25 14:02' }),
     'command-cards': commandCardsDocument(words.commandCards, cards),
     'command-strip': commandStripDocument(words.commandCards, cards),
     'bin-label': binLabelDocument(bin),
@@ -49,6 +53,17 @@ const documents = (language: Language): Readonly<Record<string, PrintDocument>> 
         { order: 'O-1048', number: '-', service: 'Merrow Light', weight: '7.2 oz' },
       ],
       totalWeight: '1.4 lb',
+    }),
+    'sack-cards': sackCardsDocument(words.sackCards, [
+      { code: sackCode('merrow-post'), carrier: 'Merrow Post', times: '16:30, 18:00' },
+      { code: sackCode('overfield-ground'), carrier: 'Overfield Ground', times: '17:15' },
+    ]),
+    'order-list': orderListDocument({
+      language,
+      shop: 'Oddment & Thrum',
+      day: '2026-11-25',
+      lines: [{ name: 'Pouch 10 x 13 in', packs: '3 × 100', cost: '$41.70', left: words.left('22', '4') }],
+      total: '$41.70',
     }),
     'reference-check': referenceCheckDocument({
       language,
