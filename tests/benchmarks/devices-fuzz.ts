@@ -1,12 +1,20 @@
+import { systemClock } from '#drivers/clock.ts';
+import { answersFor } from '#drivers/printer/answers.ts';
+import { commandCardsDocument } from '#drivers/printer/documents/command-cards.ts';
+import { slipDocument } from '#drivers/printer/documents/slip.ts';
+import { encode } from '#drivers/printer/encode.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
+import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { continuousDecoder } from '#drivers/scale/continuous.ts';
 import type { ScaleDecoder, ScaleFrame } from '#drivers/scale/frames.ts';
 import { hidDecoder } from '#drivers/scale/hid-report.ts';
 import { ownDecoder } from '#drivers/scale/own-form.ts';
 import { smaDecoder } from '#drivers/scale/sma.ts';
 import { scanDecoder } from '#drivers/scanner/decoder.ts';
+import { scanMeaning } from '#shared/codes/scan-meaning.ts';
+import type { KnownCodes } from '#shared/codes/types.ts';
 import { massDigits, massFromBase } from '#shared/units/mass.ts';
-import { PAPER_58 } from '../drivers/printer/support.ts';
+import { PAPER_58, SLIP, WARNING } from '../drivers/printer/support.ts';
 import { atMost, plain, type Figure } from './figure.ts';
 
 const BENCH = 'devices';
@@ -52,6 +60,9 @@ interface Counts {
   invented: number;
   damagedTaken: number;
   damaged: number;
+  /** byte strings that the interpreter read */
+  papers: number;
+  swollen: number;
 }
 
 /** True when the number and unit of a weight stand in the bytes: it was read, not made up. */
@@ -90,9 +101,48 @@ function fuzzText(
   }
 }
 
+/** A read of a document takes as long as hundreds of frames. */
+const PAPER_EVERY = 25;
+const CODES = [
+  'BFO-1047',
+  ']C14201234567\x1d9212391234567812345670',
+  '(00)376104250021234569',
+  'RB473124829XX',
+  'OT-0311',
+];
+const NOTHING_KNOWN: KnownCodes = {
+  isSku: () => false,
+  isOrder: () => false,
+  isContainer: () => false,
+  staffByBadge: () => null,
+};
+const DOCUMENTS = [
+  encode(slipDocument({ ...SLIP, warning: WARNING }), PAPER_58),
+  encode(commandCardsDocument('cards', [{ code: 'BFC-PAY-NEXT-BRACKET', name: 'pay the next bracket' }]), PAPER_58),
+];
+
+function pick<Value>(list: readonly Value[], below: (bound: number) => number): Value {
+  const found = list[below(list.length)];
+  if (found === undefined) throw new Error('an empty list');
+  return found;
+}
+
+/** What a printer could be sent: documents damaged anywhere, and bytes that never were one. */
+function fuzzPaper(turn: number, below: (bound: number) => number, counts: Counts): void {
+  const bytes =
+    turn % (2 * PAPER_EVERY) === 0
+      ? damage(pick(DOCUMENTS, below), below)
+      : Uint8Array.from({ length: 200 }, () => below(256));
+  const paper = interpret(bytes, PAPER_58);
+  counts.papers += 1;
+  // The picture of a document is no larger than what was sent.
+  if (paper.rows.length > bytes.length || paper.unknown.length > 100) counts.swollen += 1;
+  if (turn % (20 * PAPER_EVERY) === 0) paperSvg(paper);
+}
+
 /** Long runs of damaged frames through every decoder: nothing throws, nothing is made up, memory stays. */
 export function fuzzDecoders(frames: number): readonly Figure[] {
-  const counts: Counts = { thrown: 0, invented: 0, damagedTaken: 0, damaged: 0 };
+  const counts: Counts = { thrown: 0, invented: 0, damagedTaken: 0, damaged: 0, papers: 0, swollen: 0 };
   const weight = (below: (bound: number) => number): string => `${below(200)}.${below(10)}`;
   const began = performance.now();
   const share = Math.ceil(frames / 4);
@@ -111,6 +161,7 @@ export function fuzzDecoders(frames: number): readonly Figure[] {
   const below = numbers(42);
   const hid = hidDecoder();
   const scans = scanDecoder();
+  const answers = answersFor(systemClock);
   for (let turn = 0; turn < share; turn += 1) {
     try {
       const report = damage(Uint8Array.of(3, below(9), below(14), below(256), below(256), below(256)), below);
@@ -119,13 +170,14 @@ export function fuzzDecoders(frames: number): readonly Figure[] {
         const isWeight = report.length === 6 && report[0] === 3 && mark >= 2 && mark <= 5;
         if (frame.kind === 'weight' && !isWeight) counts.invented += 1;
       }
-      scans.push(damage(new Uint8Array(Buffer.from('BFO-1047\r')), below), turn);
-      if (turn % 50 === 0) {
-        interpret(
-          Uint8Array.from({ length: 200 }, () => below(256)),
-          PAPER_58,
-        );
+      for (const read of scans.push(
+        damage(new Uint8Array(Buffer.from(`${pick(CODES, below)}\r`, 'latin1')), below),
+        turn,
+      )) {
+        if (read.kind === 'scan') scanMeaning(read.text, NOTHING_KNOWN);
       }
+      answers.take(Uint8Array.of(below(256), below(256)));
+      if (turn % PAPER_EVERY === 0) fuzzPaper(turn, below, counts);
     } catch {
       counts.thrown += 1;
     }
@@ -134,7 +186,7 @@ export function fuzzDecoders(frames: number): readonly Figure[] {
   const seconds = (performance.now() - began) / 1000;
   globalThis.gc?.();
   const grown = (process.memoryUsage().heapUsed - heapBefore) / 1e6;
-  const against = `${share * 4} frames, three in four damaged, in ${seconds.toFixed(1)} s`;
+  const against = `${share * 4} frames, three in four damaged, and ${counts.papers} documents, in ${seconds.toFixed(1)} s`;
   return [
     atMost({ bench: BENCH, name: 'decoders that threw', value: counts.thrown, unit: 'times', goal: 0, against }),
     atMost({
@@ -142,6 +194,14 @@ export function fuzzDecoders(frames: number): readonly Figure[] {
       name: 'weights that stand in no bytes',
       value: counts.invented,
       unit: 'weights',
+      goal: 0,
+      against,
+    }),
+    atMost({
+      bench: BENCH,
+      name: 'papers larger than their bytes',
+      value: counts.swollen,
+      unit: 'papers',
       goal: 0,
       against,
     }),
