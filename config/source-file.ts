@@ -7,7 +7,7 @@ import { nearest } from './nearest.ts';
 export type Path = readonly (string | number)[];
 
 /** "containers[3].inside.width" */
-export function pathText(path: Path): string {
+function pathText(path: Path): string {
   return path.reduce<string>((text, part) => {
     if (typeof part === 'number') return `${text}[${String(part)}]`;
     return text === '' ? part : `${text}.${part}`;

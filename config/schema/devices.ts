@@ -135,5 +135,3 @@ export const devicesFile = z.strictObject({
     )
     .refine((all) => Object.keys(all).length > 0, 'expected at least one'),
 });
-
-export type DevicesFile = z.output<typeof devicesFile>;

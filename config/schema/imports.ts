@@ -26,5 +26,3 @@ export const importsFile = z.strictObject({
   pieces: aliasesFor(PIECE_FIELDS),
   orders: aliasesFor(ORDER_FIELDS),
 });
-
-export type ImportsFile = z.output<typeof importsFile>;

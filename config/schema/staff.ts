@@ -27,5 +27,3 @@ export const staffFile = z.strictObject({
     )
     .refine((all) => Object.keys(all).length > 0, 'expected at least one'),
 });
-
-export type StaffFile = z.output<typeof staffFile>;

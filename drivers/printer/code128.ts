@@ -10,7 +10,7 @@ export function code128Bars(words: string): readonly number[] {
 }
 
 /** Empty modules before and after the bars (ISO/IEC 15417). */
-export const QUIET_MODULES = 10;
+const QUIET_MODULES = 10;
 
 /** The code turned by a quarter: one entry for each line of dots down the paper, true where it is black. */
 export function turnedLines(words: string, moduleDots: number): readonly boolean[] {

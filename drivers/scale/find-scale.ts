@@ -7,7 +7,7 @@ import type { ScaleDecoder, ScaleFrame } from './frames.ts';
 import { SMA_COMMANDS, smaDecoder } from './sma.ts';
 
 /** Speeds in the order in which scales are likely to use them (common practice, no source). */
-export const SCALE_BAUDS: readonly number[] = [9600, 4800, 2400, 19200, 1200, 38400, 57600, 115200];
+const SCALE_BAUDS: readonly number[] = [9600, 4800, 2400, 19200, 1200, 38400, 57600, 115200];
 
 const LISTEN_MS = 1200;
 /** Two good frames could be luck on a noisy line. */

@@ -5,7 +5,7 @@ import type { ScaleFrame } from './frames.ts';
 type GoodFrame = Extract<ScaleFrame, { kind: 'weight' | 'no-weight' }>;
 
 /** The step of a display's last digit: 0.1 oz for one decimal of ounces. */
-export function lastDigit(unit: MassUnit, places: number): Mass {
+function lastDigit(unit: MassUnit, places: number): Mass {
   return massFromDecimal(places === 0 ? '1' : `0.${'1'.padStart(places, '0')}`, unit);
 }
 

@@ -10,7 +10,7 @@ export interface SettleRules {
   readonly windowMs: number;
 }
 
-export const SETTLE_RULES: Omit<SettleRules, 'emptyBelow'> = { readings: 5, windowMs: 600 };
+const SETTLE_RULES: Omit<SettleRules, 'emptyBelow'> = { readings: 5, windowMs: 600 };
 
 export interface SettleState {
   readonly stage: 'unknown' | 'empty' | 'captured';

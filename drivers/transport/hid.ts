@@ -3,7 +3,7 @@ import { portWithIdentity, type PortIdentity } from './serial-ports.ts';
 import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
 
 /** Weighing devices: usage page 0x8D of the USB HID Point of Sale Usage Tables v1.02 (2001), section 4. */
-export const WEIGHING_PAGE = 0x8d;
+const WEIGHING_PAGE = 0x8d;
 
 /** A HID device of this machine; ids as four hexadecimal digits, as the serial adapters have them. */
 export interface HidInfo {

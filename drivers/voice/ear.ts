@@ -123,7 +123,7 @@ export class Ear {
 }
 
 /** A search for each set of phrases is made once; there are as many sets as there are kinds of steps. */
-export function searchFor(recogniser: Pocketsphinx, phrases: readonly string[]): string | null {
+function searchFor(recogniser: Pocketsphinx, phrases: readonly string[]): string | null {
   if (phrases.length === 0) return null;
   const name = [...phrases].sort().join('|');
   recogniser.prepare(name, () => grammarText('search', phrases));
@@ -146,7 +146,7 @@ const GATE_LEAVES_BEHIND = 36;
 const LONGEST_PAUSE = 40;
 
 /** What an utterance is: exactly one of the phrases, or nothing that may move a run. */
-export function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
+function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
   if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
@@ -158,7 +158,7 @@ export function judge(recogniser: Pocketsphinx, search: string, phrases: readonl
  * The longest stretch that the search calls silence although it lies between words or is more than the gate leaves at
  * either end, in frames: there the rest of a sentence hides.
  */
-export function silenceInside({ words }: Hypothesis): number {
+function silenceInside({ words }: Hypothesis): number {
   const spoken = words.filter((each) => !/^[<(]/.test(each.word));
   const first = spoken[0]?.from ?? 0;
   const last = spoken.at(-1)?.to ?? 0;

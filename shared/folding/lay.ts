@@ -54,7 +54,7 @@ export function foldOver(parts: readonly Part[], line: Line, chosen: (part: Part
 }
 
 /** Parts mirrored across a line: what was on top comes to lie lowest. */
-export function overturned(parts: readonly Part[], line: Line): Part[] {
+function overturned(parts: readonly Part[], line: Line): Part[] {
   return parts.map((part) => ({ ...part, points: reflect(part.points, line), side: turned(part.side) })).reverse();
 }
 

@@ -17,7 +17,7 @@ export function spreadThickness(grams: number, cloth: Cloth, footprint: number, 
 }
 
 /** Extra thickness in mm at the fold edge that bends the most layers. */
-export function edgeBulge(cloth: Cloth, bentLayers: number): number {
+function edgeBulge(cloth: Cloth, bentLayers: number): number {
   return cloth.foldBulge * cloth.thicknessPressed * bentLayers;
 }
 

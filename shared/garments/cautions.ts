@@ -14,7 +14,6 @@ export const CAUTIONS = [
   'lifting-care',
   'must-not-press',
 ] as const;
-export type Caution = (typeof CAUTIONS)[number];
 
 /**
  * What to be careful about with a piece: its kind's cautions, and not to press it where its kind or cloth suffers.

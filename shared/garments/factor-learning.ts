@@ -17,7 +17,7 @@ export interface FactorBelief {
 export const FACTOR_PRIOR: FactorBelief = { mean: 1, sd: 0.15, closed: 0, tooTight: 0 };
 
 /** Something that was given a smaller chance than this is shown and not learned by itself. */
-export const SURPRISE_BELOW = 0.001;
+const SURPRISE_BELOW = 0.001;
 
 /**
  * One container with these pieces, closed or too tight. It closes with probability Phi(intercept - sum of slope x factor):

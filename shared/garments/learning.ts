@@ -19,7 +19,7 @@ const PRIOR_MEAN_WEIGHT = 4;
 const PRIOR_VARIANCE_WEIGHT = 6;
 
 /** A weighing this many predicted standard deviations away is shown and not learned by itself. */
-export const OUTLIER_DEVIATIONS = 4;
+const OUTLIER_DEVIATIONS = 4;
 
 /** Before any weighing. */
 export function priorBelief(model: MassModel): MassBelief {
@@ -66,7 +66,7 @@ export function predictedMass(belief: MassBelief): MassModel {
 }
 
 /** How many predicted standard deviations a weighing lies away; beyond {@link OUTLIER_DEVIATIONS} it is an outlier. */
-export function deviations(belief: MassBelief, grams: number): number {
+function deviations(belief: MassBelief, grams: number): number {
   const { mean, sd } = predictedMass(belief);
   return (grams - mean) / sd;
 }

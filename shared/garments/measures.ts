@@ -25,7 +25,7 @@ export function clothOf(piece: Piece, wardrobe: Wardrobe): Cloth {
 }
 
 /** A size as it may be written, "w34 l32", "34 X 32" or " m ", in the one form that a kind's table uses: "34X32", "M". */
-export function sizeKey(text: string): string {
+function sizeKey(text: string): string {
   return text
     .trim()
     .toUpperCase()

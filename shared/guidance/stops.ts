@@ -19,7 +19,7 @@ export function guidanceOf(guidance: Guidance, kind: string): KindGuidance {
 }
 
 /** True where the fold is not the one that this person usually makes of the kind. */
-export function differsFromUsual(planned: PlannedPiece, { usual }: KindGuidance): boolean {
+function differsFromUsual(planned: PlannedPiece, { usual }: KindGuidance): boolean {
   return usual !== planned.fold.recipe;
 }
 

@@ -4,7 +4,7 @@ import type { Fold } from '#shared/folding/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** Seconds that one step of a fold takes a practised packer (common practice, no source). */
-export const SECONDS_PER_FOLD_STEP = 4;
+const SECONDS_PER_FOLD_STEP = 4;
 
 /** What working for some seconds costs, in minor units. */
 export function wages(seconds: number, shop: Pick<Shop, 'labour'>): number {

@@ -37,7 +37,7 @@ function otherServices({ packing, fit, postage }: Candidate, { shop, route, day 
 }
 
 /** A candidate with everything that the bench needs, among it the offer and its reasons. */
-export function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
+function parcelPlan(candidate: Candidate, errand: Errand): ParcelPlan {
   const { packing, folds, fit, postage, cost } = candidate;
   const pieces = packing.items.flatMap((item, index): PlannedPiece[] => {
     const fold = folds[index];

@@ -7,7 +7,7 @@ import type { Scene } from './scene.ts';
 import type { Container } from '#shared/fitting/types.ts';
 
 /** Up to this many pieces a plan is the cheapest there is; beyond it the partitions are too many. */
-export const MOST_EXACT = 10;
+const MOST_EXACT = 10;
 
 /** An order in more than one parcel. */
 export interface Split {

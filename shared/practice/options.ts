@@ -1,4 +1,4 @@
-import { PROBLEMS, type Problem, type Skill } from '#shared/people/rules.ts';
+import { PROBLEMS, type Skill } from '#shared/people/rules.ts';
 import { EXERCISES, type Exercise, type PracticeState } from './types.ts';
 
 /** Where nothing is wrong. */
@@ -30,8 +30,4 @@ export function optionsOf(state: PracticeState, skills: readonly Skill[]): reado
 
 export function exerciseOf(option: string): Exercise | null {
   return EXERCISES.find((each) => each === option) ?? null;
-}
-
-export function problemOf(option: string): Problem | null {
-  return PROBLEMS.find((each) => each === option) ?? null;
 }

@@ -45,7 +45,7 @@ export interface Practised {
   readonly accepted: boolean;
 }
 
-export function goOn(state: PracticeState, ...effects: readonly PracticeEffect[]): Practised {
+function goOn(state: PracticeState, ...effects: readonly PracticeEffect[]): Practised {
   return { state, effects, accepted: true };
 }
 

@@ -50,7 +50,7 @@ export function massFloor(service: ServiceInForce, measures: Measures): Mass {
 }
 
 /** Row of a rule whose price does not depend on the mass, or -1. */
-export function rowOf(service: ServiceInForce, parcel: RatedParcel, measures: Measures): number {
+function rowOf(service: ServiceInForce, parcel: RatedParcel, measures: Measures): number {
   const { rule } = service;
   switch (rule.rule) {
     case 'weight-bracket':

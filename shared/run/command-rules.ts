@@ -82,7 +82,7 @@ export interface HeardBefore {
 export type VoiceDecision = 'take' | 'say-again' | 'too-soon';
 
 /** The second hearing of something unsure counts with the first for so long. */
-export const SECOND_HEARING_MS = 6000;
+const SECOND_HEARING_MS = 6000;
 
 /** What becomes of a phrase that was heard. */
 export function decideVoice(command: Command, score: number, before: HeardBefore | null, now: number): VoiceDecision {

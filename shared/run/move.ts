@@ -37,7 +37,7 @@ export function foldFrom(state: RunState, piece: number): Step {
 }
 
 /** The last fold stop of the parcel before a piece; the end of looking over when there is none. */
-export function foldBefore(state: RunState, piece: number): Step {
+function foldBefore(state: RunState, piece: number): Step {
   for (let index = piece - 1; index >= 0; index--) {
     const last = stopsOf(state, index).at(-1);
     if (last !== undefined) return { at: 'fold', piece: index, step: last };

@@ -16,7 +16,7 @@ import type { RunFacts, RunInput, RunState, SetAsideReason, Transition } from '.
 type CommandInput = Extract<RunInput, { type: 'command' }>;
 
 /** A foot switch or a finger bounces: a confirmation sooner than this after the question is not one. */
-export const CONFIRM_NOT_BEFORE_MS = 500;
+const CONFIRM_NOT_BEFORE_MS = 500;
 
 export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { command } = input;

@@ -13,7 +13,7 @@ export interface Bracket {
 }
 
 /** Index of the planned bracket in the planned service's own steps: the one its expected mass falls into. */
-export function plannedBracket(parcel: ParcelPlan): number {
+function plannedBracket(parcel: ParcelPlan): number {
   const { steps } = parcel.prices;
   const ceiling = parcel.offer.bracketCeiling;
   const at = ceiling === null ? -1 : steps.findIndex((step) => step.ceiling === ceiling);
@@ -53,7 +53,7 @@ export function bracketsOf(parcel: ParcelPlan): readonly Bracket[] {
 }
 
 /** The lowest bracket that holds the mass with all it can be wrong by, or null above the last. */
-export function safeBracket(parcel: ParcelPlan, weighing: Weighing): Bracket | null {
+function safeBracket(parcel: ParcelPlan, weighing: Weighing): Bracket | null {
   const worst = addMass(weighing.verdict.total, weighing.verdict.uncertainty);
   return bracketsOf(parcel).find((bracket) => bracket.ceiling >= worst) ?? null;
 }

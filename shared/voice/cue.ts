@@ -50,7 +50,7 @@ function keyOf({ task, notice, confirming, language, repeats, packer, order }: B
   return JSON.stringify([language, packer?.name ?? '', repeats, order?.id ?? '', place, notice, confirming]);
 }
 
-export function joined(parts: readonly (Said | null)[]): Said {
+function joined(parts: readonly (Said | null)[]): Said {
   const all = (form: 'full' | 'short'): string =>
     parts
       .map((part) => part?.[form] ?? '')

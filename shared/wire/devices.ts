@@ -231,4 +231,3 @@ export interface CorrectionsTaken {
  * POST /api/form-trial FormToTry -> FormTrial
  * POST /api/corrections  body: the file's bytes -> CorrectionsTaken
  */
-export type DevicesContract = DevicesView;

@@ -1,7 +1,7 @@
 import type { BenchView } from '#shared/wire/views.ts';
 
 /** Whoever has a single switch marks an answer by pressing it and chooses it by leaving it marked so long. */
-export const DWELL_MS = 4000;
+const DWELL_MS = 4000;
 
 /**
  * Lets one switch choose in practice: after a press that marks an option, nothing for a while chooses it. Another input in

@@ -14,7 +14,7 @@ export interface KeyMap {
   readonly digits?: boolean;
 }
 
-export const DEFAULT_KEYS: KeyMap = {
+const DEFAULT_KEYS: KeyMap = {
   main: ['Space', 'Enter', 'NumpadEnter', 'PageDown'],
   commands: {
     ArrowLeft: 'back',

@@ -7,8 +7,6 @@ export interface Asked {
   readonly reason?: SetAsideReason;
 }
 
-export type AskedEvent = CustomEvent<Asked>;
-
 /** Tells the bench that a command was touched. */
 export function ask(from: HTMLElement, asked: Asked): void {
   from.dispatchEvent(new CustomEvent<Asked>('bf-asked', { detail: asked, bubbles: true, composed: true }));

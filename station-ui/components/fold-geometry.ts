@@ -20,7 +20,7 @@ export function project(bounds: Box, room: Box): Projection {
   return { scale, to: ([x, y]) => [left + (x - bounds.x) * scale, top + (y - bounds.y) * scale] };
 }
 
-export function boxOf(panels: readonly DrawnPanel[]): Box | null {
+function boxOf(panels: readonly DrawnPanel[]): Box | null {
   const points = panels.flatMap((panel) => panel.points);
   if (points.length === 0) return null;
   const xs = points.map(([x]) => x);

@@ -10,7 +10,7 @@ export interface CurvePoints {
 }
 
 /** What a service asks at a mass, in minor units; null where it refuses. */
-export function minorAt({ steps, least }: PriceCurve, mass: number): number | null {
+function minorAt({ steps, least }: PriceCurve, mass: number): number | null {
   if (least !== null && mass < least.mass) return null;
   return steps.find(({ upTo }) => mass <= upTo)?.minor ?? null;
 }

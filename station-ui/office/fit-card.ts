@@ -22,7 +22,7 @@ export interface CardSetting {
 }
 
 /** "10 × 13½ in", the sides that are there. */
-export function sidesWords(sides: readonly (number | null)[], unit: LengthUnit): string {
+function sidesWords(sides: readonly (number | null)[], unit: LengthUnit): string {
   const said = sides.flatMap((side) => (side === null ? [] : [millimetreWords(side, unit)]));
   return `${said.join(' × ')} ${unit}`;
 }

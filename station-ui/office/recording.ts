@@ -1,7 +1,7 @@
 import { levelOfPiece, openMicrophone, type Microphone } from '../audio/microphone.ts';
 
 /** How long one take lasts: a phrase of three words, and the breath before it. */
-export const TAKE_SECONDS = 2.6;
+const TAKE_SECONDS = 2.6;
 
 /** Records takes of one length from this computer's microphone. */
 export class Recording {

@@ -17,7 +17,7 @@ function properties(dyes: Dyes): string {
 }
 
 /** The dyes as custom properties: the system's theme, unless the page carries `data-theme`. */
-export function themeSheet(): string {
+function themeSheet(): string {
   const light = `color-scheme:light;${properties(LIGHT)}`;
   const dark = `color-scheme:dark;${properties(DARK)}`;
   return [

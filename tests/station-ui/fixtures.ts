@@ -1,5 +1,4 @@
 import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
-import { COMMANDS } from '#shared/run/commands.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { StepName } from '#shared/run/types.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
@@ -123,7 +122,7 @@ export const live = (text: string, change: Partial<Reading> = {}): LiveScale => 
   needsEmptying: false,
 });
 
-export const STITCHES: readonly Stitch[] = [
+const STITCHES: readonly Stitch[] = [
   { step: 'gather', about: 'wool scarf, grey' },
   { step: 'gather', about: 'work shirt, L, ochre' },
   { step: 'look-over', about: 'wool scarf, grey' },
@@ -289,5 +288,3 @@ export function benchView(name: TaskName, language: Language = 'en', change: Par
     ...change,
   };
 }
-
-export const ALL_COMMANDS = COMMANDS;

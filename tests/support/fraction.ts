@@ -26,9 +26,9 @@ export function compare(a: Fraction, b: Fraction): number {
 export const atMost = (a: Fraction, b: Fraction): boolean => compare(a, b) <= 0;
 
 export const floor = (a: Fraction): bigint => a.top / a.bottom;
-export const ceiling = (a: Fraction): bigint => (a.top % a.bottom === 0n ? floor(a) : floor(a) + 1n);
+const ceiling = (a: Fraction): bigint => (a.top % a.bottom === 0n ? floor(a) : floor(a) + 1n);
 /** A half goes up. */
-export const nearest = (a: Fraction): bigint => floor(plus(a, { top: 1n, bottom: 2n }));
+const nearest = (a: Fraction): bigint => floor(plus(a, { top: 1n, bottom: 2n }));
 
 export function rounded(value: Fraction, step: Fraction, mode: string): Fraction {
   const steps = over(value, step);

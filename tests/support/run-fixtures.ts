@@ -21,7 +21,7 @@ function step(text: string): FoldStep {
   return { words: words(text), spoken: words(text), drawing };
 }
 
-export function fold(recipe: string, steps: number): Fold {
+function fold(recipe: string, steps: number): Fold {
   return {
     recipe,
     recipeName: words(recipe),
@@ -58,7 +58,7 @@ export function container(id: string): Container {
   };
 }
 
-export function plannedPiece(sku: string, recipe = 'flat', steps = 2): PlannedPiece {
+function plannedPiece(sku: string, recipe = 'flat', steps = 2): PlannedPiece {
   return {
     piece: { sku, title: `piece ${sku}`, kind: 't-shirt' },
     fold: fold(recipe, steps),

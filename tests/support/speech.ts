@@ -92,7 +92,7 @@ export function chain(...pieces: readonly Int16Array[]): Int16Array {
 }
 
 /** As a WAV file's bytes. */
-export function wav(pcm: Int16Array, rate = RATE): Buffer {
+function wav(pcm: Int16Array, rate = RATE): Buffer {
   const head = Buffer.alloc(44);
   head.write('RIFF', 0);
   head.writeUInt32LE(36 + pcm.byteLength, 4);

@@ -10,7 +10,7 @@ import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
 import { massFromBase, toGrams } from '#shared/units/mass.ts';
 
 /** Container, wrap and what else a parcel takes, at the prices of the shop's files; minor units, a float. */
-export function materialOf(parcel: ParcelOfReport, shop: Shop): number {
+function materialOf(parcel: ParcelOfReport, shop: Shop): number {
   const containers = containersIn(parcel.container);
   const cost = containers.reduce((sum, id) => sum + (shop.containers.get(id)?.cost.minor ?? 0), 0);
   const wrap = (shop.wraps.get(parcel.wrap)?.costPerPiece.minor ?? 0) * parcel.pieces.length;

@@ -19,7 +19,7 @@ interface Shipment {
 }
 
 /** The parcel at a bench that was weighed and waits for its label; null where there is none. */
-export function weighedAt(state: RunState, bench: string): Shipment | null {
+function weighedAt(state: RunState, bench: string): Shipment | null {
   const { at } = state.step;
   if ((at !== 'seal' && at !== 'label') || parcelHere(state) === undefined) return null;
   return { parcel: finishedParcel(state, state.parcel, bench).parcel, label: null };

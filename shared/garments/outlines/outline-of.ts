@@ -1,5 +1,5 @@
 import type { FlatMeasures, Kind } from '../types.ts';
-import { area, boxAround } from '#shared/folding/polygon.ts';
+import { area } from '#shared/folding/polygon.ts';
 import type { FlatGarment } from './flat-garment.ts';
 import { legs, skirt, strip } from './lower-body.ts';
 import { upperBody } from './upper-body.ts';
@@ -38,10 +38,4 @@ export function outlineArea(kind: Kind, measures: FlatMeasures): number {
   let whole = 0;
   for (const part of outlineOf(kind, measures).parts) if (!part.detail) whole += area(part.points);
   return whole;
-}
-
-/** Width and length in mm of the box around the outline, sleeves and hood included. */
-export function outlineSize(kind: Kind, measures: FlatMeasures): { width: number; length: number } {
-  const box = boxAround(outlineOf(kind, measures).parts.map((part) => part.points));
-  return { width: box.width, length: box.height };
 }

@@ -20,7 +20,7 @@ export interface CardHead {
 }
 
 /** A grid that must not become a rate card. */
-export class GridRefused extends Error {
+class GridRefused extends Error {
   override readonly name = 'GridRefused';
   readonly code: 'errors' | 'warnings-not-accepted';
 

@@ -26,7 +26,7 @@ function priceOf(service: PriceSteps, grams: number): number | null {
 }
 
 /** The expected price over a normal mass, by summing over every interval between the ceilings of all services. */
-export function bruteExpected(
+function bruteExpected(
   service: PriceSteps,
   all: readonly PriceSteps[],
   mean: number,

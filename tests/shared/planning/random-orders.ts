@@ -11,7 +11,7 @@ const pick = <Thing>(list: readonly Thing[], uniform: () => number): Thing =>
   list[Math.floor(uniform() * list.length)]!;
 
 /** Pieces with and without size, cloth and intake weight. */
-export function randomPiece(sku: string, uniform: () => number): Piece {
+function randomPiece(sku: string, uniform: () => number): Piece {
   const kind = pick(KINDS, uniform);
   const weighed = uniform() < 0.4 ? { mass: massFromGrams(Math.round(100 + 900 * uniform())) } : {};
   const sized = kind === 't-shirt' && uniform() < 0.6 ? { size: pick(['S', 'M', 'L'], uniform) } : {};
