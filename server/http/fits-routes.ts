@@ -101,7 +101,7 @@ export function fitsRoutes({ store, shops, clock, planner }: AppParts): Router {
       outOfStock: await emptyContainers(store, shop, null),
     });
     if (!done.ok) throw new HttpError(422, done.code, done.why);
-    response.json(done.view);
+    response.type('json').send(done.json);
   });
   return routes;
 }

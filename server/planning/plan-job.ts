@@ -37,8 +37,8 @@ export type Planned =
 export type FitsJob = Omit<WhatFitsRequest, 'shop'> & Pick<PlanJob, 'beliefs' | 'outOfStock'>;
 
 export type Fitted =
-  /** made on the thread that plans: what was found is many times what a screen shows of it */
-  | { readonly ok: true; readonly view: FitsView }
+  /** a FitsView as JSON, made and written on the thread that plans: what was found is many times what a screen shows of it */
+  | { readonly ok: true; readonly json: string }
   | { readonly ok: false; readonly code: PlanErrorCode; readonly why: string };
 
 /** What a planning thread is asked and answers. */
@@ -72,7 +72,8 @@ export class PlanDesk {
   fits({ beliefs, outOfStock, ...request }: FitsJob): Fitted {
     try {
       const shop = this.#shop.with(beliefs, outOfStock);
-      return { ok: true, view: fitsView(whatFits({ ...request, shop }), shop, request.order.to) };
+      const view: FitsView = fitsView(whatFits({ ...request, shop }), shop, request.order.to);
+      return { ok: true, json: JSON.stringify(view) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
       return { ok: false, code: error.code, why: error.message };

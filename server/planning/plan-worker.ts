@@ -1,5 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { PlanDesk, type Asked } from './plan-job.ts';
+import { portablePlanned } from './portable-plan.ts';
 import { withPlaces, type PortableShop } from './portable-shop.ts';
 
 /** A thread of its own for planning: the server's loop goes on while an order is thought about. */
@@ -11,7 +12,7 @@ parentPort?.on('message', (asked: Asked) => {
     return;
   }
   try {
-    const done = asked.what === 'plan' ? desk.plan(asked.job) : desk.fits(asked.job);
+    const done = asked.what === 'plan' ? portablePlanned(desk.plan(asked.job)) : desk.fits(asked.job);
     parentPort?.postMessage({ id: asked.id, done });
   } catch (error) {
     parentPort?.postMessage({

@@ -8,6 +8,7 @@ import {
   type PlanJob,
   type Planned,
 } from './plan-job.ts';
+import { plannedFrom, type PortablePlanned } from './portable-plan.ts';
 import { portable } from './portable-shop.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -35,7 +36,7 @@ interface Waiting {
 }
 
 type Answer =
-  { readonly id: number; readonly done: Planned | Fitted } | { readonly id: number; readonly failed: string };
+  { readonly id: number; readonly done: PortablePlanned | Fitted } | { readonly id: number; readonly failed: string };
 
 /** A build stands beside its worker as JavaScript; sources need the loader that runs this one in the new thread too. */
 function startWorker(shop: Shop): Worker {
@@ -66,8 +67,8 @@ export class PlannerThread implements Planner {
     this.#worker = this.#start();
   }
 
-  plan(job: PlanJob): Promise<Planned> {
-    return this.#ask({ id: ++this.#asked, what: 'plan', job });
+  async plan(job: PlanJob): Promise<Planned> {
+    return plannedFrom(await this.#ask<PortablePlanned>({ id: ++this.#asked, what: 'plan', job }));
   }
 
   fits(job: FitsJob): Promise<Fitted> {
@@ -79,7 +80,7 @@ export class PlannerThread implements Planner {
     await this.#worker?.terminate();
   }
 
-  #ask<Kind extends Planned | Fitted>(asked: Question): Promise<Kind> {
+  #ask<Kind extends PortablePlanned | Fitted>(asked: Question): Promise<Kind> {
     return new Promise<Kind>((done, failed) => {
       if (this.#stopped) {
         failed(new Error('planning has stopped'));

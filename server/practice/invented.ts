@@ -11,6 +11,7 @@ import type { Exercise, Round } from '#shared/practice/types.ts';
 import type { WeighFacts } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
+import type { FitsView } from '#shared/wire/fits.ts';
 import type { Language } from '#shared/words/language.ts';
 
 export interface InventionParts {
@@ -90,7 +91,9 @@ async function choose(skill: Skill, parts: InventionParts): Promise<Invented | n
       day: calendarDay(now, shop.timeZone),
       beliefs: [],
     });
-    const round = done.ok ? chooseRound(randomInt(2 ** 31), kind, piece.size ?? null, done.view) : null;
+    const round = done.ok
+      ? chooseRound(randomInt(2 ** 31), kind, piece.size ?? null, JSON.parse(done.json) as FitsView)
+      : null;
     if (round !== null) return { what: 'round', round };
   }
   return null;

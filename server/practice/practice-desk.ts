@@ -14,6 +14,7 @@ import {
   signSkill,
   type PracticeSnapshot,
 } from '#server/store/practice.ts';
+import { NOTHING_KEPT } from '#server/store/planned-parcels.ts';
 import { peopleRules } from '#shared/people/rules.ts';
 import { practise, type PracticeEffect, type PracticeFacts, type PracticeInput } from '#shared/practice/practise.ts';
 import { skillStanding } from '#shared/practice/standing.ts';
@@ -42,7 +43,7 @@ type Later = Extract<PracticeEffect, { type: 'prepare' | 'replan' | 'print-recor
  */
 export class PracticeDesk {
   readonly #parts: PracticeDeskParts;
-  #snapshot: PracticeSnapshot = { seq: 0, state: NO_PRACTICE };
+  #snapshot: PracticeSnapshot = { seq: 0, state: NO_PRACTICE, kept: NOTHING_KEPT };
   #queue: Promise<unknown> = Promise.resolve();
 
   constructor(parts: PracticeDeskParts) {
@@ -100,23 +101,24 @@ export class PracticeDesk {
       if (state !== before.state) onChange();
       return { seq: before.seq, repeated: false, accepted };
     }
-    const snapshot = { seq: before.seq + 1, state };
+    const next = { ...before, seq: before.seq + 1, state };
     const at = clock.now();
-    await store.transaction().execute(async (transaction) => {
-      await savePractice(transaction, bench.id, snapshot, { id, input, at });
+    const kept = await store.transaction().execute(async (transaction) => {
+      const put = await savePractice(transaction, bench.id, next, { id, input, at });
       for (const effect of effects) {
         if (effect.type === 'mark' && effect.person !== null) {
           await addMark(transaction, effect.person, effect.mark, at);
         }
         if (effect.type === 'sign') await signSkill(transaction, { ...effect, at });
       }
+      return put;
     });
-    this.#snapshot = snapshot;
+    this.#snapshot = { ...next, kept };
     onChange();
     for (const effect of effects) {
       if (effect.type !== 'mark' && effect.type !== 'sign') this.#inBackground(effect);
     }
-    return { seq: snapshot.seq, repeated: false, accepted };
+    return { seq: next.seq, repeated: false, accepted };
   }
 
   async #facts(): Promise<PracticeFacts> {

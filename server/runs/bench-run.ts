@@ -8,6 +8,7 @@ import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
 import type { Store } from '#server/store/open.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
+import { NOTHING_KEPT, ParcelShelf } from '#server/store/planned-parcels.ts';
 import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
 import { numberToLookUp } from '#shared/run/entering.ts';
 import { parcelHere } from '#shared/run/here.ts';
@@ -55,7 +56,7 @@ export interface Applied {
  */
 export class BenchRun {
   readonly #dependencies: BenchRunDependencies;
-  #snapshot: BenchSnapshot = { seq: 0, state: IDLE };
+  #snapshot: BenchSnapshot = { seq: 0, state: IDLE, kept: NOTHING_KEPT };
   #queue: Promise<unknown> = Promise.resolve();
 
   constructor(dependencies: BenchRunDependencies) {
@@ -179,6 +180,7 @@ export class BenchRun {
     const remains: OutsideEffect[] = [];
     const done = await store.transaction().execute(async (transaction) => {
       const inStore = new EffectsInStore(transaction, this.#dependencies, facts);
+      const shelf = new ParcelShelf(transaction, before.kept);
       const begun = await begin(inStore);
       let { toPlan } = begun;
       let snapshot = before;
@@ -186,15 +188,11 @@ export class BenchRun {
       for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
         const was = snapshot.state;
         const step = transition(was, next.input, facts);
-        snapshot = { seq: snapshot.seq + 1, state: step.state };
-        await saveInput(transaction, {
-          bench: bench.id,
-          seq: snapshot.seq,
-          id: next.id,
-          run: step.state.run ?? was.run,
-          input: next.input,
-          at: facts.now,
-        });
+        snapshot = { ...snapshot, seq: snapshot.seq + 1, state: step.state };
+        const { seq } = snapshot;
+        const run = step.state.run ?? was.run;
+        const stored = { bench: bench.id, seq, id: next.id, run, input: next.input, at: facts.now };
+        await saveInput(transaction, stored, shelf);
         for (const effect of step.effects) {
           const executed = await inStore.execute(effect, step.state, snapshot.seq, was);
           waiting.push(...executed.follows.map((each) => ({ input: each, id: randomUUID() })));
@@ -202,8 +200,9 @@ export class BenchRun {
           toPlan ??= executed.toPlan;
         }
       }
-      if (snapshot !== before) await saveBench(transaction, bench.id, snapshot);
-      return { snapshot, toPlan };
+      if (snapshot === before) return { snapshot, toPlan };
+      await saveBench(transaction, bench.id, snapshot, shelf);
+      return { snapshot: { ...snapshot, kept: shelf.keptOf(snapshot.state) }, toPlan };
     });
     outside.push(...remains);
     this.#snapshot = done.snapshot;

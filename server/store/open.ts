@@ -12,6 +12,7 @@ import { people } from './migrations/007-people.ts';
 import { handOver } from './migrations/008b-hand-over.ts';
 import { comparison } from './migrations/008c-comparison.ts';
 import { busyDay } from './migrations/010-busy-day.ts';
+import { plannedParcels } from './migrations/010b-planned-parcels.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -31,6 +32,7 @@ const MIGRATIONS = {
   '008b-hand-over': handOver,
   '008c-comparison': comparison,
   '010-busy-day': busyDay,
+  '010b-planned-parcels': plannedParcels,
 };
 
 /**

@@ -1,37 +1,59 @@
 import type { StoreOrTransaction } from './open.ts';
+import { NOTHING_KEPT, parcelsOf, ParcelShelf, type Kept, type StoredRun } from './planned-parcels.ts';
 import type { PracticeInput } from '#shared/practice/practise.ts';
 import { NO_PRACTICE, type Mark, type PracticeState } from '#shared/practice/types.ts';
+import { IDLE } from '#shared/run/initial.ts';
 
 export interface PracticeSnapshot {
   readonly seq: number;
   readonly state: PracticeState;
+  /** of the parcels of its invented order, those that have a row of their own */
+  readonly kept: Kept;
 }
+
+type Guided = Extract<PracticeState['screen'], { at: 'guided' }>;
+/** As it is stored. */
+type StoredScreen = Exclude<PracticeState['screen'], Guided> | (Omit<Guided, 'run'> & { readonly run: StoredRun });
+type StoredPractice = Omit<PracticeState, 'screen'> & { readonly screen: StoredScreen };
 
 /** Practice at a bench as it was last stored; none where there never was any. */
 export async function loadPractice(store: StoreOrTransaction, bench: string): Promise<PracticeSnapshot> {
   const row = await store.selectFrom('practice_state').selectAll().where('bench', '=', bench).executeTakeFirst();
-  return row === undefined
-    ? { seq: 0, state: NO_PRACTICE }
-    : { seq: row.seq, state: { ...NO_PRACTICE, ...(JSON.parse(row.body) as Partial<PracticeState>) } };
+  if (row === undefined) return { seq: 0, state: NO_PRACTICE, kept: NOTHING_KEPT };
+  const { screen = NO_PRACTICE.screen, ...stored } = JSON.parse(row.body) as Partial<StoredPractice>;
+  const common = { ...NO_PRACTICE, ...stored };
+  if (screen.at !== 'guided') return { seq: row.seq, state: { ...common, screen }, kept: NOTHING_KEPT };
+  const { parcels, kept } = await parcelsOf(store, screen.run.parcels);
+  const run = { ...IDLE, ...screen.run, parcels };
+  return { seq: row.seq, state: { ...common, screen: { ...screen, run } }, kept };
 }
 
-/** Stores an input together with the state that it leads to. */
+/**
+ * Stores an input together with the state that it leads to.
+ * @param snapshot with the parcels that have a row already
+ * @returns those that have one now
+ */
 export async function savePractice(
   store: StoreOrTransaction,
   bench: string,
-  { seq, state }: PracticeSnapshot,
-  input: { readonly id: string; readonly input: PracticeInput; readonly at: number },
-): Promise<void> {
-  const body = JSON.stringify(state);
+  snapshot: PracticeSnapshot,
+  { id, input, at }: { readonly id: string; readonly input: PracticeInput; readonly at: number },
+): Promise<Kept> {
+  const { seq, state } = snapshot;
+  const shelf = new ParcelShelf(store, snapshot.kept);
+  const { screen } = state;
+  const stored: StoredScreen = screen.at === 'guided' ? { ...screen, run: await shelf.storedRun(screen.run) } : screen;
+  const body = JSON.stringify({ ...state, screen: stored });
   await store
     .insertInto('practice_input')
-    .values({ bench, seq, id: input.id, body: JSON.stringify(input.input), at: input.at })
+    .values({ bench, seq, id, body: JSON.stringify(await shelf.storedInput(input, 'practice')), at })
     .execute();
   await store
     .insertInto('practice_state')
     .values({ bench, seq, body })
     .onConflict((conflict) => conflict.column('bench').doUpdateSet({ seq, body }))
     .execute();
+  return screen.at === 'guided' ? shelf.keptOf(screen.run) : NOTHING_KEPT;
 }
 
 /** The number under which an input was stored, or null when it never was. */

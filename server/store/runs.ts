@@ -1,4 +1,5 @@
 import type { StoreOrTransaction } from './open.ts';
+import { NOTHING_KEPT, parcelsOf, type Kept, type ParcelShelf, type StoredRun } from './planned-parcels.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import type { Comparison } from '#shared/planning/comparison.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
@@ -6,19 +7,27 @@ import type { RunInput, RunState } from '#shared/run/types.ts';
 export interface BenchSnapshot {
   readonly seq: number;
   readonly state: RunState;
+  /** of its parcels, those that have a row of their own */
+  readonly kept: Kept;
 }
 
 /** The exact step at a bench as it was last stored; an unknown bench is idle. */
 export async function loadBench(store: StoreOrTransaction, bench: string): Promise<BenchSnapshot> {
   const row = await store.selectFrom('bench_state').selectAll().where('bench', '=', bench).executeTakeFirst();
   // What an older version stored lacks what was added since.
-  return row === undefined
-    ? { seq: 0, state: IDLE }
-    : { seq: row.seq, state: { ...IDLE, ...(JSON.parse(row.body) as Partial<RunState>) } };
+  if (row === undefined) return { seq: 0, state: IDLE, kept: NOTHING_KEPT };
+  const stored = JSON.parse(row.body) as Partial<StoredRun>;
+  const { parcels, kept } = await parcelsOf(store, stored.parcels ?? []);
+  return { seq: row.seq, state: { ...IDLE, ...stored, parcels }, kept };
 }
 
-export async function saveBench(store: StoreOrTransaction, bench: string, snapshot: BenchSnapshot): Promise<void> {
-  const row = { bench, seq: snapshot.seq, body: JSON.stringify(snapshot.state) };
+export async function saveBench(
+  store: StoreOrTransaction,
+  bench: string,
+  { seq, state }: Omit<BenchSnapshot, 'kept'>,
+  shelf: ParcelShelf,
+): Promise<void> {
+  const row = { bench, seq, body: JSON.stringify(await shelf.storedRun(state)) };
   await store
     .insertInto('bench_state')
     .values(row)
@@ -32,15 +41,19 @@ export async function findInput(store: StoreOrTransaction, id: string): Promise<
   return row?.seq ?? null;
 }
 
+/** An input as it was stored, without the plans that some bring. */
+export type StoredInput =
+  Exclude<RunInput, { readonly plan: unknown }> | { readonly type: 'order-taken' | 'replanned' };
+
 /** The last input that a bench took; null when it never took any. */
-export async function lastInput(store: StoreOrTransaction, bench: string): Promise<RunInput | null> {
+export async function lastInput(store: StoreOrTransaction, bench: string): Promise<StoredInput | null> {
   const row = await store
     .selectFrom('input')
     .select('body')
     .where('bench', '=', bench)
     .orderBy('seq', 'desc')
     .executeTakeFirst();
-  return row === undefined ? null : (JSON.parse(row.body) as RunInput);
+  return row === undefined ? null : (JSON.parse(row.body) as StoredInput);
 }
 
 export async function saveInput(
@@ -53,12 +66,13 @@ export async function saveInput(
     readonly input: RunInput;
     readonly at: number;
   },
+  shelf: ParcelShelf,
 ): Promise<void> {
   const { input, ...rest } = stored;
   const givenBy = 'by' in input ? input.by : 'station';
   await store
     .insertInto('input')
-    .values({ ...rest, body: JSON.stringify(input), given_by: givenBy })
+    .values({ ...rest, body: JSON.stringify(await shelf.storedInput(input, rest.run)), given_by: givenBy })
     .execute();
 }
 
@@ -125,8 +139,10 @@ export async function containersPlannedElsewhere(
     .where('bench', '!=', bench ?? '')
     .execute();
   return rows.flatMap(({ body }) => {
-    const state = JSON.parse(body) as RunState;
+    const state = JSON.parse(body) as StoredRun;
     if (state.order === null || state.step.at === 'done') return [];
-    return state.parcels.slice(state.parcel).map((parcel) => parcel.container.id);
+    return state.parcels
+      .slice(state.parcel)
+      .map((parcel) => ('kept' in parcel ? parcel.container : parcel.container.id));
   });
 }

@@ -55,7 +55,9 @@ export interface Tables {
     /** a Comparison; null for runs of older versions */
     compared: string | null;
   };
-  /** the exact step at each bench, and the number of its last stored input */
+  /** a planned parcel with its folds and drawings, stored once: states and inputs refer to it. `body` is a ParcelPlan */
+  planned_parcel: { id: Generated<number>; run: string; body: string };
+  /** the exact step at each bench, and the number of its last stored input; `body` is a StoredRun */
   bench_state: { bench: string; seq: number; body: string };
   /** every accepted input, in order; `id` makes a delivery act once */
   input: { bench: string; seq: number; id: string; run: string | null; body: string; given_by: string; at: number };

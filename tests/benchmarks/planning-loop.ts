@@ -1,61 +1,68 @@
-import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { fork, type ChildProcess } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
 import { demoOrder, demoPieces } from './demo-orders.ts';
 import { atMost, plain, type Figure } from './figure.ts';
+import type { Delay, Watch, Watched } from './watched-server.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import type { ImportPreview } from '#shared/wire/office.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
-import { serverOn } from '#tests/support/in-process-server.ts';
 import { seeded } from '#tests/support/seeded.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
-/** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
-const RESOLUTION = 2;
+/** Orders taken before the loop is watched, as at a server that has run for a while, and while it is. */
+const BEFORE = 5;
 const ORDERS = 25;
 const GOAL = 20;
 
-interface Delay {
-  readonly p99: number;
-  readonly most: number;
+/** The answer of the watched server to what it is told. */
+function told(server: ChildProcess, watch?: Watch): Promise<Watched> {
+  return new Promise((done, failed) => {
+    server.once('message', (answer) => done(answer as Watched));
+    server.once('exit', (code) => failed(new Error(`the watched server ended with ${String(code)}`)));
+    if (watch !== undefined) server.send(watch);
+  });
 }
 
-async function delayWhile(work: () => Promise<void>): Promise<Delay> {
-  const histogram = monitorEventLoopDelay({ resolution: RESOLUTION });
-  histogram.enable();
+async function delayWhile(server: ChildProcess, work: () => Promise<void>): Promise<Delay> {
+  server.send('begin' satisfies Watch);
   await work();
-  histogram.disable();
-  const beyond = (nanoseconds: number) => Math.max(0, nanoseconds / 1e6 - RESOLUTION);
-  return { p99: beyond(histogram.percentile(99)), most: beyond(histogram.max) };
+  const answer = await told(server, 'end');
+  if (!('delay' in answer)) throw new Error('the watched server told no delay');
+  return answer.delay;
 }
 
 /**
- * How long the loop of a whole server, with its scales, scanners and screens, is held up while benches take orders of ten
+ * How long the loop of a whole server, with its scales, scanners and screens, is held up while a bench takes orders of ten
  * pieces and the office asks what fits; and while it stands idle, since other programs of the computer hold it up too.
  */
 export async function planningLoop(): Promise<Figure[]> {
   const data = temporaryFolder('loop');
-  const server = await serverOn('config', data.path);
-  const bench = new BenchClient(server.url, 'bench-1');
+  const server = fork(fileURLToPath(new URL('./watched-server.ts', import.meta.url)), [data.path]);
+  const begun = await told(server);
+  if (!('url' in begun)) throw new Error('the watched server told no address');
+  const { url } = begun;
+  const bench = new BenchClient(url, 'bench-1');
   try {
     await bench.at('idle');
     const { pieces } = demoPieces();
     const uniform = seeded(31);
     const skus = Array.from({ length: ORDERS }, () => demoOrder(pieces, 10, uniform).pieces.map(({ sku }) => sku));
-    await importOrders(server.url, skus);
+    await importOrders(url, skus);
     const pack = async (from: number, to: number) => {
       for (let at = from; at < to; at++) {
         await bench.simulate({ do: 'scan', text: orderCode(`LOOP-${String(at)}`) });
         await bench.at('gather');
         const query = (skus[at] ?? []).slice(0, 4).map((sku) => `sku=${sku}`);
-        await (await fetch(`${server.url}/api/what-fits?${query.join('&')}`)).arrayBuffer();
+        await (await fetch(`${url}/api/what-fits?${query.join('&')}`)).arrayBuffer();
         await bench.command('back');
         await bench.at('idle');
       }
     };
-    await pack(0, 5);
+    await pack(0, BEFORE);
     const start = performance.now();
-    const planning = await delayWhile(() => pack(5, ORDERS));
-    const idle = await delayWhile(() => sleep(performance.now() - start));
+    const planning = await delayWhile(server, () => pack(BEFORE, ORDERS));
+    const idle = await delayWhile(server, () => sleep(performance.now() - start));
     const against = `idle for as long: p99 ${idle.p99.toFixed(1)}, most ${idle.most.toFixed(1)} ms`;
     const common = { bench: 'planning', unit: 'ms', against } as const;
     return [
@@ -64,7 +71,9 @@ export async function planningLoop(): Promise<Figure[]> {
     ];
   } finally {
     bench.close();
-    await server.stop();
+    const ended = new Promise((done) => server.once('exit', done));
+    server.send('stop' satisfies Watch);
+    await ended;
     data.remove();
   }
 }

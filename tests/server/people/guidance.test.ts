@@ -4,6 +4,7 @@ import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 import { addPack, guidanceChoicesOf, packsOf } from '#server/store/packs.ts';
+import { loadBench } from '#server/store/runs.ts';
 import { commandCode, orderCode } from '#shared/codes/our-codes.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { Running } from '#server/server.ts';
@@ -60,10 +61,7 @@ async function onTo(task: string): Promise<readonly string[]> {
 }
 
 const kindOf = async () => {
-  const taken = await running.store.selectFrom('bench_state').select('body').executeTakeFirstOrThrow();
-  const state = JSON.parse(taken.body) as {
-    parcels: { pieces: { piece: { kind: string }; fold: { recipe: string } }[] }[];
-  };
+  const { state } = await loadBench(running.store, 'bench-1');
   return state.parcels[0]!.pieces[0]!;
 };
 

@@ -1,0 +1,39 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { serverOn } from '#tests/support/in-process-server.ts';
+
+/** How long the loop was held up, in ms. */
+export interface Delay {
+  readonly p99: number;
+  readonly most: number;
+}
+
+export type Watch = 'begin' | 'end' | 'stop';
+export type Watched = { readonly url: string } | { readonly delay: Delay };
+
+/** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
+const RESOLUTION = 2;
+
+/**
+ * A whole server in a process of its own, so that what asks it holds up no loop but its own. It says how late its loop came
+ * round between `begin` and `end`.
+ */
+async function serve(data: string): Promise<void> {
+  const server = await serverOn('config', data);
+  const histogram = monitorEventLoopDelay({ resolution: RESOLUTION });
+  const beyond = (nanoseconds: number) => Math.max(0, nanoseconds / 1e6 - RESOLUTION);
+  const say = (watched: Watched) => process.send?.(watched);
+  process.on('message', (watch: Watch) => {
+    if (watch === 'begin') {
+      histogram.reset();
+      histogram.enable();
+    }
+    if (watch === 'end') {
+      histogram.disable();
+      say({ delay: { p99: beyond(histogram.percentile(99)), most: beyond(histogram.max) } });
+    }
+    if (watch === 'stop') void server.stop().then(() => process.exit(0));
+  });
+  say({ url: server.url });
+}
+
+await serve(process.argv[2] ?? '');
