@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { MOST_GIVING } from '#shared/garments/cloth.ts';
 import type { Cloth } from '#shared/garments/types.ts';
 import { id, localised } from './quantities.ts';
 
@@ -14,7 +15,8 @@ const cloth = z
     /** at 4.9 kPa */
     thicknessPressed: thickness,
     thicknessSpread: z.number().positive().max(1),
-    foldBulge: z.number().nonnegative().max(5),
+    /** mm */
+    bendingLength: z.number().nonnegative().max(200),
     mayPress: z.boolean().default(true),
     mayCrease: z.boolean().default(true),
     source: z.string().min(1),
@@ -22,6 +24,10 @@ const cloth = z
   .refine((each) => each.thicknessFree > each.thicknessPressed, {
     path: ['thicknessFree'],
     error: 'expected a thickness above thicknessPressed',
+  })
+  .refine((each) => each.thicknessFree <= MOST_GIVING * each.thicknessPressed, {
+    path: ['thicknessFree'],
+    error: `expected at most ${String(MOST_GIVING)} times thicknessPressed`,
   });
 
 /** The whole of `cloths.yaml`. */

@@ -1,4 +1,4 @@
-import { HAND_PRESSURE, RESTING_PRESSURE, clothThickness } from '#shared/garments/cloth.ts';
+import { HAND_PRESSURE, RESTING_PRESSURE, clothThickness, flexuralRigidity } from '#shared/garments/cloth.ts';
 import type { Cloth, MassModel } from '#shared/garments/types.ts';
 
 const GRAMS_PER_M2 = 1e-6;
@@ -16,9 +16,16 @@ export function spreadThickness(grams: number, cloth: Cloth, footprint: number, 
   return (clothArea(grams, cloth) * clothThickness(cloth, pressure)) / footprint;
 }
 
-/** Extra thickness in mm at the fold edge that bends the most layers. */
-function edgeBulge(cloth: Cloth, bentLayers: number): number {
-  return cloth.foldBulge * cloth.thicknessPressed * bentLayers;
+/** How much of the height of the loop at a fold edge the whole block gains. Assumed; parcels teach it by kind. */
+const EDGE_SHARE = 0.3;
+
+/**
+ * Extra thickness in mm that a block has under a pressure in kPa for the fold edge that bends the most layers. Layers that
+ * slide on each other bend as so many strips, and a bent strip springs open against a pressure to a loop in proportion to
+ * the cube root of rigidity / pressure (the only length that the two make).
+ */
+export function edgeBulge(cloth: Cloth, bentLayers: number, pressure: number): number {
+  return EDGE_SHARE * 1000 * Math.cbrt((bentLayers * flexuralRigidity(cloth)) / (pressure * 1000));
 }
 
 export interface Thickness {
@@ -34,12 +41,11 @@ export interface Thickness {
  * @param bentLayers layers bent at the fold edge that bends the most
  */
 export function foldedThickness(mass: MassModel, cloth: Cloth, footprint: number, bentLayers: number): Thickness {
-  const bulge = edgeBulge(cloth, bentLayers);
   const resting = spreadThickness(mass.mean, cloth, footprint, RESTING_PRESSURE);
   const relative = Math.hypot(cloth.thicknessSpread, mass.mean > 0 ? mass.sd / mass.mean : 0);
   return {
-    resting: resting + bulge,
-    pressed: spreadThickness(mass.mean, cloth, footprint, HAND_PRESSURE) + bulge,
+    resting: resting + edgeBulge(cloth, bentLayers, RESTING_PRESSURE),
+    pressed: spreadThickness(mass.mean, cloth, footprint, HAND_PRESSURE) + edgeBulge(cloth, bentLayers, HAND_PRESSURE),
     sd: resting * relative,
   };
 }

@@ -17,6 +17,9 @@ export interface Compression {
   readonly uncompressed: number;
 }
 
+/** Cloth that gives more between the two pressures than (4.9 / 0.049)^(1/3) times follows another law than the fit's. */
+export const MOST_GIVING = 4.6;
+
 /**
  * Fits P = k (1/h^3 - 1/h0^3) through two measured thicknesses.
  *
@@ -24,13 +27,19 @@ export interface Compression {
  * an empirical fit: how well the cube holds for a woven cloth is disputed.
  * @param free thickness in mm at 0.049 kPa
  * @param pressed thickness in mm at 4.9 kPa
- * @throws GarmentError bad-measure unless 0 < pressed < free and free stays above what the fit can carry
+ * @throws GarmentError bad-measure unless 0 < pressed < free and free is at most {@link MOST_GIVING} times pressed
  */
 export function fitCompression(free: number, pressed: number): Compression {
   if (!(pressed > 0) || !(free > pressed)) {
     throw new GarmentError(
       'bad-measure',
       `cloth: expected a free thickness above the pressed one and both above 0 mm, found ${free} and ${pressed}`,
+    );
+  }
+  if (free > MOST_GIVING * pressed) {
+    throw new GarmentError(
+      'bad-measure',
+      `cloth: expected a free thickness of at most ${MOST_GIVING} times the pressed one, found ${free} and ${pressed} mm`,
     );
   }
   const stiffness = (FULL_PRESSURE - FREE_PRESSURE) / (pressed ** -3 - free ** -3);
@@ -45,6 +54,14 @@ export function fitCompression(free: number, pressed: number): Compression {
 export function compressedThickness(compression: Compression, pressure: number): number {
   if (!(pressure >= 0)) throw new GarmentError('bad-measure', `pressure: expected 0 kPa or more, found ${pressure}`);
   return (pressure / compression.stiffness + compression.uncompressed ** -3) ** (-1 / 3);
+}
+
+/** N on a square metre of a cloth of 1 g/m2. */
+const WEIGHT_OF_GRAM = 9.80665e-3;
+
+/** What bending a strip takes, in N m for each metre of its width: weight x bending length cubed (Peirce 1930). */
+export function flexuralRigidity({ arealMass, bendingLength }: Pick<Cloth, 'arealMass' | 'bendingLength'>): number {
+  return arealMass * WEIGHT_OF_GRAM * (bendingLength / 1000) ** 3;
 }
 
 const fits = new WeakMap<Cloth, Compression>();

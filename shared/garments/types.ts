@@ -34,7 +34,7 @@ export interface FlatMeasures {
   readonly height?: number;
 }
 
-/** How a cloth is made and squeezed. Areal mass in g/m2; thicknesses in mm at 0.049 kPa and 4.9 kPa. */
+/** How a cloth is made, squeezed and bent. Areal mass in g/m2; thicknesses in mm at 0.049 kPa and 4.9 kPa. */
 export interface Cloth {
   readonly id: string;
   readonly name: Localised;
@@ -43,8 +43,11 @@ export interface Cloth {
   readonly thicknessPressed: number;
   /** one standard deviation of thickness, as a part of it */
   readonly thicknessSpread: number;
-  /** extra thickness of a fold edge, as a multiple of the pressed thickness of the layers bent */
-  readonly foldBulge: number;
+  /**
+   * Stiffness, in mm: half of what a strip, pushed out over an edge, sticks out when its tip has sunk by 41.5 degrees
+   * (F. T. Peirce, "The 'handle' of cloth as a measurable quantity", Journal of the Textile Institute 21, 1930)
+   */
+  readonly bendingLength: number;
   /** false where pressing would harm: leather, sequins */
   readonly mayPress: boolean;
   /** false where a crease would stay: leather cracks, sequins break */

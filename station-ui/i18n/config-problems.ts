@@ -211,6 +211,7 @@ const SPANISH: readonly (readonly [english: string, spanish: string])[] = [
     'una fracción como {}, de {} al menos y menor que {} para que el doblez cierre',
   ],
   ['a thickness above thicknessPressed', 'un grosor mayor que thicknessPressed'],
+  ['at most 4.6 times thicknessPressed', 'como máximo 4.6 veces thicknessPressed'],
   ['a depth for a carton', 'un fondo para una caja'],
   ['no depth for a {}', 'ningún fondo para {}'],
   ['an outside no smaller than the inside', 'un exterior no menor que el interior'],

@@ -95,15 +95,17 @@ describe('the demo shop', () => {
   });
 
   it('packs a T-shirt in the smallest pouch and jeans in a padded envelope of the carrier', () => {
-    const into = (kind: string, container: string) =>
-      foldsOf({ sku: 's', title: 't', kind }, wardrobe, recipes).some(
-        ({ block }) => fitStack([block], containers.get(container)!, wraps.get('none')!).verdict !== 'no',
+    const verdicts = (kind: string, container: string) =>
+      foldsOf({ sku: 's', title: 't', kind }, wardrobe, recipes).map(
+        ({ block }) => fitStack([block], containers.get(container)!, wraps.get('none')!).verdict,
       );
+    const into = (kind: string, container: string) => verdicts(kind, container).some((verdict) => verdict !== 'no');
     expect(into('t-shirt', 'pouch-10x13')).toBe(true);
     expect(into('t-shirt', 'card-own-9x12')).toBe(true);
     expect(into('jeans', 'merrow-padded-flat')).toBe(true);
     expect(into('jeans', 'merrow-card-flat')).toBe(false);
-    expect(into('hoodie', 'pouch-10x13')).toBe(false);
+    expect(into('hoodie', 'merrow-card-flat')).toBe(false);
+    expect(verdicts('hoodie', 'pouch-10x13')).not.toContain('easy');
   });
 });
 
@@ -155,11 +157,16 @@ describe('bad files say where and what', () => {
       thicknessFree: 0.3,
       thicknessPressed: 0.4,
       thicknessSpread: 0.1,
-      foldBulge: 0.3,
+      bendingLength: 14,
       source: 'test',
     };
     const found = problems(clothsSchema.safeParse({ cloths: { c: cloth } }));
     expect(found.join('\n')).toContain('cloths.c.thicknessFree: expected a thickness above thicknessPressed');
+    const loose = { ...cloth, thicknessFree: 2, bendingLength: -1 };
+    const more = problems(clothsSchema.safeParse({ cloths: { c: loose } })).join('\n');
+    expect(more).toContain('cloths.c.bendingLength');
+    const giving = problems(clothsSchema.safeParse({ cloths: { c: { ...cloth, thicknessFree: 2 } } }));
+    expect(giving.join('\n')).toContain('cloths.c.thicknessFree: expected at most 4.6 times thicknessPressed');
   });
 
   it('a carton without depth, a pouch larger inside than outside, a cost that is no money', () => {

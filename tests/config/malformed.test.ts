@@ -56,7 +56,14 @@ const MISTAKES: readonly (readonly [string, string, string, string, string, stri
   ['imports.yaml', 'decimalMark: point', 'decimalMark: dot', 'decimalMark', 'one of point, comma', '"dot"'],
   ['imports.yaml', 'days: [MM/DD/YYYY', 'days: [MM/DD/JJJJ', 'days[0]', 'day, month and year', '"MM/DD/JJJJ"'],
   ['imports.yaml', '  note: [notes', '  notes: [notes', 'orders.notes', 'only the keys', 'did you mean note?'],
-  ['cloths.yaml', 'foldBulge:', 'foldBulk:', 'cloths.poplin.foldBulk', 'only the keys', 'did you mean foldBulge?'],
+  [
+    'cloths.yaml',
+    'bendingLength:',
+    'bendingLenght:',
+    'cloths.poplin.bendingLenght',
+    'only the keys',
+    'did you mean bendingLength?',
+  ],
   ['garments.yaml', 'outline: legs', 'outline: leg', 'kinds.jeans.outline', 'did you mean legs?', '"leg"'],
   [
     'garments.yaml',

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { FULL_PRESSURE, FREE_PRESSURE, compressedThickness, fitCompression } from '#shared/garments/cloth.ts';
+import {
+  FULL_PRESSURE,
+  FREE_PRESSURE,
+  clothThickness,
+  compressedThickness,
+  fitCompression,
+  flexuralRigidity,
+} from '#shared/garments/cloth.ts';
 import { demoContainers, demoWardrobe } from '#tests/support/demo-wardrobe.ts';
 import { toMillimetres } from '#shared/units/length.ts';
 import { toGrams } from '#shared/units/mass.ts';
@@ -25,8 +32,9 @@ describe('compression of cloth, P = k (1/h^3 - 1/h0^3) (van Wyk, Journal of the 
     [0.5, 0.5],
     [0.5, 0],
     [Number.NaN, 0.2],
+    [22, 4.7],
   ])('refuses a free thickness of %d and a pressed one of %d', (free, pressed) => {
-    expect(() => fitCompression(free, pressed)).toThrow(/free thickness above the pressed one/);
+    expect(() => fitCompression(free, pressed)).toThrow(/expected a free thickness/);
   });
 });
 
@@ -52,6 +60,56 @@ describe('the demo cloths lie in the published ranges', () => {
     const atOne = compressedThickness(fitCompression(cloth.thicknessFree, cloth.thicknessPressed), 1);
     expect(atOne).toBeGreaterThanOrEqual(thinnest);
     expect(atOne).toBeLessThanOrEqual(thickest);
+  });
+});
+
+describe('compressibility of the demo cloths, from 0.05 to 5 kPa', () => {
+  const { cloths } = demoWardrobe();
+  // Per cent of the thickness that is lost: handbook ranges, from memory.
+  it.each([
+    ['poplin', 30, 45],
+    ['linen', 25, 40],
+    ['silk', 25, 45],
+    ['jersey', 30, 45],
+    ['flannel', 40, 55],
+    ['suiting', 25, 40],
+    ['denim', 15, 28],
+    ['fleece', 35, 55],
+    ['sweatshirt', 35, 50],
+    ['sweater-knit', 35, 55],
+    ['leather', 5, 12],
+    ['down-panel', 60, 85],
+  ])('%s', (id, least, most) => {
+    const cloth = cloths.get(id)!;
+    const lost = 100 * (1 - clothThickness(cloth, 5) / clothThickness(cloth, 0.05));
+    expect(lost).toBeGreaterThanOrEqual(least);
+    expect(lost).toBeLessThanOrEqual(most);
+  });
+});
+
+describe('stiffness of cloth', () => {
+  // G = 0.10 M C^3 in mg cm, M in g/m2 and C in cm; 1 mg cm = 9.80665e-8 N m (F. T. Peirce, Journal of the Textile
+  // Institute 21, 1930; the rounded form from memory).
+  it.each([
+    { arealMass: 100, bendingLength: 20, milligramCentimetres: 80 },
+    { arealMass: 235, bendingLength: 17, milligramCentimetres: 115.46 },
+    { arealMass: 400, bendingLength: 30, milligramCentimetres: 1080 },
+  ])('$arealMass g/m2 of $bendingLength mm', ({ milligramCentimetres, ...cloth }) => {
+    expect(flexuralRigidity(cloth) / (milligramCentimetres * 9.80665e-8)).toBeCloseTo(1, 4);
+  });
+
+  // Bending lengths in mm of common cloths, from memory.
+  it.each([
+    ['poplin', 14, 25],
+    ['silk', 10, 20],
+    ['jersey', 8, 18],
+    ['suiting', 13, 22],
+    ['denim', 22, 40],
+    ['canvas', 28, 50],
+  ])('%s bends as such cloths do', (id, least, most) => {
+    const { bendingLength } = demoWardrobe().cloths.get(id)!;
+    expect(bendingLength).toBeGreaterThanOrEqual(least);
+    expect(bendingLength).toBeLessThanOrEqual(most);
   });
 });
 

@@ -17,7 +17,7 @@ function fold(width: number, length: number, cloth: Pick<Cloth, 'thicknessFree' 
     arealMass: 180,
     ...cloth,
     thicknessSpread: 0.1,
-    foldBulge: 0,
+    bendingLength: 0,
     mayPress: true,
     source: 'test',
   };

@@ -24,7 +24,7 @@ const cloth = (id: string, en: string, es: string): Cloth => ({
   thicknessFree: 0.9,
   thicknessPressed: 0.6,
   thicknessSpread: 0.2,
-  foldBulge: 0.5,
+  bendingLength: 20,
   mayPress: true,
   source: 'made up for the tests',
 });

@@ -44,7 +44,7 @@ function cloth(id: string, arealMass: number, free: number, pressed: number, may
       thicknessFree: free,
       thicknessPressed: pressed,
       thicknessSpread: 0.12,
-      foldBulge: 1,
+      bendingLength: 20,
       mayPress,
       source,
     },
