@@ -167,6 +167,7 @@ function toShop(files: CompleteFolder): Shop {
     wardrobe: { kinds: toKinds(files.garments.value), cloths: toCloths(files.cloths.value) },
     recipes: toRecipes(files.recipes.value),
     ...(shop.unasked === undefined ? {} : { unasked: shop.unasked }),
+    ...(shop.keepScreenAwake === undefined ? {} : { keepScreenAwake: shop.keepScreenAwake }),
     ...preferencesOf(shop),
     ...shipmentsOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],

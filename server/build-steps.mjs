@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { buildPages } from './build-pages.mjs';
 
 export const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 const BUILD = join(ROOT, 'build');
@@ -10,9 +11,9 @@ const COMMON = ['package.json', 'package-lock.json', 'shared'];
 const PARTS = {
   server: { sources: [...COMMON, 'server', 'drivers', 'config'], made: 'server/main.js', build: buildServer },
   ui: {
-    sources: [...COMMON, 'station-ui', 'vite.config.ts', 'tsconfig.ui.json'],
-    made: 'ui/bench.html',
-    build: buildPages,
+    sources: [...COMMON, 'station-ui', 'vite.config.ts', 'tsconfig.ui.json', 'server/build-pages.mjs'],
+    made: 'ui/bench-worker.js',
+    build: (digest) => buildPages(ROOT, digest.slice(0, 12)),
   },
 };
 
@@ -20,7 +21,7 @@ function* filesBelow(path) {
   for (const entry of readdirSync(path, { withFileTypes: true })) {
     const below = join(path, entry.name);
     if (entry.isDirectory()) yield* filesBelow(below);
-    else if (/\.(ts|mjs|css|html|svg|json|webmanifest)$/.test(entry.name)) yield below;
+    else if (/\.(ts|mjs|css|html|svg|png|json)$/.test(entry.name)) yield below;
   }
 }
 
@@ -44,7 +45,7 @@ export async function buildStale(names = Object.keys(PARTS)) {
     const digest = digestOf(sources);
     const fresh = existsSync(join(BUILD, made)) && existsSync(stamp) && readFileSync(stamp, 'utf8') === digest;
     if (fresh) continue;
-    await build();
+    await build(digest);
     mkdirSync(BUILD, { recursive: true });
     writeFileSync(stamp, digest);
     built.push(name);
@@ -72,9 +73,4 @@ async function buildServer() {
     sourcemap: true,
     logLevel: 'warning',
   });
-}
-
-async function buildPages() {
-  const { build } = await import('vite');
-  await build({ configFile: join(ROOT, 'vite.config.ts'), root: join(ROOT, 'station-ui'), logLevel: 'warn' });
 }

@@ -5,6 +5,7 @@ import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
 import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
+import { pagesVersion } from './http/app-manifest.ts';
 import { OfficeFeed } from './realtime/office-namespace.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
 import { serveScreenScales } from './realtime/scale-namespace.ts';
@@ -111,7 +112,16 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     pingInterval: 1000,
     pingTimeout: 1500,
   });
-  const benches = serveBenches({ io, stations, store, shops, listener, enrolments, log });
+  const benches = serveBenches({
+    io,
+    stations,
+    store,
+    shops,
+    listener,
+    enrolments,
+    log,
+    pages: () => pagesVersion(pages),
+  });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   serveScreenScales(io, stations);
   const watch = new QueueWatch({ store, queue, stations, log });

@@ -45,6 +45,7 @@ export const shopFile = z.strictObject({
       .strictObject({ carrier: id, at: clockTime, days: z.array(z.enum(WEEKDAYS)).min(1).optional() })
       .transform(({ days, ...rest }): Collection => (days === undefined ? rest : { ...rest, days })),
   ),
+  keepScreenAwake: z.boolean().exactOptional(),
   unasked: z.array(z.enum(ASKS_FIRST)).exactOptional(),
   preferences: z
     .strictObject({

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
 import type { Logger } from 'pino';
+import { appManifest } from './app-manifest.ts';
 import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
@@ -80,6 +81,7 @@ export function createApp(parts: AppParts): Express {
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);
   });
+  app.use(appManifest(parts));
   servePages(app, parts.pages);
   app.use((error: unknown, request: Request, response: Response, next: NextFunction) => {
     if (response.headersSent) {
@@ -102,5 +104,10 @@ function servePages(app: Express, pages: string): void {
       else next();
     });
   }
+  // The worker that keeps the bench's page must never be an old one.
+  app.get('/bench-worker.js', (_request, response, next) => {
+    response.set('Cache-Control', 'no-cache');
+    next();
+  });
   app.use(express.static(pages, { index: false, maxAge: '1h' }));
 }

@@ -60,6 +60,8 @@ export interface BenchNamespaceParts {
   readonly listener: Listener;
   readonly enrolments: EnrolmentBook;
   readonly log: Logger;
+  /** which build of the bench's page is served now */
+  readonly pages: () => string | null;
 }
 
 type BenchSocket = Socket<BenchToServer, ServerToBench>;
@@ -81,6 +83,7 @@ export function serveBenches({
   listener,
   enrolments,
   log,
+  pages,
 }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
@@ -117,6 +120,8 @@ export function serveBenches({
     if (station === undefined) return;
     void socket.join(station.bench.id);
     channels.get(station.bench.id)?.welcome(socket);
+    const version = pages();
+    if (version !== null) socket.emit('pages', version);
     welcome(socket, station, store, shops).catch((error: unknown) =>
       log.error({ error }, 'a screen could not be filled'),
     );

@@ -49,6 +49,8 @@ export interface Shop {
   readonly additions: readonly Addition[];
   /** what cannot be taken back and yet needs no `confirm` here where it is pressed or scanned */
   readonly unasked?: readonly Command[];
+  /** whether the benches' screens are kept from going dark; they are where nothing is said */
+  readonly keepScreenAwake?: boolean;
   readonly staff: readonly StaffMember[];
   /** how people are guided, trained and cared for; the defaults when absent */
   readonly people?: PeopleRules;

@@ -72,6 +72,8 @@ export interface ServerToBench {
   voice: (view: VoiceView) => void;
   /** how loud the microphone at the server is, in dB below full scale */
   level: (db: number) => void;
+  /** which build of the bench's page the server has, so that an older page is renewed */
+  pages: (version: string) => void;
 }
 
 /** socket.io events from screen to server; inputs are acknowledged after they are stored. */

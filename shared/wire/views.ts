@@ -70,6 +70,8 @@ export interface BenchView {
   readonly speech: SpeechView;
   /** the scale hangs on the screen itself, which passes its reports on */
   readonly scaleOnScreen?: true;
+  /** the shop wants this screen not to go dark */
+  readonly keepAwake?: true;
 }
 
 export interface Stitch {

@@ -48,6 +48,7 @@ export const benchStyles = css`
   }
   .switches {
     display: flex;
+    flex: none;
     align-self: stretch;
   }
   .switches button {
@@ -103,6 +104,7 @@ export const benchStyles = css`
     white-space: nowrap;
     border-width: 3px;
     overflow: hidden;
+    text-overflow: ellipsis;
   }
   .practice + bf-last-scan {
     display: none;
@@ -186,6 +188,19 @@ export const benchStyles = css`
     color: var(--madder);
     border: 5px solid var(--madder);
     border-bottom-style: dashed;
+  }
+  .own {
+    display: flex;
+    gap: 12px;
+    align-items: center;
+  }
+  .own button {
+    min-height: 64px;
+    padding: 4px 22px;
+    font-size: 22px;
+    border: 3px solid var(--ink);
+    background: var(--chalk);
+    cursor: pointer;
   }
   .problem {
     padding: 8px 16px;

@@ -18,7 +18,6 @@ import '../components/device-marks.ts';
 import '../components/last-scan.ts';
 import '../components/seam.ts';
 import '../components/weigh-line.ts';
-import { shape } from '../components/shapes.ts';
 import type { SpeechTrouble } from '../audio/speaker.ts';
 import { soundIsBlocked, watchSound } from '../audio/sound-context.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
@@ -42,11 +41,15 @@ import { linkTo } from './link.ts';
 import { Listening, NOT_LISTENING } from './listening.ts';
 import type { ListeningState } from './listening.ts';
 import { noticeShown } from './notice-shown.ts';
+import { noView } from './no-view.ts';
 import './reasons.ts';
+import { ScreenCare } from './screen-care.ts';
 import './side.ts';
 import { newSpeaking } from './new-speaking.ts';
 import { speechLine } from './speech-panel.ts';
 import { Station } from './station.ts';
+import { switches } from './switches.ts';
+import type { Turns } from './switches.ts';
 import type { StationParts, StationState } from './station.ts';
 import { listenToTalkKeys } from './talk-keys.ts';
 import { taskElement, taskInWords } from './tasks/all.ts';
@@ -97,6 +100,7 @@ export class Bench extends LitElement {
     changed: (state) => (this.scanningShown = state),
   });
   private readonly dwell = new Dwell(() => this.give('confirm', 'key'));
+  private readonly screenCare = new ScreenCare(() => this.requestUpdate());
   private stopKeys: (() => void) | null = null;
   private lastScanned: RepeatState | null = null;
   private readonly speaking = newSpeaking(
@@ -128,6 +132,7 @@ export class Bench extends LitElement {
         open: this.open,
         changed: this.changed,
         speaking: this.speaking,
+        pages: this.screenCare.pages,
       });
       if (cameraWasOn()) void this.scanning.turn(true);
     });
@@ -141,6 +146,7 @@ export class Bench extends LitElement {
     void this.listening.turn(false);
     void this.scanning.turn(false);
     document.removeEventListener('visibilitychange', this.hiddenOrSeen);
+    this.screenCare.close();
     this.station?.close();
     this.station = null;
     this.removeEventListener('bf-asked', this.asked);
@@ -159,7 +165,8 @@ export class Bench extends LitElement {
       data-link=${this.shown?.link ?? 'connecting'}
       data-confirming=${view?.confirming?.command ?? nothing}
     >
-      ${this.top(words, view)} ${view === null ? this.noView(words) : this.body(words, view)}
+      ${this.top(words, view)}
+      ${view === null ? noView(words, this.shown?.link ?? 'connecting') : this.body(words, view)}
       <p class="only-read" aria-live="polite" aria-atomic="true">
         ${view === null ? '' : taskInWords({ view, words, language: this.language })}${again(view)}
       </p>
@@ -180,50 +187,12 @@ export class Bench extends LitElement {
         .known=${this.shown?.link === 'up'}
         .words=${words}
       ></bf-device-marks>
-      <div class="switches">
-        <button
-          type="button"
-          data-switch="microphone"
-          aria-pressed=${this.microphoneOn ? 'true' : 'false'}
-          @click=${this.switchMicrophone}
-        >
-          ${words.voice.microphone}: <b>${words.voice.turned[this.microphoneOn ? 'on' : 'off']}</b>
-        </button>
-        <button
-          type="button"
-          data-switch="camera"
-          aria-pressed=${this.scanningShown.on ? 'true' : 'false'}
-          @click=${this.switchCamera}
-        >
-          ${words.camera.name}: <b>${words.voice.turned[this.scanningShown.on ? 'on' : 'off']}</b>
-        </button>
-        <button
-          type="button"
-          data-switch="speech"
-          aria-expanded=${this.settingSpeech ? 'true' : 'false'}
-          @click=${() => (this.settingSpeech = !this.settingSpeech)}
-        >
-          ${words.speaking.name}: <b>${words.speaking.turned[view?.speech.on === false ? 'off' : 'on']}</b>
-        </button>
-        <button type="button" data-switch="language" lang=${otherLanguage(this.language)} @click=${this.switchLanguage}>
-          ${words.bench.switchLanguage}
-        </button>
-        <button type="button" data-switch="theme" @click=${this.switchTheme}>
-          ${words.bench.theme[currentTheme() === 'dark' ? 'light' : 'dark']}
-        </button>
-      </div>
+      ${switches(words, this.language, this.settingSpeech, this.switchesOn(view), this.turn)}
     </header>`;
   }
 
-  private noView(words: Words): TemplateResult {
-    const { bench } = words;
-    const said =
-      this.shown?.link === 'refused'
-        ? bench.unknownBench
-        : this.shown?.link === 'lost'
-          ? bench.linkLost
-          : bench.connecting;
-    return html`<main class="empty"><h1 class="instruction" role="status">${shape('stop', 64)} ${said}</h1></main>`;
+  private switchesOn(view: BenchView | null) {
+    return { microphone: this.microphoneOn, camera: this.scanningShown.on, speech: view?.speech.on !== false };
   }
 
   private body(words: Words, view: BenchView): TemplateResult {
@@ -232,7 +201,8 @@ export class Bench extends LitElement {
     const waiting = this.commandsWaiting(shown?.waiting ?? NONE_WAITING);
     const weighing = view.task.at === 'weigh' || view.task.at === 'decide';
     return html`<main class=${weighing ? 'weighing' : ''}>
-        ${banners(words, view, this.shown, this.notice(view, words, this.language))} ${this.voiceLine(words)}
+        ${banners(words, view, this.shown, this.notice(view, words, this.language))}
+        ${this.screenCare.lines(view, language)} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
         ${this.cameraShown(words, view)}
         <div class="task" @bf-digit=${this.digitTouched}>
@@ -245,8 +215,15 @@ export class Bench extends LitElement {
           }
         </div>
       </main>
-      <bf-side class="side kraft" .view=${view} .words=${words} .language=${language}></bf-side>
-      <div class="commands">
+      <bf-side
+        class="side kraft"
+        role="complementary"
+        aria-label=${words.bench.orderHere}
+        .view=${view}
+        .words=${words}
+        .language=${language}
+      ></bf-side>
+      <section class="commands" aria-label=${words.bench.commandsHere}>
         <bf-commands
           .commands=${view.commands}
           .waiting=${waiting}
@@ -254,9 +231,18 @@ export class Bench extends LitElement {
           .words=${words}
         ></bf-commands>
         ${guidanceShown(view, words, language)}
-      </div>
-      <div class="seam"><bf-seam .seam=${view.seam} .words=${words}></bf-seam>${dayCount(view, language)}</div>
-      <bf-weigh-line class="weigh" .view=${view} .live=${live} .words=${words}></bf-weigh-line>
+      </section>
+      <section class="seam" aria-label=${words.bench.seamHere}>
+        <bf-seam .seam=${view.seam} .words=${words}></bf-seam>${dayCount(view, language)}
+      </section>
+      <bf-weigh-line
+        class="weigh"
+        role="region"
+        aria-label=${words.scale.name}
+        .view=${view}
+        .live=${live}
+        .words=${words}
+      ></bf-weigh-line>
       ${view.simulated ? this.tray(words, view) : null}`;
   }
 
@@ -326,6 +312,7 @@ export class Bench extends LitElement {
     const linkBack = this.shown !== null && this.shown.link !== 'up' && shown.link === 'up';
     this.shown = shown;
     if (linkBack) this.listening.linked();
+    this.screenCare.seen(shown, this.choosingReason || this.settingSpeech);
     if (shown.view === null || shown.view === before) return;
     if (shown.view.seq !== before?.seq) {
       this.choosingReason = false;
@@ -418,11 +405,20 @@ export class Bench extends LitElement {
 
   private readonly hiddenOrSeen = (): void => {
     this.scanning.rest(document.hidden);
+    this.screenCare.hiddenOrSeen();
   };
 
   private readonly switchTheme = (): void => {
     chooseTheme(currentTheme() === 'dark' ? 'light' : 'dark');
     this.requestUpdate();
+  };
+
+  private readonly turn: Turns = {
+    microphone: this.switchMicrophone,
+    camera: this.switchCamera,
+    speech: () => (this.settingSpeech = !this.settingSpeech),
+    language: this.switchLanguage,
+    theme: this.switchTheme,
   };
 
   static override styles = [base, benchType, striped, benchStyles];

@@ -64,6 +64,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('simulator', handlers.simulator);
   socket.on('voice', handlers.voice);
   socket.on('level', handlers.level);
+  socket.on('pages', handlers.pages);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();

@@ -4,6 +4,7 @@ import { wearTheme } from '../theme/theme.ts';
 import { screenLanguage } from '../i18n/language.ts';
 import './bench.ts';
 import './choose-bench.ts';
+import { keepPage, sayInstallable } from './kept-page.ts';
 import { benchOfAddress } from './which-bench.ts';
 
 wearTheme();
@@ -16,4 +17,6 @@ if (bench === null) {
   const shell = document.createElement('bf-bench');
   shell.bench = bench;
   document.body.append(shell);
+  sayInstallable(bench);
 }
+void keepPage();

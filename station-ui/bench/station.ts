@@ -35,6 +35,8 @@ export interface StationParts {
   readonly sound?: (earcon: Earcon) => void;
   /** what speaks; without it nothing does */
   readonly speaking?: Pick<Speaking, 'seen' | 'devices' | 'linkLost'>;
+  /** hears which build of the page the server has */
+  readonly pages?: (version: string) => void;
 }
 
 /** One bench as this screen knows it: what the server said last, and what is on its way there. */
@@ -87,6 +89,9 @@ export class Station {
       },
       level: (level) => {
         this.set({ level });
+      },
+      pages: (version) => {
+        parts.pages?.(version);
       },
       up: () => {
         this.set({ link: 'up' });

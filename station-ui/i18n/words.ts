@@ -124,12 +124,17 @@ export interface BenchWords {
   readonly stillSending: string;
   readonly linkLost: string;
   readonly linkLostHow: string;
+  /** the page started and there is no server */
+  readonly serverAway: string;
   readonly connecting: string;
   readonly unknownBench: string;
   readonly chooseBench: string;
   readonly health: string;
   readonly notKnown: string;
   readonly seam: (at: number, of: number) => string;
+  /** names of the parts of the screen, for screen readers */
+  readonly seamHere: string;
+  readonly orderHere: string;
   readonly commandsHere: string;
   readonly theme: Readonly<Record<'light' | 'dark', string>>;
   readonly switchLanguage: string;

@@ -179,12 +179,35 @@ it('says within two seconds that the server or a device is gone, and comes back 
     'the scale back',
     10_000,
   );
+  // In the middle of a run: what is scanned meanwhile is kept, over a page that is loaded without a server too.
+  await page.locator('[data-command="next"]').first().click();
+  await untilTask(page, 'gather');
+  const { seq = 0, order = null } = hands.view ?? {};
+  const sku = order?.pieces[0]?.sku ?? '';
+  await page.waitForFunction('navigator.serviceWorker.controller !== null');
   const { port } = server;
   await server.kill();
   await page.locator('[data-link="lost"]').first().waitFor({ timeout: 2000 });
+  const waiting = page.locator('bf-last-scan').getByText('1 sending');
+  await page.keyboard.type(sku, { delay: 0 });
+  await page.keyboard.press('Enter');
+  await waiting.waitFor();
+  await page.reload();
+  await page.getByText('This page was kept on the tablet').waitFor();
+  await waiting.waitFor();
+  hands.close();
   server = await startProcess({ data: data.path, port });
+  hands = new BenchClient(server.url, 'bench-1');
   await page.locator('[data-link="up"]').first().waitFor({ timeout: 10_000 });
-  await untilTask(page, 'idle');
+  await hands.until(({ view }) => view?.lastScan?.text === sku, 'the scan that was kept');
+  await waiting.waitFor({ state: 'detached' });
+  await pause(300);
+  expect(hands.view?.seq).toBe(seq + 1);
+  const manifest = await page.evaluate<{ start_url: string; icons: { src: string }[] }>(
+    "fetch(document.querySelector('link[rel=manifest]').href).then((answer) => answer.json())",
+  );
+  expect(manifest.start_url).toBe('/bench/bench-1');
+  for (const { src } of manifest.icons) expect((await page.request.get(`${server.url}${src}`)).status()).toBe(200);
   (errors as string[]).length = 0;
 });
 

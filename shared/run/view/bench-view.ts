@@ -57,6 +57,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     simulated: context.simulated,
     speech: context.speech,
     ...(bench.scale.transport.kind === 'hid-on-screen' ? { scaleOnScreen: true } : {}),
+    ...(shop.keepScreenAwake === false ? {} : { keepAwake: true }),
   };
 }
 
