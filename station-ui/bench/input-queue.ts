@@ -90,7 +90,14 @@ export class InputQueue {
   }
 }
 
-const TYPES: ReadonlySet<unknown> = new Set<BenchInput['type']>(['command', 'scan', 'digits', 'language']);
+/** Every type of input; a record, so that none can be left out. */
+const TYPES: Readonly<Record<BenchInput['type'], true>> = {
+  command: true,
+  scan: true,
+  digits: true,
+  language: true,
+  choose: true,
+};
 
 function read({ key, keeping }: QueueParts): readonly WaitingInput[] {
   try {
@@ -104,5 +111,5 @@ function read({ key, keeping }: QueueParts): readonly WaitingInput[] {
 function isInput(kept: unknown): kept is WaitingInput {
   if (typeof kept !== 'object' || kept === null) return false;
   const { id, type } = kept as { id?: unknown; type?: unknown };
-  return typeof id === 'string' && TYPES.has(type);
+  return typeof id === 'string' && typeof type === 'string' && Object.hasOwn(TYPES, type);
 }

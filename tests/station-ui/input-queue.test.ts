@@ -92,6 +92,20 @@ describe('inputs on their way', () => {
     expect(keeping.kept.get('waiting')).toBe('[]');
   });
 
+  it('of every type survive it', () => {
+    const keeping = memory();
+    const all: readonly BenchInput[] = [
+      scan('a'),
+      { id: 'b', type: 'command', command: 'next', by: 'touch' },
+      { id: 'c', type: 'digits', digits: '5', by: 'key' },
+      { id: 'd', type: 'language', language: 'es' },
+      { id: 'e', type: 'choose', option: 'skill:packing' },
+    ];
+    const { queue } = queueOn([], keeping);
+    for (const input of all) queue.add(input);
+    expect(queueOn([], keeping).queue.list).toEqual(all);
+  });
+
   it.each(['not json', '{"id":"a"}', '[{"id":5,"type":"scan"},null]'])('leave out what was kept broken: %s', (kept) => {
     const keeping = memory();
     keeping.setItem('waiting', kept);
