@@ -45,8 +45,11 @@ export class Side extends LitElement {
     const { bench } = this.words;
     const pieces = order.pieces.reduce((sum, piece) => sum + piece.due, 0);
     const parcel = order.parcels > 1 ? ` · ${bench.parcel(order.parcel + 1, order.parcels)}` : '';
-    return html`<bf-swing-tag heading=${bench.order(order.id)}>
-      <p class="small secondary">${bench.pieces(pieces)}${parcel}</p>
+    return html`<bf-swing-tag
+      class=${ABOUT_PIECES.has(this.view.task.at) ? 'folding' : ''}
+      heading=${bench.order(order.id)}
+    >
+      <p class="small secondary count">${bench.pieces(pieces)}${parcel}</p>
       <p class="small secondary">
         ${bench.shipBy(dayAndTime(order.shipBy, this.language, { now: new Date(), timeZone: this.view.timeZone }))}
       </p>
@@ -57,7 +60,8 @@ export class Side extends LitElement {
           : html`<p class="small note">
               ${shape('attention', 26)}
               <span class=${`words ${ABOUT_PIECES.has(this.view.task.at) ? 'short' : ''}`}
-                ><b>${bench.buyerNote}:</b> ${order.note}</span
+                ><b class=${ABOUT_PIECES.has(this.view.task.at) ? 'only-read' : ''}>${bench.buyerNote}:</b>
+                ${order.note}</span
               >
             </p>`
       }
@@ -155,8 +159,15 @@ export class Side extends LitElement {
           gap: 6px;
         }
         .why,
-        .saves {
+        .saves,
+        .folding .count {
           display: none;
+        }
+        .words {
+          -webkit-line-clamp: 2;
+        }
+        .words.short {
+          -webkit-line-clamp: 1;
         }
       }
       bf-piece-list {

@@ -46,8 +46,11 @@ export class PieceList extends LitElement {
     const from = Math.min(Math.max(0, current - 1), Math.max(0, pieces.length - MOST_SHORT));
     const shown = pieces.slice(from, from + MOST_SHORT);
     const rest = pieces.length - shown.length;
-    return html`<ul>
-      ${shown.map((piece) => this.short(piece))} ${rest > 0 ? html`<li class="small secondary">+ ${rest}</li>` : null}
+    const others = pieces.length - 1;
+    return html`<ul class=${current < 0 ? 'none-now' : ''}>
+      ${shown.map((piece) => this.short(piece))}
+      ${rest > 0 ? html`<li class="small secondary rest">+ ${rest}</li>` : null}
+      ${others > 0 ? html`<li class="small secondary others">+ ${others}</li>` : null}
     </ul>`;
   }
 
@@ -91,7 +94,18 @@ export class PieceList extends LitElement {
       .current {
         font-weight: 700;
       }
+      .others {
+        display: none;
+      }
+      /* Where there is no room, the piece at hand, and how many there are beside it. */
       @media (max-height: 680px) {
+        li.small:not(.current, .others),
+        .none-now {
+          display: none;
+        }
+        .others {
+          display: flex;
+        }
         li.small > span:not(.only-read) {
           min-width: 0;
           overflow: hidden;
@@ -143,7 +157,7 @@ export class PieceList extends LitElement {
       .crowd .what .secondary {
         display: none;
       }
-      @container task (max-height: 220px) {
+      @container task (max-height: 260px) {
         .many {
           grid-template-columns: 1fr 1fr;
           column-gap: 20px;

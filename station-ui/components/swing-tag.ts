@@ -11,7 +11,7 @@ export class SwingTag extends LitElement {
 
   override render(): TemplateResult {
     return html`<section class=${this.ground}>
-      ${this.heading === '' ? null : html`<h3>${this.heading}</h3>`}
+      ${this.heading === '' ? null : html`<h2>${this.heading}</h2>`}
       <slot></slot>
     </section>`;
   }
@@ -31,7 +31,7 @@ export class SwingTag extends LitElement {
       section.kraft {
         background: var(--kraft);
       }
-      h3 {
+      h2 {
         font-size: 27px;
         line-height: 1.15;
         padding-right: 16px;
@@ -41,7 +41,7 @@ export class SwingTag extends LitElement {
         section {
           padding: 6px 14px 8px;
         }
-        h3 {
+        h2 {
           font-size: 24px;
         }
       }

@@ -18,7 +18,8 @@ export class TaskDone extends TaskElement {
     const heading = bench.done(this.task.order);
     const seconds = Math.round(this.task.seconds);
     const took = bench.minutes(Math.floor(seconds / 60), seconds % 60);
-    return html`<div class="fill middle">
+    const pausing = (this.view.pause ?? null) !== null;
+    return html`<div class=${`fill middle ${pausing ? 'pausing' : ''}`}>
       <div class="both">
         ${shape('well', 150)}
         <div>
@@ -59,6 +60,10 @@ export class TaskDone extends TaskElement {
         }
         .day {
           padding-top: 8px;
+        }
+        /* What runs short is told at the empty bench too; the pause is told now. */
+        .pausing bf-between-orders {
+          display: none;
         }
       }
     `,

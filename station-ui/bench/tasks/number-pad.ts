@@ -103,8 +103,10 @@ export class NumberPad extends TaskElement {
         .mend {
           display: none;
         }
+        /* For whoever does not see the digits it stays. */
         h1 {
-          display: none;
+          position: absolute;
+          clip-path: inset(50%);
         }
       }
     `,
