@@ -11,7 +11,7 @@ interface Violation {
 
 /** What the accessibility rules hold against the page as it stands. */
 export async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE);
+  if (!(await page.evaluate<boolean>("typeof axe === 'object'"))) await page.evaluate(AXE);
   const found = await page.evaluate<readonly Violation[]>('axe.run(document).then((result) => result.violations)');
   return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => JSON.stringify(target)).join(', ')}`);
 }

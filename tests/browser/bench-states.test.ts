@@ -1,0 +1,98 @@
+import { mkdirSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { MomentKeeper } from '#tests/support/bench-moments.ts';
+import { lookAt, mountBench, showMoment } from '#tests/support/bench-on-show.ts';
+import type { Moment } from '#tests/support/bench-on-show.ts';
+import { openBrowser, watchErrors } from '#tests/support/browser.ts';
+import { CONFIG } from '#tests/support/config-folder.ts';
+import { serverOn } from '#tests/support/in-process-server.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+import { violations } from '#tests/support/violations.ts';
+import type { Running } from '#server/server.ts';
+import { LANGUAGES } from '#shared/words/language.ts';
+
+// Everything that a bench can show, as a real server sent it: each moment in both languages on three tablets, with a
+// picture of each for whoever looks at them. Light and dark take turns, so that each moment is seen in both.
+
+const SIZES = [
+  [1280, 800],
+  [800, 1280],
+  [1024, 600],
+] as const;
+/** Made anew each time and not kept with the sources. */
+const PICTURES = resolve(import.meta.dirname, '../../build/pictures');
+
+const data = temporaryFolder('bench-states');
+let browser: Browser;
+let running: Running & { readonly url: string };
+let page: Page;
+let errors: readonly string[];
+const moments = new Map<string, Moment>();
+
+beforeAll(async () => {
+  running = await serverOn(CONFIG, data.path);
+  const hands = new BenchClient(running.url, 'bench-1');
+  const keeper = new MomentKeeper(hands);
+  await keeper.keepAll();
+  hands.close();
+  for (const [name, moment] of keeper.moments) moments.set(name, moment);
+  browser = await openBrowser();
+  page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  errors = watchErrors(page);
+  await mountBench(page, running.url);
+  rmSync(PICTURES, { recursive: true, force: true });
+  mkdirSync(PICTURES, { recursive: true });
+});
+
+afterAll(async () => {
+  await browser.close();
+  await running.stop();
+  data.remove();
+});
+
+/** Panels that the page opens by itself over whatever the bench shows. */
+const PANELS: readonly (readonly [name: string, over: string, button: string])[] = [
+  ['how it speaks', 'gather', '[data-switch="speech"]'],
+  ['why it is set aside', 'gather', '[data-command="set-aside"]'],
+];
+
+it('every moment breaks no rule, is large enough and shows every word, in both languages on three tablets', async () => {
+  expect([...moments.keys()]).toEqual(
+    expect.arrayContaining(['idle', 'gather', 'look-over', 'fold', 'fill', 'weigh', 'seal', 'label', 'done']),
+  );
+  const found: Record<string, readonly string[]> = {};
+  let seq = 1_000_000;
+  const look = async (name: string, size: string): Promise<void> => {
+    await page.screenshot({ path: join(PICTURES, `${name}, ${size}.png`) });
+    const wrong = [...(await lookAt(page)), ...(await violations(page))];
+    if (wrong.length > 0) found[`${name}, ${size}`] = wrong;
+  };
+  for (const [at, [width, height]] of SIZES.entries()) {
+    await page.setViewportSize({ width, height });
+    const size = `${String(width)}x${String(height)}`;
+    for (const [of, language] of LANGUAGES.entries()) {
+      const theme = (at + of) % 2 === 0 ? 'light' : 'dark';
+      const show = (moment: Moment) => {
+        seq += 1;
+        return showMoment(page, { ...moment, view: { ...moment.view, language, seq } }, theme);
+      };
+      for (const [name, moment] of moments) {
+        await show(moment);
+        await look(`${name}, ${language}`, size);
+      }
+      for (const [name, over, button] of PANELS) {
+        const moment = moments.get(over);
+        if (moment === undefined) throw new Error(`nothing was kept of ${over}`);
+        await show(moment);
+        await page.locator(button).first().click();
+        await look(`${name}, ${language}`, size);
+      }
+    }
+  }
+  expect(found).toEqual({});
+  expect(errors).toEqual([]);
+});
