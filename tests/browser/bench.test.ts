@@ -156,7 +156,7 @@ it('a keyboard-wedge scanner finishes its piece and never presses the focused bu
   await page.locator('[data-command="next"]').first().click();
   await untilTask(page, 'gather');
   await page.locator('[data-command="next"]').first().focus();
-  const [piece] = hands.view?.order?.pieces ?? [];
+  const [piece] = (await hands.at('gather')).order?.pieces ?? [];
   const { seq } = hands.view ?? { seq: 0 };
   await page.keyboard.type(piece?.sku ?? '', { delay: 0 });
   await page.keyboard.press('Enter');

@@ -54,12 +54,18 @@ export class TaskDone extends TaskElement {
         align-items: center;
       }
       @container task (max-height: 300px) {
+        .middle {
+          gap: 4px;
+        }
         .both svg {
-          width: 72px;
-          height: 72px;
+          width: 56px;
+          height: 56px;
+        }
+        .both .secondary {
+          display: none;
         }
         .day {
-          padding-top: 8px;
+          padding-top: 4px;
         }
         /* What runs short is told at the empty bench too; the pause is told now. */
         .pausing bf-between-orders {
