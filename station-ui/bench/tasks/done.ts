@@ -19,7 +19,7 @@ export class TaskDone extends TaskElement {
     const seconds = Math.round(this.task.seconds);
     const took = bench.minutes(Math.floor(seconds / 60), seconds % 60);
     const pausing = (this.view.pause ?? null) !== null;
-    return html`<div class=${`fill middle ${pausing ? 'pausing' : ''}`}>
+    return html`<div class="fill middle">
       <div class="both">
         ${shape('well', 150)}
         <div>
@@ -29,7 +29,16 @@ export class TaskDone extends TaskElement {
       </div>
       <p class="say">${bench.doneHow}</p>
       ${pauseLine(this.view, this.language)} ${dayLine(this.view, this.language)}
-      <bf-between-orders .view=${this.view} .words=${this.words} .language=${this.language}></bf-between-orders>
+      ${
+        // What runs short is told at the empty bench too; a pause is told now.
+        pausing
+          ? null
+          : html`<bf-between-orders
+              .view=${this.view}
+              .words=${this.words}
+              .language=${this.language}
+            ></bf-between-orders>`
+      }
     </div>`;
   }
 
@@ -66,10 +75,6 @@ export class TaskDone extends TaskElement {
         }
         .day {
           padding-top: 4px;
-        }
-        /* What runs short is told at the empty bench too; the pause is told now. */
-        .pausing bf-between-orders {
-          display: none;
         }
       }
     `,
