@@ -8,7 +8,7 @@ export default defineConfig({
       {
         test: {
           name: 'core',
-          include: ['tests/{shared,standards,config,drivers,server,tools}/**/*.test.ts'],
+          include: ['tests/{shared,standards,config,drivers,server,documents}/**/*.test.ts'],
           globalSetup: ['tests/support/build.mjs'],
           setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
