@@ -16,7 +16,7 @@ export const benchStyles = css`
     display: grid;
     height: 100%;
     grid-template-columns: minmax(0, 1fr) 344px;
-    grid-template-rows: 66px minmax(0, 1fr) auto 38px 128px;
+    grid-template-rows: minmax(66px, auto) minmax(0, 1fr) auto 38px 128px;
     grid-template-areas:
       'top top'
       'main side'
@@ -60,6 +60,11 @@ export const benchStyles = css`
     background: transparent;
     font-size: 20px;
     cursor: pointer;
+  }
+  /* One word each, which does not break. */
+  .switches [data-switch='language'],
+  .switches [data-switch='theme'] {
+    flex: none;
   }
   main {
     grid-area: main;
@@ -124,7 +129,7 @@ export const benchStyles = css`
   }
   .shell.practising,
   .shell.simulated.practising {
-    grid-template-rows: 66px minmax(0, 1fr) auto 0 10px;
+    grid-template-rows: minmax(66px, auto) minmax(0, 1fr) auto 0 10px;
   }
   bf-commands {
     flex: 1;
@@ -214,7 +219,7 @@ export const benchStyles = css`
   @media (max-width: 900px) {
     .shell.practising,
     .shell.simulated.practising {
-      grid-template-rows: 116px minmax(0, 1fr) 0 auto 0 10px;
+      grid-template-rows: minmax(116px, auto) minmax(0, 1fr) 0 auto 0 10px;
     }
     :host {
       --size-instruction: 62px;
@@ -222,7 +227,7 @@ export const benchStyles = css`
     .shell,
     .shell.simulated {
       grid-template-columns: minmax(0, 1fr);
-      grid-template-rows: 116px minmax(0, 1fr) auto auto 40px 132px;
+      grid-template-rows: minmax(116px, auto) minmax(0, 1fr) auto auto 40px 132px;
       grid-template-areas:
         'top'
         'main'
@@ -318,7 +323,7 @@ export const benchStyles = css`
     }
     .shell,
     .shell.simulated {
-      grid-template-rows: 64px minmax(0, 1fr) auto 28px 120px;
+      grid-template-rows: minmax(64px, auto) minmax(0, 1fr) auto 28px 120px;
       grid-template-columns: minmax(0, 1fr) 316px;
     }
     main {
