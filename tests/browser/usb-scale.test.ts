@@ -52,10 +52,22 @@ function standIn(): void {
     },
   });
   let plugged = true;
+  const told: number[][] = [];
   const device = Object.assign(new EventTarget(), {
     productName: 'bench scale',
     opened: false,
-    collections: [{ usagePage: 0x8d }],
+    // As a browser tells of a device: its control report, number 2, has Enforced Zero Return and Zero Scale.
+    collections: [
+      {
+        usagePage: 0x8d,
+        featureReports: [{ reportId: 2, items: [{ usages: [0x8d0081, 0x8d0080], reportSize: 1, reportCount: 2 }] }],
+      },
+    ],
+    receiveFeatureReport: () => Promise.resolve(new DataView(Uint8Array.of(2, 0b01).buffer)),
+    sendFeatureReport(reportId: number, bytes: Uint8Array) {
+      told.push([reportId, ...bytes]);
+      return Promise.resolve();
+    },
     open() {
       device.opened = true;
       return Promise.resolve();
@@ -86,7 +98,7 @@ function standIn(): void {
       hid.dispatchEvent(Object.assign(new Event('connect'), { device }));
     },
   };
-  Object.assign(globalThis, { usbSocket: socket, usbAsked: hid.asked });
+  Object.assign(globalThis, { usbSocket: socket, usbAsked: hid.asked, usbTold: told });
 }
 
 const hands = (page: Page) => ({
@@ -117,6 +129,12 @@ it('a scale at the tablet is allowed once, weighs, is told lost when unplugged, 
   await socket.report(OUNCES_15_9);
   await weighs();
   await page.locator('[data-device="scale"][data-state="working"]').waitFor();
+
+  // The bench zeroes it through the page, and what else stands in that report stays.
+  const zeroed = await fetch(`${server.url}/api/devices/bench-1/zero`, { method: 'POST' });
+  expect(await zeroed.json()).toEqual({ outcome: 'sent' });
+  await page.waitForFunction(() => (globalThis as unknown as { usbTold: number[][] }).usbTold.length > 0);
+  expect(await page.evaluate(() => (globalThis as unknown as { usbTold: unknown }).usbTold)).toEqual([[2, 0b11]]);
 
   await socket.do('unplug');
   await bench.until(({ devices }) => devices[0]?.state === 'lost', 'the loss');
