@@ -298,7 +298,8 @@ export class Station {
 
   /** @throws when the store fails */
   async apply(input: RunInput, id?: string): Promise<Applied> {
-    const toPractice = input.type === 'command' || input.type === 'language' ? this.#inPractice(input, id) : null;
+    const given = input.type === 'command' || input.type === 'digits' || input.type === 'language';
+    const toPractice = given ? this.#inPractice(input, id) : null;
     if (toPractice !== null) return toPractice;
     const applied = await this.run.apply(input, id);
     return { ...applied, seq: applied.seq + this.practice.seq };

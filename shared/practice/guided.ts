@@ -17,6 +17,7 @@ function runInput(input: PracticeInput): RunInput | null {
   switch (input.type) {
     case 'command':
     case 'scan':
+    case 'digits':
       return input;
     case 'order':
       return { type: 'order-taken', run: 'practice', order: input.order, plan: input.plan };

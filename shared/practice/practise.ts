@@ -13,6 +13,8 @@ export type PracticeInput =
   | { readonly type: 'begin'; readonly person: string | null; readonly language: Language | null }
   | { readonly type: 'command'; readonly command: Command; readonly by: GivenBy }
   | { readonly type: 'scan'; readonly meaning: ScanMeaning; readonly by: GivenBy }
+  /** digits of a number that is being entered; an invented label has only its postcode */
+  | { readonly type: 'digits'; readonly digits: string; readonly by: GivenBy }
   /** an option was touched */
   | { readonly type: 'choose'; readonly option: string; readonly by: GivenBy }
   | { readonly type: 'language'; readonly language: Language; readonly by: GivenBy }
@@ -88,6 +90,7 @@ export function practise(state: PracticeState, input: PracticeInput, facts: Prac
       return state.screen.at === 'preparing'
         ? goOn(tell(skillScreen(state, state.screen.skill), 'cannot-prepare'))
         : { state, effects: [], accepted: false };
+    case 'digits':
     case 'order':
     case 'replanned':
       return guidedInput(state, input, facts) ?? { state, effects: [], accepted: false };

@@ -54,8 +54,7 @@ function commandsOfStep(state: RunState): readonly Command[] {
     case 'label':
       // Nothing that leads on, and the main one does no harm: only the right label ends the stop, or a decision.
       if (state.step.stop !== undefined) return ['repeat', 'back', 'set-aside'];
-      // An invented parcel has no label whose number could be read.
-      return ['next', ...(state.practice ? [] : (['enter-number'] as const)), 'back', 'set-aside'];
+      return ['next', 'enter-number', 'back', 'set-aside'];
     case 'seal':
       return ['next', 'back', 'set-aside'];
     case 'done':

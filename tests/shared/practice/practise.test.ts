@@ -120,6 +120,18 @@ describe('a guided run', () => {
     expect(effects.at(-1)).toMatchObject({ mark: { right: false, answer: 'wrong-piece' } });
   });
 
+  it('has the number by hand: the label’s postcode in digits ends it, a number that no label has does not', () => {
+    const toDigits = [begin, choose('skill:packing'), choose('guided'), orderInput, ...toEnd.slice(0, -2)];
+    const digits = (text: string): PracticeInput => ({ type: 'digits', digits: text, by: 'voice' });
+    const stepOf = ({ screen }: PracticeState) => (screen.at === 'guided' ? screen.run.step : null);
+    const entered = [...toDigits, say('enter-number'), digits('55'), digits('802')];
+    expect(stepOf(walk(entered).state)).toMatchObject({ at: 'label', entering: { groups: ['55', '802'] } });
+    expect(stepOf(walk([...entered, say('confirm')]).state)).toEqual({ at: 'done' });
+    const wrong = walk([...toDigits, say('enter-number'), digits('9212391234567812345670'), say('confirm')]);
+    expect(stepOf(wrong.state)).toMatchObject({ at: 'label' });
+    expect(walk([begin, digits('5')]).state.screen).toEqual({ at: 'menu' });
+  });
+
   it('set aside or given back it leads back to the skill and marks nothing', () => {
     const { state, types } = walk([begin, choose('skill:packing'), choose('guided'), orderInput, say('back')]);
     expect(state.screen.at).toBe('skill');
