@@ -1,5 +1,6 @@
 import { sentencesOf, type Cue } from './cue.ts';
-import type { DeviceHealth } from '#shared/wire/views.ts';
+import { massWords } from './quantity-words.ts';
+import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** A device that only sits still is no news; what keeps the packer from going on is. */
@@ -31,4 +32,17 @@ export function deviceCue(
     }
   }
   return null;
+}
+
+/** What is said when the empty pan begins to show something, once until it shows zero again; null else. */
+export function zeroCue(
+  before: LiveScale | null,
+  after: LiveScale,
+  { mass, massPlaces }: BenchView['units'],
+  language: Language,
+): Cue | null {
+  const moved = after.needsZeroing ?? null;
+  if (moved === null || (before?.needsZeroing ?? null) !== null) return null;
+  const said = sentencesOf(language).zeroMoved(massWords(moved, mass, massPlaces, language));
+  return { key: 'zero', urgency: 'normal', ...said };
 }

@@ -51,6 +51,8 @@ export interface Sentences {
   readonly devices: Readonly<Record<DeviceName, string>>;
   readonly troubles: Readonly<Record<Exclude<DeviceHealth['trouble'], 'none'>, (device: string) => string>>;
   readonly deviceBack: (device: string) => string;
+  /** the empty pan shows `mass` */
+  readonly zeroMoved: (mass: string) => Said;
   readonly linkLost: Said;
   readonly linkBack: Said;
   readonly trial: string;

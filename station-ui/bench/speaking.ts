@@ -1,7 +1,7 @@
 import { cueOf, sentencesOf, type Cue } from '#shared/voice/cue.ts';
-import { deviceCue } from '#shared/voice/device-cue.ts';
+import { deviceCue, zeroCue } from '#shared/voice/device-cue.ts';
 import type { SpeechView } from '#shared/wire/speech.ts';
-import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
+import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { Utterance } from '../audio/speaker.ts';
 
@@ -19,6 +19,7 @@ export class Speaking {
   private kept = '';
   private speech: SpeechView | null = null;
   private language: Language = 'en';
+  private units: BenchView['units'] | null = null;
 
   constructor(private readonly parts: SpeakingParts) {}
 
@@ -26,6 +27,7 @@ export class Speaking {
   seen(before: BenchView | null, view: BenchView, news: boolean): void {
     this.speech = view.speech;
     this.language = view.language;
+    this.units = view.units;
     if (!view.speech.on) this.parts.speaker.silence();
     this.keepLinkLost();
     const cue = cueOf(view);
@@ -37,6 +39,11 @@ export class Speaking {
 
   devices(before: readonly DeviceHealth[], after: readonly DeviceHealth[]): void {
     const cue = deviceCue(before, after, this.language);
+    if (cue !== null) this.say(cue);
+  }
+
+  scale(before: LiveScale | null, after: LiveScale): void {
+    const cue = this.units === null ? null : zeroCue(before, after, this.units, this.language);
     if (cue !== null) this.say(cue);
   }
 

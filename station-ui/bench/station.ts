@@ -34,7 +34,7 @@ export interface StationParts {
   readonly changed: (state: StationState) => void;
   readonly sound?: (earcon: Earcon) => void;
   /** what speaks; without it nothing does */
-  readonly speaking?: Pick<Speaking, 'seen' | 'devices' | 'linkLost'>;
+  readonly speaking?: Pick<Speaking, 'seen' | 'devices' | 'scale' | 'linkLost'>;
   /** hears which build of the page the server has */
   readonly pages?: (version: string) => void;
 }
@@ -75,6 +75,7 @@ export class Station {
         this.seen(view);
       },
       scale: (live) => {
+        parts.speaking?.scale(this.state.live, live);
         this.set({ live });
       },
       devices: (devices) => {

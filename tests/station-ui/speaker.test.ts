@@ -2,7 +2,8 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { EARCONS, RHYTHMS, type Earcon } from '#station-ui/audio/earcons.ts';
 import { Speaker, SpeechFailure, type SpeechTrouble, type Utterance } from '#station-ui/audio/speaker.ts';
 import { Speaking } from '#station-ui/bench/speaking.ts';
-import type { BenchView } from '#shared/wire/views.ts';
+import { massFromDecimal } from '#shared/units/mass.ts';
+import type { BenchView, LiveScale } from '#shared/wire/views.ts';
 import { benchView } from './fixtures.ts';
 
 const utterance = (text: string, urgent = false): Utterance => ({
@@ -196,6 +197,27 @@ describe('a screen', () => {
       [{ ...health, state: 'lost', trouble: 'link-lost' }],
     );
     expect(said).toMatchObject([{ text: 'The printer is not connected.', urgent: true }]);
+  });
+
+  it('tells once of a zero that moved, and again when it moves after it was set', () => {
+    const shows = (text: string | null): LiveScale => ({
+      reading: null,
+      needsEmptying: false,
+      needsZeroing: text === null ? null : massFromDecimal(text, 'oz'),
+      discarded: 0,
+    });
+    speaking.scale(null, shows('0.3'));
+    expect(said).toEqual([]);
+    speaking.seen(null, benchView('seal', 'es', { notice: null }), false);
+    speaking.scale(shows(null), shows('0.2'));
+    speaking.scale(shows('0.2'), shows('0.3'));
+    speaking.scale(shows('0.3'), shows(null));
+    speaking.seen(null, seal, false);
+    speaking.scale(shows(null), shows('0.1'));
+    expect(texts()).toEqual([
+      'La balanza vacía marca cero coma dos onzas. Vacíala y ponla a cero.',
+      'The empty scale shows zero point one ounces. Empty it, then zero it.',
+    ]);
   });
 });
 
