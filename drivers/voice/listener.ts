@@ -97,6 +97,14 @@ export class Listener {
     };
   }
 
+  /** Starts the process if it never ran, and tells whether there is anything to recognise with. */
+  async probe(): Promise<ListenerState> {
+    this.#start();
+    const end = Date.now() + TRY_WITHIN_MS;
+    while (this.#state === 'starting' && Date.now() < end) await new Promise((soon) => setTimeout(soon, 50));
+    return this.#state;
+  }
+
   /**
    * What a recording is, among these phrases; null where nothing sounded.
    * @throws VoiceError not-installed, or cannot-start when no answer comes

@@ -35,7 +35,7 @@ export interface AppParts {
   readonly stations: ReadonlyMap<string, Station>;
   readonly planner: Pick<Planner, 'fits'>;
   readonly speech: Speech;
-  readonly listener: Pick<Listener, 'tryOut'>;
+  readonly listener: Pick<Listener, 'tryOut' | 'probe'>;
   readonly recorded: RecordedSet;
   readonly enrolments: EnrolmentBook;
   readonly clock: Clock;

@@ -1,21 +1,25 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
 import express, { Router } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
 import { loudness } from '#drivers/voice/sound.ts';
+import { zipOf } from '#server/voice/recordings-zip.ts';
 import { VoiceError } from '#drivers/voice/voice-error.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { enrolmentOf } from '#shared/voice/enrolment.ts';
 import { ALTERNATIVES, PHRASES } from '#shared/voice/phrases.ts';
-import type { TakeAnswer, VoicesView } from '#shared/wire/voice-takes.ts';
+import type { RecogniserView, TakeAnswer, VoicesView } from '#shared/wire/voice-takes.ts';
 
 /** Eight seconds of sound. */
 const LONGEST_BYTES = 256_000;
 /** A fifth of a second is no word. */
 const SHORTEST_BYTES = 6400;
+const RECORDING = /^[\w-]+\.(wav|csv)$/;
 const ALL = COMMANDS.flatMap((command) => [PHRASES.en[command], ALTERNATIVES[command]]);
 
 const who = z.strictObject({ staff: z.string().min(1).max(100), bench: z.string().min(1).max(100) });
@@ -41,6 +45,10 @@ export function voiceRoutes({ shops, listener, recorded, enrolments, clock }: Ap
       folder: recorded.folder,
     };
     response.json(view);
+  });
+  routes.get('/voices/recogniser', async (_request, response) => {
+    const state: RecogniserView = { recogniser: await listener.probe() };
+    response.json(state);
   });
   routes.post(
     '/voices/takes',
@@ -72,10 +80,15 @@ export function voiceRoutes({ shops, listener, recorded, enrolments, clock }: Ap
       response.json(answer);
     },
   );
+  routes.get('/voices/recordings.zip', async (_request, response) => {
+    const files = ['labels.csv', ...recorded.all().map(({ file }) => file)].filter((file) => RECORDING.test(file));
+    response.attachment('recordings.zip');
+    await pipeline(Readable.from(zipOf(recorded.folder, files)), response);
+  });
   routes.get('/voices/recordings/:file', (request, response) => {
     const { file } = request.params;
     const path = join(recorded.folder, file);
-    if (!/^[\w-]+\.(wav|csv)$/.test(file) || !existsSync(path)) {
+    if (!RECORDING.test(file) || !existsSync(path)) {
       throw new HttpError(404, 'not-found', 'There is no such recording.');
     }
     response.download(path, file, { dotfiles: 'allow' });

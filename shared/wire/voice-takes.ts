@@ -1,6 +1,11 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { Enrolment, Take } from '#shared/voice/enrolment.ts';
 
+/** Whether commands can be understood on this computer at all. */
+export interface RecogniserView {
+  readonly recogniser: 'idle' | 'starting' | 'working' | 'not-installed' | 'restarting' | 'faulty';
+}
+
 /** What the office's page of voices shows. */
 export interface VoicesView {
   readonly staff: readonly { readonly id: string; readonly name: string }[];

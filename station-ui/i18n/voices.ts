@@ -36,6 +36,7 @@ export interface VoicesWords {
   readonly forgotten: string;
   readonly recorded: (takes: number, folder: string) => string;
   readonly labels: string;
+  readonly allTakes: string;
   readonly failed: (message: string) => string;
 }
 
@@ -75,6 +76,7 @@ const en: VoicesWords = {
   recorded: (takes, folder) =>
     `${String(takes)} takes in ${folder}. Measure with them: npm run -s bench -- voice --set FOLDER`,
   labels: 'Download the labels (CSV)',
+  allTakes: 'All recordings and their labels (ZIP)',
   failed: (message) => `That did not work: ${message}`,
 };
 
@@ -114,6 +116,7 @@ const es: VoicesWords = {
   recorded: (takes, folder) =>
     `${String(takes)} grabaciones en ${folder}. Mide con ellas: npm run -s bench -- voice --set CARPETA`,
   labels: 'Descargar las etiquetas (CSV)',
+  allTakes: 'Todas las grabaciones y sus rótulos (ZIP)',
   failed: (message) => `No funcionó: ${message}`,
 };
 

@@ -17,6 +17,7 @@ import type {
 import type { SimulatorAction } from '#shared/wire/events.ts';
 import type { SpeechEngineState } from '#shared/wire/speech.ts';
 import type { DeviceName } from '#shared/wire/views.ts';
+import type { RecogniserView } from '#shared/wire/voice-takes.ts';
 import type { Language } from '#shared/words/language.ts';
 import { ask } from './api.ts';
 
@@ -40,6 +41,7 @@ const at = (bench: string): string => `/api/devices/${encodeURIComponent(bench)}
 export const devicesApi = {
   view: () => ask<DevicesView>('/api/devices'),
   speech: () => ask<{ readonly engine: SpeechEngineState }>('/api/speech/state'),
+  recogniser: () => ask<RecogniserView>('/api/voices/recogniser'),
   document: (bench: string, wish: DocumentWish) => post<PrintPreview>(`${at(bench)}/documents`, wish),
   tellScale: (bench: string, task: ScaleTaskName) =>
     post<{ outcome: 'sent' | 'not-connected' | 'not-supported' }>(`${at(bench)}/scale`, { task }),

@@ -22,6 +22,7 @@ const LOOK_AGAIN_MS = 500;
 export class Devices extends DeviceElement {
   @state() private view: DevicesView | null = null;
   @state() private mute = false;
+  @state() private deaf: 'not-installed' | 'faulty' | null = null;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private looking = false;
 
@@ -30,6 +31,7 @@ export class Devices extends DeviceElement {
     this.addEventListener('bf-devices-changed', this.look);
     void this.updateComplete.then(this.look);
     void this.updateComplete.then(() => this.attempt(this.askVoice));
+    void this.updateComplete.then(() => this.attempt(this.askRecogniser));
   }
 
   override disconnectedCallback(): void {
@@ -42,6 +44,7 @@ export class Devices extends DeviceElement {
     const { view } = this;
     return html`${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       ${this.mute ? html`<p class="said" data-voice-missing>${shape('attention', 22)} ${this.words.speaking.troubles['not-installed']}</p>` : null}
+      ${this.deaf === null ? null : html`<p class="said" data-recogniser-missing>${shape('attention', 22)} ${this.words.voice.states[this.deaf]}</p>`}
       ${
         view === null
           ? html`<p>${this.words.office.loading}</p>`
@@ -85,6 +88,12 @@ export class Devices extends DeviceElement {
   /** Whether the station has a voice at all. */
   private readonly askVoice = async (): Promise<void> => {
     this.mute = (await this.api.speech()).engine === 'not-installed';
+  };
+
+  /** Whether spoken commands can be understood at all. */
+  private readonly askRecogniser = async (): Promise<void> => {
+    const { recogniser } = await this.api.recogniser();
+    this.deaf = recogniser === 'not-installed' || recogniser === 'faulty' ? recogniser : null;
   };
 
   /** Looks now, and again after a while as long as the page is shown. */

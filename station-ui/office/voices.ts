@@ -127,7 +127,14 @@ export class Voices extends LitElement {
           </section>`,
       )}
       <p class="secondary">${words.recorded(view.takes, view.folder)}</p>
-      ${view.takes === 0 ? null : html`<a href="/api/voices/recordings/labels.csv" download>${words.labels}</a>`}`;
+      ${
+        view.takes === 0
+          ? null
+          : html`<p class="row">
+              <a href="/api/voices/recordings.zip" download data-act="all-takes">${words.allTakes}</a>
+              <a href="/api/voices/recordings/labels.csv" download>${words.labels}</a>
+            </p>`
+      }`;
   }
 
   private table({ enrolment }: EnrolledView, view: VoicesView, words: VoicesWords): TemplateResult {

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { unzipSync } from 'fflate';
 import { afterEach, expect, it } from 'vitest';
 import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
@@ -65,6 +66,11 @@ it('records takes, tells what was heard, and keeps which phrase works for whom o
   const labels = await fetch(`${server.url}/api/voices/recordings/labels.csv`);
   expect((await labels.text()).trim().split('\n')).toHaveLength(5);
   expect((await ask('/recordings/..%2Fbenchfold.db')).status).toBe(404);
+  expect((await ask('/recogniser')).body).toEqual({ recogniser: 'working' });
+  const zip = await fetch(`${server.url}/api/voices/recordings.zip`);
+  const files = unzipSync(new Uint8Array(await zip.arrayBuffer()));
+  expect(Object.keys(files)).toHaveLength(5);
+  expect(Buffer.from(files[right.file] ?? [])).toEqual(readFileSync(join(folder, right.file)));
   await server.stop();
 
   const again = await open(data);
@@ -72,7 +78,7 @@ it('records takes, tells what was heard, and keeps which phrase works for whom o
   expect((await again.voices()).enrolled).toEqual([kept]);
   await again.ask(`/enrolments/${who.staff}/${who.bench}`, { method: 'DELETE' });
   expect((await again.voices()).enrolled).toEqual([]);
-});
+}, 60_000);
 
 it('refuses what is no sound, nobody and no phrase, and stores nothing of it', async () => {
   const { server, data, ask, voices, who, take, enrol } = await open();
