@@ -7,6 +7,8 @@ export const MICROPHONE_TROUBLES = [
   'in-use',
   'wrong-rate',
   'unplugged',
+  /** it is open and gives nothing but zeros: switched off at the microphone or by the system; it ends by itself */
+  'only-zeros',
   'too-old',
 ] as const;
 export type MicrophoneTrouble = (typeof MICROPHONE_TROUBLES)[number];

@@ -25,6 +25,9 @@ export interface ListeningParts {
   readonly level: (db: number) => void;
 }
 
+/** Three seconds of pieces: a microphone gives sound also of a silent room. */
+const ZEROS_TOLD = 47;
+
 /** This screen's microphone: off until it is switched on, and the reason when it cannot be. */
 export class Listening {
   private state = NOT_LISTENING;
@@ -33,6 +36,8 @@ export class Listening {
   private sender: SoundSender;
   /** sound that earlier links lost */
   private lost = 0;
+  /** pieces in a row that were nothing but zeros */
+  private zeros = 0;
 
   constructor(private readonly parts: ListeningParts) {
     this.sender = new SoundSender(parts.sound);
@@ -56,6 +61,7 @@ export class Listening {
         return;
       }
       this.microphone = microphone;
+      this.zeros = 0;
       this.renew();
       this.set({ on: true, trouble: null });
       this.parts.ear('on');
@@ -82,7 +88,11 @@ export class Listening {
 
   private piece(pcm: ArrayBuffer): void {
     if (this.microphone === null) return;
-    this.parts.level(levelOfPiece(pcm));
+    const level = levelOfPiece(pcm);
+    this.parts.level(level);
+    this.zeros = level <= -100 ? this.zeros + 1 : 0;
+    const trouble = this.zeros >= ZEROS_TOLD ? 'only-zeros' : null;
+    if (trouble !== this.state.trouble) this.set({ trouble });
     this.sender.piece(pcm, this.microphone.rate);
     const dropped = this.lost + this.sender.dropped;
     if (dropped !== this.state.dropped) this.set({ dropped });

@@ -17,7 +17,7 @@ export const voiceEn: VoiceWords = {
     muted: 'Not listening while the station speaks',
     'no-microphone': 'The microphone at the station’s computer gives no sound',
     'not-installed':
-      'No recogniser on the station’s computer. On Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
+      'No recogniser on the station’s computer. On Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us; elsewhere as the README says',
     restarting: 'The recogniser stopped; it is being started again',
     faulty: 'The recogniser cannot start: see the server’s log',
     'language-not-heard': 'Commands are understood in English only: switch to English, or touch, scan or press',
@@ -46,6 +46,7 @@ export const voiceEn: VoiceWords = {
     'in-use': 'The microphone cannot be opened: another program may be using it',
     'wrong-rate': 'This browser cannot give sound at 16,000 samples a second: use another browser',
     unplugged: 'The microphone was pulled out or taken away',
+    'only-zeros': 'The microphone gives only silence: is it switched off or turned down?',
     'too-old': 'This browser is too old to listen',
   },
   captureTroubles: (state, said) => {

@@ -17,7 +17,7 @@ export const voiceEs: VoiceWords = {
     'no-microphone': 'El micrófono del ordenador no da sonido',
     muted: 'No escucha mientras habla la estación',
     'not-installed':
-      'No hay reconocedor en el ordenador. En Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us',
+      'No hay reconocedor en el ordenador. En Debian: apt-get install libpocketsphinx3 libsphinxbase3 pocketsphinx-en-us; en otros, como dice el README',
     restarting: 'El reconocedor se paró; se está reiniciando',
     faulty: 'El reconocedor no arranca: mira el registro del servidor',
     'language-not-heard': 'Las órdenes solo se entienden en inglés: cambia a inglés, o toca, lee o pulsa',
@@ -46,6 +46,7 @@ export const voiceEs: VoiceWords = {
     'in-use': 'El micrófono no se abre: quizá lo usa otro programa',
     'wrong-rate': 'Este navegador no da 16.000 muestras por segundo: usa otro navegador',
     unplugged: 'Se ha quitado el micrófono',
+    'only-zeros': 'El micrófono solo da silencio: ¿está apagado o al mínimo?',
     'too-old': 'Este navegador es demasiado antiguo para escuchar',
   },
   captureTroubles: (state, said) => {
