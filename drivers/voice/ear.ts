@@ -1,6 +1,6 @@
 import { judgeDigits, prepareDigits } from './digits.ts';
 import { grammarText, nearText } from './grammar.ts';
-import { Gate, type GateOptions } from './gate.ts';
+import { GATE, Gate, type GateOptions } from './gate.ts';
 import { scoreAFrame } from './hypothesis.ts';
 import type { Hypothesis, Pocketsphinx } from './pocketsphinx.ts';
 import { Framer } from './sound.ts';
@@ -18,22 +18,26 @@ export interface Expected {
 
 export type Heard =
   /** one of the expected phrases, nothing before it and nothing behind it */
-  | {
+  | ({
       readonly type: 'phrase';
       readonly phrase: string;
       readonly key: number;
       readonly score: number;
-      readonly tookMs: number;
-    }
+    } & Took)
   /** '0' to '9', in the order in which they were said */
-  | {
+  | ({
       readonly type: 'digits';
       readonly digits: string;
       readonly key: number;
       readonly score: number;
-      readonly tookMs: number;
-    }
-  | { readonly type: 'rejected'; readonly why: RejectedWhy; readonly tookMs: number };
+    } & Took)
+  | ({ readonly type: 'rejected'; readonly why: RejectedWhy } & Took);
+
+/** How long the search took, and how much of the silence that ends what was said was still to come when it began. */
+interface Took {
+  readonly tookMs: number;
+  readonly aheadMs: number;
+}
 
 export type RejectedWhy =
   | 'too-long'
@@ -65,6 +69,8 @@ export class Ear {
   readonly #framer = new Framer();
   #expected: Expected = { key: 0, phrases: [] };
   #search: string | null = null;
+  /** what was said up to a pause is, if nothing follows */
+  #guess: Heard | null = null;
 
   constructor(parts: EarParts) {
     this.#parts = parts;
@@ -76,6 +82,7 @@ export class Ear {
   }
 
   expect(expected: Expected): void {
+    this.#guess = null;
     this.#expected = expected;
     this.#gate.voiceAbove(expected.gateDb);
     this.#search = searchFor(this.#parts.recogniser, expected.phrases);
@@ -84,6 +91,7 @@ export class Ear {
 
   /** Forgets what was begun: sound is missing, or the station itself spoke. */
   reset(): void {
+    this.#guess = null;
     this.#gate.reset();
     this.#framer.reset();
     this.#parts.model?.reset();
@@ -100,25 +108,37 @@ export class Ear {
     const heard: Heard[] = [];
     for (const frame of this.#framer.push(pcm)) {
       const outcome = this.#gate.push(frame, this.#parts.model?.voice(frame) ?? null);
-      if (outcome === null) continue;
-      if (outcome.type === 'rejected') heard.push({ type: 'rejected', why: outcome.why, tookMs: 0 });
-      else heard.push(this.#recognise(outcome.pcm));
+      if (outcome === null) {
+        // Searched while the silence runs on, the answer is there when it ends.
+        const begun = this.#gate.paused();
+        if (begun !== null) this.#guess = this.#recognise(begun, this.#options.pauseMs);
+        continue;
+      }
+      if (outcome.type === 'rejected') heard.push({ type: 'rejected', why: outcome.why, tookMs: 0, aheadMs: 0 });
+      else heard.push(this.#guess ?? this.#recognise(outcome.pcm, this.#options.hangOverMs));
+      this.#guess = null;
     }
     return heard;
   }
 
-  #recognise(pcm: Int16Array): Heard {
+  get #options(): GateOptions {
+    return this.#parts.gate ?? GATE;
+  }
+
+  /** `silenceMs`: how much silence is at its end. */
+  #recognise(pcm: Int16Array, silenceMs: number): Heard {
     const { recogniser, now } = this.#parts;
     const began = now();
-    if (this.#search === null) return { type: 'rejected', why: 'no-phrase', tookMs: 0 };
-    const verdict = judge(recogniser, this.#search, this.#expected.phrases, pcm);
+    const aheadMs = this.#options.hangOverMs - silenceMs;
+    if (this.#search === null) return { type: 'rejected', why: 'no-phrase', tookMs: 0, aheadMs };
+    const verdict = judge(recogniser, this.#search, this.#expected.phrases, pcm, silenceMs);
     // A phrase goes first, and what nearly was one is no number.
     const open = verdict.type === 'no-phrase' && verdict.why === 'no-phrase' && this.#expected.digits === true;
     const digits = open ? judgeDigits(recogniser, pcm) : null;
-    const tookMs = now() - began;
+    const took = { tookMs: now() - began, aheadMs };
     const { key } = this.#expected;
-    if (digits !== null) return { type: 'digits', ...digits, key, tookMs };
-    return verdict.type === 'phrase' ? { ...verdict, key, tookMs } : { type: 'rejected', why: verdict.why, tookMs };
+    if (digits !== null) return { type: 'digits', ...digits, key, ...took };
+    return verdict.type === 'phrase' ? { ...verdict, key, ...took } : { type: 'rejected', why: verdict.why, ...took };
   }
 }
 
@@ -139,17 +159,24 @@ type Verdict =
   | { readonly type: 'phrase'; readonly phrase: string; readonly score: number }
   | { readonly type: 'no-phrase'; readonly why: 'no-phrase' | 'near-miss' };
 
-/** What the gate leaves of silence around an utterance, in frames of a hundredth of a second. */
+/** What the gate leaves of silence before an utterance, in frames of a hundredth of a second. */
 const GATE_LEAVES_BEFORE = 23;
-const GATE_LEAVES_BEHIND = 36;
+/** The model calls a voice over this much later. */
+const MODEL_LAGS = 1;
 /** Between the words of a phrase people pause for less. */
 const LONGEST_PAUSE = 40;
 
-/** What an utterance is: exactly one of the phrases, or nothing that may move a run. */
-function judge(recogniser: Pocketsphinx, search: string, phrases: readonly string[], pcm: Int16Array): Verdict {
+/** What an utterance with so much silence at its end is: exactly one of the phrases, or nothing that may move a run. */
+function judge(
+  recogniser: Pocketsphinx,
+  search: string,
+  phrases: readonly string[],
+  pcm: Int16Array,
+  silenceMs: number,
+): Verdict {
   const found = recogniser.recognise(search, pcm);
   if (!phrases.includes(found.text)) return { type: 'no-phrase', why: 'no-phrase' };
-  if (silenceInside(found) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
+  if (silenceInside(found, silenceMs) > LONGEST_PAUSE) return { type: 'no-phrase', why: 'near-miss' };
   if (recogniser.recognise(nearOf(found.text), pcm).text !== found.text) return { type: 'no-phrase', why: 'near-miss' };
   return { type: 'phrase', phrase: found.text, score: scoreAFrame(found) };
 }
@@ -158,12 +185,12 @@ function judge(recogniser: Pocketsphinx, search: string, phrases: readonly strin
  * The longest stretch that the search calls silence although it lies between words or is more than the gate leaves at
  * either end, in frames: there the rest of a sentence hides.
  */
-function silenceInside({ words }: Hypothesis): number {
+function silenceInside({ words }: Hypothesis, silenceMs: number): number {
   const spoken = words.filter((each) => !/^[<(]/.test(each.word));
   const first = spoken[0]?.from ?? 0;
   const last = spoken.at(-1)?.to ?? 0;
   const end = words.at(-1)?.to ?? 0;
-  let longest = Math.max(first - GATE_LEAVES_BEFORE, end - last - GATE_LEAVES_BEHIND);
+  let longest = Math.max(first - GATE_LEAVES_BEFORE, end - last - silenceMs / 10 - MODEL_LAGS);
   for (const [index, each] of spoken.entries()) {
     const next = spoken[index + 1];
     if (next !== undefined) longest = Math.max(longest, next.from - each.to - 1);

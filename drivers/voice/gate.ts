@@ -8,6 +8,9 @@ export interface GateOptions {
   /** a voice found by the speech model must at least stand this far above the floor */
   readonly voiceDb: number;
   readonly preRollMs: number;
+  /** silence after which what was said may be all: it is worth looking at while the rest of the silence runs */
+  readonly pauseMs: number;
+  /** silence after which it is all */
   readonly hangOverMs: number;
   /** shorter sounds are knocks */
   readonly shortestMs: number;
@@ -20,6 +23,7 @@ export const GATE: GateOptions = {
   offDb: 6,
   voiceDb: 3,
   preRollMs: 224,
+  pauseMs: 192,
   hangOverMs: 352,
   shortestMs: 160,
   longestMs: 2500,
@@ -64,6 +68,13 @@ export class Gate {
 
   get open(): boolean {
     return this.#state === 'open';
+  }
+
+  /** All of the utterance so far where its silence has just become a pause; null at every other frame. */
+  paused(): Int16Array | null {
+    const { pauseMs, shortestMs } = this.#options;
+    const just = this.#silent >= pauseMs && this.#silent - FRAME_MS < pauseMs;
+    return this.#state === 'open' && just && this.#voiced >= shortestMs ? joined(this.#held) : null;
   }
 
   get floorDb(): number {

@@ -29,6 +29,30 @@ it('cuts one utterance with a little of what was before it', () => {
   expect(ms).toBeLessThan(900 + GATE.preRollMs + GATE.hangOverMs + 3 * FRAME_MS);
 });
 
+it('shows what was said so far once in each pause, and goes on', () => {
+  const gate = new Gate();
+  const sound = [
+    ...frames(1500, -60),
+    ...frames(600, -25),
+    ...frames(250, -60),
+    ...frames(500, -25),
+    ...frames(800, -60),
+  ];
+  const pauses: number[] = [];
+  const found = sound.flatMap((frame) => {
+    const outcome = gate.push(frame, null);
+    const paused = gate.paused();
+    if (paused !== null) pauses.push(paused.length);
+    return outcome === null ? [] : [outcome];
+  });
+  expect(found.map((each) => each.type)).toEqual(['utterance']);
+  expect(pauses).toHaveLength(2);
+  expect(pauses[1]).toBeGreaterThan(pauses[0] ?? 0);
+  const [utterance] = found;
+  const rest = utterance?.type === 'utterance' ? utterance.pcm.length - (pauses[1] ?? 0) : 0;
+  expect((rest / FRAME) * FRAME_MS).toBe(GATE.hangOverMs - GATE.pauseMs);
+});
+
 it.each([-70, -50, -35])('finds the floor of a room at %s dB and what stands 20 dB above it', (floor) => {
   const found = outcomes(new Gate(), [...frames(2000, floor), ...frames(700, floor + 20), ...frames(800, floor)]);
   expect(found.filter((each) => each.type === 'utterance')).toHaveLength(1);

@@ -99,6 +99,7 @@ const phrase = (text: string, key = seq, score = -45): Heard => ({
   key,
   score,
   tookMs: 1,
+  aheadMs: 0,
 });
 
 it('is off until a screen switches it on, and expects exactly what is possible', () => {
@@ -124,7 +125,7 @@ it.each([
   ['is not possible now', phrase(PHRASES.en.confirm, 5)],
   ['is another language’s', phrase(PHRASES.es.back, 5)],
   ['is no phrase', phrase('next', 5)],
-  ['was talk', { type: 'rejected', why: 'no-phrase', tookMs: 1 } as const],
+  ['was talk', { type: 'rejected', why: 'no-phrase', tookMs: 1, aheadMs: 0 } as const],
 ])('gives nothing that %s', async (_, each) => {
   voice.on('a');
   await heard(each);
@@ -389,7 +390,14 @@ it('listens for the second phrases of who packs, where they are possible, with t
 });
 
 it('listens for digits only while a number is entered, and gives them to the run', async () => {
-  const heardDigits = (digits: string, key = seq): Heard => ({ type: 'digits', digits, key, score: -40, tookMs: 1 });
+  const heardDigits = (digits: string, key = seq): Heard => ({
+    type: 'digits',
+    digits,
+    key,
+    score: -40,
+    tookMs: 1,
+    aheadMs: 0,
+  });
   voice.on('a');
   expect(expected.at(-1)).not.toHaveProperty('digits');
   await heard(heardDigits('558'));
