@@ -55,6 +55,10 @@ it('no screen of a run breaks a rule of WCAG 2.2 A or AA, light or dark', async 
     }
   };
   await look('idle');
+  await page.locator('[data-switch="speech"]').click();
+  await page.locator('bf-speech-panel').waitFor();
+  await look('speech panel');
+  await page.locator('[data-speech="done"]').click();
   /** Goes on when the command itself has been taken and the slip that it may print is out. */
   const say = async (command: Command) => {
     const ack = await hands.command(command);

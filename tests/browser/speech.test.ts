@@ -25,14 +25,19 @@ interface Played {
 }
 
 beforeAll(async () => {
-  browser = await openBrowser(['--use-fake-ui-for-media-stream']);
+  data = temporaryFolder('speech');
+  [browser, server] = await Promise.all([
+    openBrowser(['--use-fake-ui-for-media-stream']),
+    startProcess({ data: data.path }),
+  ]);
 });
-afterAll(() => browser.close());
+afterAll(async () => {
+  await browser.close();
+  await server.stop();
+  data.remove();
+});
 
 beforeEach(async () => {
-  data = temporaryFolder('speech');
-  server = await startProcess({ data: data.path });
-  hands = new BenchClient(server.url, 'bench-1');
   asked = [];
   page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
   errors = watchErrors(page);
@@ -45,13 +50,13 @@ beforeEach(async () => {
 afterEach(async () => {
   hands.close();
   await page.context().close();
-  await server.stop();
-  data.remove();
 });
 
-async function openBench(): Promise<void> {
+/** Each test has a bench of its own. */
+async function openBench(bench: string): Promise<void> {
+  hands = new BenchClient(server.url, bench);
   await page.addInitScript(PAGE_SOUND);
-  await page.goto(`${server.url}/bench/bench-1`);
+  await page.goto(`${server.url}/bench/${bench}`);
   await untilTask(page, 'idle');
 }
 
@@ -70,7 +75,7 @@ async function untilSaid(pattern: RegExp): Promise<URLSearchParams> {
 }
 
 it('speaks each step, again when asked, to each person in their own manner, and is silent when told so', async () => {
-  await openBench();
+  await openBench('bench-1');
   // No touch yet: browsers forbid sound, and the screen says so.
   expect(await page.locator('[data-speech-trouble]').textContent()).toContain('one touch');
   expect(texts().filter((text) => text.startsWith('Find'))).toEqual([]);
@@ -129,7 +134,7 @@ it('speaks each step, again when asked, to each person in their own manner, and 
 });
 
 it('does not act on its own voice, although it says commands', async () => {
-  await openBench();
+  await openBench('bench-2');
   const seen: VoiceView[] = [];
   hands.socket.on('voice', (view) => seen.push(view));
   await press('next');

@@ -1,11 +1,10 @@
 import { afterEach, expect, it } from 'vitest';
-import { BenchClient } from '#tests/support/bench-client.ts';
 import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 import { chain, mixed, noise, silence, speak } from '#tests/support/speech.ts';
+import { VoiceScreen } from '#tests/support/voice-screen.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
-import type { SoundAck, VoiceView } from '#shared/wire/voice.ts';
 
 // A screen without a screen: the socket, the gate and the recogniser are real, the voice is synthetic.
 
@@ -13,33 +12,6 @@ const closing: (() => unknown)[] = [];
 afterEach(async () => {
   for (const close of closing.splice(0).reverse()) await close();
 });
-
-class Screen {
-  readonly client: BenchClient;
-  voice: VoiceView | null = null;
-  private n = 0;
-
-  constructor(url: string) {
-    this.client = new BenchClient(url, 'bench-1');
-    this.client.socket.on('voice', (view) => (this.voice = view));
-  }
-
-  async on(): Promise<void> {
-    await this.client.until(({ view }) => view !== null, 'the view');
-    this.client.socket.emit('ear', 'on');
-    await this.client.until(() => this.voice?.state === 'listening', 'the ear', 20_000);
-  }
-
-  /** Sends sound no faster than it is spoken. */
-  async say(pcm: Int16Array): Promise<void> {
-    for (let at = 0; at < pcm.length; at += 1024) {
-      const piece = { n: this.n++, rate: 16_000, pcm: pcm.slice(at, at + 1024).buffer };
-      const ack = await new Promise<SoundAck>((done) => this.client.socket.emit('sound', piece, done));
-      if (!ack.ok) throw new Error(ack.why);
-      await new Promise((soon) => setTimeout(soon, 60));
-    }
-  }
-}
 
 it('a link that drops in the middle of a phrase leaves no half of it, and the next phrase is heard', async () => {
   const data = temporaryFolder('link');
@@ -50,11 +22,11 @@ it('a link that drops in the middle of a phrase leaves no half of it, and the ne
   const all = mixed(chain(silence(0.8), spoken, silence(0.8)), noise('pink', 4), 28);
   const middle = Math.round(0.8 * 16_000 + spoken.length / 2);
 
-  const before = new Screen(server.url);
+  const before = new VoiceScreen(server.url);
   await before.on();
   await before.say(all.slice(0, middle));
   before.client.close();
-  const after = new Screen(server.url);
+  const after = new VoiceScreen(server.url);
   closing.push(() => after.client.close());
   await after.on();
   await after.say(all.slice(middle));
