@@ -23,7 +23,7 @@ import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { likelier } from '#shared/codes/likelier.ts';
-import { meaningKey, readOnce, type ReadersState } from '#shared/codes/two-readers.ts';
+import { meaningKey, readOnce, unread, type ReadersState } from '#shared/codes/two-readers.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { GivenBy } from '#shared/run/commands.ts';
 import type { Command } from '#shared/run/commands.ts';
@@ -212,14 +212,24 @@ export class Station {
     return this.#orTell('scan', id, async () => {
       const read = await this.#meaningOf(text);
       const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
-      const once = readOnce(this.#read, { what: meaningKey(meaning), reader, at, ...(id === undefined ? {} : { id }) });
+      const reading = { what: meaningKey(meaning), reader, at, ...(id === undefined ? {} : { id }) };
+      const once = readOnce(this.#read, reading);
       this.#read = once.state;
       if (!once.act) return null;
-      const practised = this.#inPractice({ type: 'scan', meaning, by }, id);
-      if (practised !== null) return practised;
-      if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
-      return this.apply({ type: 'scan', meaning, by }, id);
+      try {
+        return await this.#takeScan(meaning, by, id);
+      } catch (error) {
+        this.#read = unread(this.#read, reading);
+        throw error;
+      }
     });
+  }
+
+  async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
+    const practised = this.#inPractice({ type: 'scan', meaning, by }, id);
+    if (practised !== null) return practised;
+    if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
+    return this.apply({ type: 'scan', meaning, by }, id);
   }
 
   /** An option of practice was touched; nothing where the bench does not practise. */

@@ -51,6 +51,11 @@ export function readOnce(
   return { state: state.with(index, { ...first, seconds: [...first.seconds, second] }), act: false };
 }
 
+/** Forgets a reading of which nothing came, as when it could not be stored: the next one, by whatever reader, is meant. */
+export function unread(state: ReadersState, { what, reader, at }: Reading): ReadersState {
+  return state.filter((each) => each.what !== what || each.reader !== reader || each.at !== at);
+}
+
 /** The same for every form in which readers tell a code: with or without its symbology, short or long. */
 export function meaningKey(meaning: ScanMeaning): string {
   const { text, ...what } = meaning;

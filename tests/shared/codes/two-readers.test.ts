@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { meaningKey, readOnce, type Reading, type ReadersState } from '#shared/codes/two-readers.ts';
+import { meaningKey, readOnce, unread, type Reading, type ReadersState } from '#shared/codes/two-readers.ts';
 
 /** Which of the readings act, in the order in which they come. */
 function acts(readings: readonly Reading[]): readonly boolean[] {
@@ -57,6 +57,12 @@ describe.each(PAIRS)('%s, then %s', (first, second) => {
 
 test('three readers of one code act once', () => {
   expect(acts([read('scanner', 0), read('camera a', 300), read('scan b', 500)])).toEqual([true, false, false]);
+});
+
+test('a reading of which nothing came hides no other', () => {
+  const { state } = readOnce([], read('scanner', 0));
+  expect(readOnce(unread(state, read('scanner', 0)), read('camera a', 300)).act).toBe(true);
+  expect(readOnce(unread(state, read('scanner', 5)), read('camera a', 300)).act).toBe(false);
 });
 
 test('however a reader tells a code, it is the same code', () => {
