@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
@@ -8,11 +5,11 @@ import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { violations } from '#tests/support/violations.ts';
 import type { Running } from '#server/server.ts';
 import { marksOf, signedSkills } from '#server/store/practice.ts';
 import type { PracticeState } from '#shared/practice/types.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const data = temporaryFolder('practice');
 let browser: Browser;
 let running: Running & { readonly url: string };
@@ -38,28 +35,6 @@ afterAll(async () => {
   await running.stop();
   data.remove();
 });
-
-const found: Record<string, readonly string[]> = {};
-const looked = new Set<string>();
-
-/** What axe finds against WCAG 2.2 A and AA on the page as it stands, in both themes; each screen once. */
-async function look(name: string): Promise<void> {
-  if (looked.has(name)) return;
-  looked.add(name);
-  for (const theme of ['light', 'dark']) {
-    await page.evaluate(AXE);
-    const results = await page.evaluate(() =>
-      (globalThis as unknown as { axe: { run: (options: unknown) => Promise<AxeResults> } }).axe.run({
-        runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
-      }),
-    );
-    const wrong = results.violations.map(
-      (each) => `${each.id}: ${each.nodes.map((node) => node.target.join(' ')).join('; ')}`,
-    );
-    if (wrong.length > 0) found[`${name}, ${theme}`] = wrong;
-    await page.locator('[data-switch="theme"]').click();
-  }
-}
 
 const practice = (): PracticeState => running.stations.get('bench-1')!.practice.state;
 
@@ -108,21 +83,17 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   await untilTask(page, 'practice');
   await settled('the menu', ({ screen }) => screen.at === 'menu');
   expect(await page.locator('[data-practice]').innerText()).toContain('práctica');
-  await look('menu');
 
   // By touch: rounds of containers. The first answer is wrong, and says why at once.
   await touch('skill:packing');
   await settled('the skill', ({ screen }) => screen.at === 'skill');
-  await look('skill');
   await touch('choose');
   await settled('a round', ({ screen }) => screen.at === 'round');
-  await look('choose');
   const right = rightAnswer();
   await page.locator(`button[data-option]:not([data-option="${right}"])`).first().click();
   await settled('the answer', ({ screen }) => screen.at === 'round' && screen.answer !== null);
   expect(await page.locator('[data-mark="wrong"] .note').innerText()).toMatch(/\S/);
   expect(await page.locator('[data-mark="right"]').count()).toBeGreaterThan(0);
-  await look('choose, answered');
   for (let round = 0; round < 3; round++) {
     await press('next');
     await settled('another round', ({ screen }) => screen.at === 'round' && screen.answer === null);
@@ -143,7 +114,6 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   // A guided run by the foot switch and "confirm" of its questions.
   await touch('guided');
   await untilTask(page, 'gather');
-  await look('a guided run');
   for (let guard = 0; practice().screen.at === 'guided' && guard < 80; guard++) {
     const { seq } = running.stations.get('bench-1')!;
     const asks = (await page.locator('[data-confirming]').count()) > 0;
@@ -167,7 +137,6 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   await page.locator('[data-practice-notice="own-skill"]').waitFor();
   await hands.simulate({ do: 'scan', text: 'STAFF-TOBIAS-02' });
   await settled('the question', ({ screen }) => screen.at === 'skill' && screen.signing?.by === 'tobias');
-  await look('signing');
   await press('confirm');
   await page.locator('[data-practice-notice="signed"]').waitFor();
   expect(await signedSkills(running.store, 'lucia')).toMatchObject([{ skill: 'packing', by: 'tobias' }]);
@@ -180,12 +149,10 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   await settled('the skill', ({ screen }) => screen.at === 'skill');
   await touch('spot');
   await settled('a round', ({ screen }) => screen.at === 'round');
-  await look('spot');
   await page.keyboard.press('Space');
   await settled('a mark', ({ marked }) => marked === 0);
   await page.keyboard.press('ArrowRight');
   await settled('the answer', ({ screen }) => screen.at === 'round' && screen.answer === 'wrong-piece');
-  await look('spot, answered');
   await press('back');
   await settled('the skill', ({ screen }) => screen.at === 'skill');
   await press('back');
@@ -193,7 +160,6 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   await touch('progress');
   await settled('progress', ({ screen }) => screen.at === 'progress');
   await page.locator('bf-progress').waitFor();
-  await look('progress');
   await press('back');
   await settled('the menu', ({ screen }) => screen.at === 'menu');
 
@@ -210,7 +176,6 @@ it('a whole practice session: menu, rounds, a guided run, signed off by a badge,
   await touch('leave');
   await untilTask(page, 'idle');
   expect(await untouched()).toEqual({ ...before, jobs: [expect.anything()] });
-  expect(found).toEqual({});
   expect(errors).toEqual([]);
 });
 
@@ -232,8 +197,7 @@ it('the office page of the people shows who has which skill, and one person at a
   await office.locator('[data-shown="lucia"] [data-skill="packing"]').waitFor();
   expect(await office.locator('[data-person]').evaluateAll((rows) => rows.length)).toBe(3);
   expect(await office.locator('[data-shown="lucia"] [data-skill="packing"]').innerText()).toMatch(/Tobias/);
-  await look('people');
-  expect(found).toEqual({});
+  expect(await violations(office)).toEqual([]);
   await page.goto(`${running.url}/bench/bench-1`);
   await untilTask(page, 'idle');
 });

@@ -101,6 +101,15 @@ export class MomentKeeper {
       }
       await this.goOn();
     }
+    const fill = this.moments.get('fill');
+    if (fill?.view.task.at === 'fill') {
+      const told = { recipe: { en: 'In thirds', es: 'En tercios' }, block: { width: 200, length: 270, thickness: 44 } };
+      const asUsual = ['Flannel overshirt', 'Long-sleeve polo'].map((piece) => ({ ...told, piece }));
+      this.moments.set('fill, two folded as usual', {
+        ...fill,
+        view: { ...fill.view, task: { ...fill.view.task, asUsual } },
+      });
+    }
     this.keep('weigh');
     await this.weigh('1 oz');
     await this.hands.at('decide');

@@ -20,7 +20,7 @@ export class TaskFill extends TaskElement {
     const instruction = bench.fill[doubled === null ? (container?.type ?? 'pouch') : 'doubled'];
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
       <p class="say secondary how">${doubled === null ? bench.fillHow : bench.bags.how}</p>
-      <div class="fill middle">
+      <div class=${`fill middle ${this.task.asUsual.length > 0 ? 'quiet' : ''}`}>
         ${
           container === null
             ? null
@@ -43,7 +43,6 @@ export class TaskFill extends TaskElement {
                 </div>
               </div>`
         }
-        <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
         ${
           this.task.asUsual.length === 0
             ? null
@@ -59,6 +58,7 @@ export class TaskFill extends TaskElement {
                 )}
               </p>`
         }
+        <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
       </div>`;
   }
 
@@ -70,11 +70,29 @@ export class TaskFill extends TaskElement {
         gap: 32px;
         align-items: center;
       }
+      .usual {
+        line-height: 1.15;
+      }
       .usual b {
         display: block;
         font-weight: 400;
       }
+      /* Whoever is told little knows the container; how each was folded is told nowhere else. */
+      @container task (max-height: 560px) {
+        .quiet .container-picture {
+          display: none;
+        }
+        .quiet {
+          gap: 8px;
+        }
+      }
       @container task (max-height: 300px) {
+        .quiet .both .say {
+          display: none;
+        }
+        .quiet {
+          gap: 2px;
+        }
         .usual,
         .usual b {
           display: inline;
