@@ -7,7 +7,7 @@ export const benchStyles = css`
     height: 100dvh;
     overflow: hidden;
     --size-instruction: 66px;
-    --size-instruction-long: 58px;
+    --size-instruction-long: 62px;
     --size-say: 28px;
     --size-small: 22px;
   }
@@ -314,12 +314,12 @@ export const benchStyles = css`
 
   @media (max-height: 680px) {
     :host {
-      --size-instruction: 46px;
-      --size-instruction-long: 40px;
+      --size-instruction: 48px;
+      --size-instruction-long: 48px;
       --size-say: 24px;
       --size-small: 20px;
-      --size-command: 20px;
-      --size-mass: 40px;
+      --size-command: 22px;
+      --size-mass: 48px;
     }
     .shell,
     .shell.simulated {

@@ -10,6 +10,7 @@ import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { arcMinutes, capitalHeight, pixelMillimetres } from '#tests/support/visual-angle.ts';
 import { violations } from '#tests/support/violations.ts';
 import type { Running } from '#server/server.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -98,6 +99,42 @@ it('every moment breaks no rule, is large enough and shows every word, in both l
   }
   expect(found).toEqual({});
   expect(errors).toEqual([]);
+});
+
+/** As tablets of these pixels are sold (common practice, no source); the smaller one is for a metre. */
+const INCHES = [10.1, 10.1, 7] as const;
+const MAIN_LINE_AT = [1500, 1500, 1000] as const;
+/** ISO 9241-303, height of capitals: 20 to 22 minutes of arc preferred, 16 the least (from memory). */
+const LEAST = 16;
+
+it('the main line is read at a metre and a half, figures at a metre, commands where they are touched', async () => {
+  // Seen under 16 minutes at 1.5 m: 6.98 mm (computed by hand).
+  expect(arcMinutes(6.98, 1500)).toBeCloseTo(16, 1);
+  const table: Record<string, number> = {};
+  const small: string[] = [];
+  for (const [at, [width, height]] of SIZES.entries()) {
+    await page.setViewportSize({ width, height });
+    const pixel = pixelMillimetres(width, height, INCHES[at] ?? 0);
+    const parts = [
+      ['main line', 'gather', 'h1', MAIN_LINE_AT[at] ?? 0],
+      ['long main line', 'fold', 'h1', MAIN_LINE_AT[at] ?? 0],
+      ['mass', 'weigh', 'bf-weigh-line .mass', 1000],
+      ['postcode', 'label', 'bf-task-label .postcode', 1500],
+      ['main command', 'weigh', '[data-command] b', 500],
+      ['other commands', 'weigh', '[data-command]:nth-child(2) b', 500],
+    ] as const;
+    for (const [part, name, selector, distance] of parts) {
+      const moment = moments.get(name);
+      if (moment === undefined) throw new Error(`nothing was kept of ${name}`);
+      await showMoment(page, moment, 'light');
+      const seen = arcMinutes((await capitalHeight(page, selector)) * pixel, distance);
+      const said = `${part}, ${String(width)}x${String(height)}, ${String(distance)} mm`;
+      table[said] = Math.round(seen * 10) / 10;
+      if (seen < LEAST) small.push(`${said}: ${seen.toFixed(1)}`);
+    }
+  }
+  if (process.env['BENCHFOLD_FIGURES'] !== undefined) console.log(table);
+  expect(small).toEqual([]);
 });
 
 it('the office breaks no rule either', async () => {

@@ -82,6 +82,10 @@ export class TaskFill extends TaskElement {
         .quiet .container-picture {
           display: none;
         }
+        .how:has(+ .quiet),
+        .quiet .both .say:last-child {
+          display: none;
+        }
         .quiet {
           gap: 8px;
         }
