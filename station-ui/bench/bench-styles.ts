@@ -318,7 +318,7 @@ export const benchStyles = css`
       --size-instruction-long: 48px;
       --size-say: 24px;
       --size-small: 20px;
-      --size-command: 22px;
+      --size-command: 24px;
       --size-mass: 48px;
     }
     .shell,

@@ -18,8 +18,9 @@ export function capitalHeight(page: Page, selector: string): Promise<number> {
     .evaluate((element) => {
       const style = (globalThis as unknown as InPage).getComputedStyle(element);
       const pen = (globalThis as unknown as InPage).document.createElement('canvas').getContext('2d');
-      pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
-      return pen.measureText('H').actualBoundingBoxAscent;
+      // Measured large: what is drawn small is told in whole pixels.
+      pen.font = `${style.fontWeight} 1000px ${style.fontFamily}`;
+      return (pen.measureText('H').actualBoundingBoxAscent / 1000) * Number.parseFloat(style.fontSize);
     });
 }
 
