@@ -375,7 +375,7 @@ export const en: Words = {
     foot: 'press the foot switch',
     paper: 'paper',
     paperStates: { ok: 'enough', 'near-end': 'low', out: 'out' },
-    printerDoes: { 'open-cover': 'open the cover', 'shut-cover': 'shut the cover', restart: 'its power blinks' },
+    printerDoes: { 'open-cover': 'open the cover', 'shut-cover': 'shut the cover', restart: 'cut the printer’s power' },
     unplug: (device) => `unplug ${device}`,
     plug: (device) => `plug in ${device}`,
     slips: 'newest slips',

@@ -379,7 +379,7 @@ export const es: Words = {
     foot: 'pisar el pedal',
     paper: 'papel',
     paperStates: { ok: 'bastante', 'near-end': 'poco', out: 'nada' },
-    printerDoes: { 'open-cover': 'abrir la tapa', 'shut-cover': 'cerrar la tapa', restart: 'un corte de corriente' },
+    printerDoes: { 'open-cover': 'abrir la tapa', 'shut-cover': 'cerrar la tapa', restart: 'cortar la corriente' },
     unplug: (device) => `desenchufar ${device}`,
     plug: (device) => `enchufar ${device}`,
     slips: 'últimas hojas',
