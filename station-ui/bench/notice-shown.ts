@@ -22,8 +22,10 @@ export function noticeShown(view: BenchView, words: Words, language: Language): 
   const values: Record<string, string> = { ...notice.values };
   const command = COMMANDS.find((each) => each === values['command']);
   if (command !== undefined) values['command'] = words.commands[command];
-  if (container !== null && values['container'] === container.id) values['container'] = container.name[language];
-  if (container !== null && values['due'] === container.id) values['dueName'] = container.name[language];
+  // The names of both pouches of a double bag stand in the middle and on the tag.
+  const name = container?.doubled == null ? container?.name[language] : words.bench.bags.heading;
+  if (name !== undefined && values['container'] === container?.id) values['container'] = name;
+  if (name !== undefined && values['due'] === container?.id) values['dueName'] = name;
   if (packer !== null && notice.code === 'packer-changed') values['packer'] = packer.name;
   return { ...notice, values };
 }

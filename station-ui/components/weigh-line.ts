@@ -240,7 +240,7 @@ function stretch([from, to]: readonly [Along, Along]): string {
 
 /** True where the planned ceiling's words would lie over a price. */
 function underLabel(at: Along, post: Along): boolean {
-  const reach = 0.36;
+  const reach = 0.45;
   return post > LABEL_TURNS_AT ? at < post && at > post - reach : at > post && at < post + reach;
 }
 

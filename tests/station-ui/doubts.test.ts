@@ -104,6 +104,13 @@ describe('a double bag and piles', () => {
     for (const each of all(bench, '.piles')) expect(text(each)).toBe(piles);
     expect(all(bench, '.piles')).toHaveLength(2);
   });
+
+  it('is told in one line when it is the new plan, since both names stand below', async () => {
+    const view = holding('fill', { doubled }, 'en');
+    const id = view.container?.id ?? '';
+    await show({ ...view, notice: { tone: 'attention', code: 'next-plan', values: { container: id } } });
+    expect(text(one(bench, '[data-notice="next-plan"]'))).toBe('New plan: Double bag');
+  });
 });
 
 describe('an order that cannot be planned', () => {
