@@ -9,6 +9,9 @@ import { ask } from './asked.ts';
 /** These have their buttons beside what they are about. */
 const ELSEWHERE: ReadonlySet<Command> = new Set<Command>(['tell-more', 'tell-less']);
 
+/** With more of them a small tablet has no room for large words. */
+const MOST_ROOMY = 7;
+
 /** What can be said, scanned or pressed here, the main one first and largest. */
 @customElement('bf-commands')
 export class Commands extends LitElement {
@@ -20,8 +23,13 @@ export class Commands extends LitElement {
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
-    return html`<div role="group" aria-label=${this.words.bench.commandsHere}>
-      ${this.commands.filter((command) => !ELSEWHERE.has(command)).map((command, index) => this.button(command, index === 0))}
+    const here = this.commands.filter((command) => !ELSEWHERE.has(command));
+    return html`<div
+      class=${here.length > MOST_ROOMY ? 'crowd' : ''}
+      role="group"
+      aria-label=${this.words.bench.commandsHere}
+    >
+      ${here.map((command, index) => this.button(command, index === 0))}
     </div>`;
   }
 
@@ -111,6 +119,9 @@ export class Commands extends LitElement {
         }
         .main b {
           font-size: 26px;
+        }
+        .crowd button {
+          font-size: 20px;
         }
       }
       @media (max-width: 900px) {

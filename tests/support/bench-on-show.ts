@@ -86,6 +86,8 @@ const LOOK = `
       if (box.width === 0 || box.height === 0) continue;
       let clip = { left: 0, top: 0, right: innerWidth, bottom: innerHeight };
       let meant = false;
+      const button = parent.closest('button');
+      if (button) clip = button.getBoundingClientRect();
       for (let at = parent; at; at = up(at)) {
         const style = getComputedStyle(at);
         if (at.classList.contains('only-read') || style.clipPath.startsWith('inset')) { meant = true; break; }
