@@ -2,6 +2,8 @@ import { z } from 'zod';
 import { id, mass } from './quantities.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import { LISTENING_MODES } from '#shared/wire/voice.ts';
+import { COMMANDS, type Command } from '#shared/run/commands.ts';
+import type { FootSwitch } from '#shared/shop/shop.ts';
 import { compilePattern } from '#shared/weighing/own-form.ts';
 
 const baud = z.int().min(110).max(4_000_000);
@@ -104,6 +106,44 @@ const printer = z.strictObject({
 
 const key = z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter');
 
+/** Pedals: keys that press the main command, and keys of commands of their own; each key means one thing. */
+const footSwitch = z
+  .union([z.array(key), z.partialRecord(z.enum(['main', ...COMMANDS]), z.array(key))], {
+    error: 'expected a list of key codes, or key codes by main or a command, such as { main: [F13], back: [F15] }',
+  })
+  .transform((given): FootSwitch => {
+    if (Array.isArray(given)) return { main: given, commands: {} };
+    const { main = [], ...rest } = given;
+    const pairs = Object.entries(rest).flatMap(([command, keys]) => keys.map((each) => [each, command] as const));
+    return { main, commands: Object.fromEntries(pairs) as Record<string, Command> };
+  });
+
+const eachKeyOnce = (
+  { footSwitchKeys, voice: hears }: { footSwitchKeys: Partial<FootSwitch>; voice?: { talkKeys?: string[] } },
+  context: z.RefinementCtx,
+): void => {
+  const { main = [], commands } = footSwitchKeys;
+  // Named already for what it is.
+  if (commands === undefined) return;
+  const said = new Map<string, string>();
+  const uses = [
+    ...main.map((code) => [code, 'main'] as const),
+    ...Object.entries(commands),
+    ...(hears?.talkKeys ?? []).map((code) => [code, 'talkKeys'] as const),
+  ];
+  for (const [code, means] of uses) {
+    const other = said.get(code);
+    if (other !== undefined && other !== means) {
+      context.addIssue({
+        code: 'custom',
+        path: ['footSwitchKeys'],
+        message: `expected each key to mean one thing, found ${code} for ${other} and for ${means}`,
+      });
+    }
+    said.set(code, means);
+  }
+};
+
 const voice = z.strictObject({
   microphone: z.discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('screen') }),
@@ -124,14 +164,16 @@ export const devicesFile = z.strictObject({
   benches: z
     .record(
       id,
-      z.strictObject({
-        name: z.string().min(1),
-        scale,
-        scanner: z.strictObject({ transport, prefix: affix, suffix: affix }).nullable(),
-        printer,
-        footSwitchKeys: z.array(key),
-        voice: voice.exactOptional(),
-      }),
+      z
+        .strictObject({
+          name: z.string().min(1),
+          scale,
+          scanner: z.strictObject({ transport, prefix: affix, suffix: affix }).nullable(),
+          printer,
+          footSwitchKeys: footSwitch,
+          voice: voice.exactOptional(),
+        })
+        .superRefine(eachKeyOnce),
     )
     .refine((all) => Object.keys(all).length > 0, 'expected at least one'),
 });

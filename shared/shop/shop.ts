@@ -148,10 +148,17 @@ export interface BenchConfig {
     /** `none`: a printer that answers nothing, of which nobody knows whether it printed */
     readonly status?: 'none';
   };
-  /** key codes (KeyboardEvent.code) that the foot switch sends, each pressing "next" */
-  readonly footSwitchKeys: readonly string[];
+  readonly footSwitchKeys: FootSwitch;
   /** without it, the screen's own microphone, always listening once it is switched on */
   readonly voice?: BenchVoiceConfig;
+}
+
+/** Keys by their code (KeyboardEvent.code) that the pedals of a bench send. */
+export interface FootSwitch {
+  /** press whatever the main command is */
+  readonly main: readonly string[];
+  /** have a command of their own */
+  readonly commands: Readonly<Record<string, Command>>;
 }
 
 /** How a bench hears. */

@@ -43,8 +43,10 @@ export interface BenchView {
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
   /** grows each time the packer asks to hear the cue again */
   readonly repeats: number;
-  /** key codes (KeyboardEvent.code) of the foot switch */
+  /** key codes (KeyboardEvent.code) of the foot switch that press the main command */
   readonly footSwitchKeys: readonly string[];
+  /** key codes of pedals that have a command of their own */
+  readonly pedals?: Readonly<Record<string, Command>>;
   /** how much is told of what is at hand; null where there is nothing to tell */
   readonly guidance: GuidanceLevel | null;
   /** counters of the day */

@@ -27,10 +27,14 @@ const DEFAULT_KEYS: KeyMap = {
 };
 
 /** The shop's foot switch presses the main command, beside the keys that always do; to a number keys give its digits. */
-export function keysOf(view: Pick<BenchView, 'task' | 'footSwitchKeys'> | null): KeyMap {
-  const main = [...DEFAULT_KEYS.main, ...(view?.footSwitchKeys ?? [])];
-  if (view?.task.at !== 'label' || view.task.entering === undefined) return { ...DEFAULT_KEYS, main };
-  return { main, commands: { ...DEFAULT_KEYS.commands, Backspace: 'back' }, digits: true };
+export function keysOf(view: Pick<BenchView, 'task' | 'footSwitchKeys' | 'pedals'> | null): KeyMap {
+  const pedals = view?.pedals ?? {};
+  // A key that the shop gave another meaning has lost its usual one.
+  const usual = DEFAULT_KEYS.main.filter((code) => !Object.hasOwn(pedals, code));
+  const main = [...usual, ...(view?.footSwitchKeys ?? [])];
+  const commands = { ...DEFAULT_KEYS.commands, ...pedals };
+  if (view?.task.at !== 'label' || view.task.entering === undefined) return { main, commands };
+  return { main, commands: { ...commands, Backspace: 'back' }, digits: true };
 }
 
 /** What keys turned out to mean. */

@@ -26,6 +26,13 @@ const SPANISH: readonly (readonly [english: string, spanish: string])[] = [
   ['a mapping ({}', 'un grupo de claves ({}'],
   ['a mapping {}', 'un grupo de claves {}'],
   ['{}, which {} has too', '{}, que también tiene {}'],
+  // pedals
+  [
+    'a list of key codes, or key codes by main or a command, such as {}',
+    'una lista de códigos de tecla, o códigos de tecla por main o por una orden, como {}',
+  ],
+  ['each key to mean one thing', 'que cada tecla signifique una sola cosa'],
+  ['{} for {} and for {}', '{} para {} y para {}'],
   // what the prices say together
   ['{} (service {})', '{} (servicio {})'],
   ['currency: expected {} as on the card of {}, found {}', 'moneda: se esperaba {} como en la tarifa de {}, hay {}'],

@@ -9,6 +9,7 @@ import { DeviceElement } from './device-element.ts';
 import './device-table.ts';
 import './form-trial.ts';
 import { officeStyles } from './office-styles.ts';
+import './pedals.ts';
 import './print-desk.ts';
 import './scale-setting.ts';
 import './scan-desk.ts';
@@ -55,6 +56,7 @@ export class Devices extends DeviceElement {
             )
       }
       <bf-scale-setting .words=${this.words} .language=${this.language} .api=${this.api}></bf-scale-setting>
+      <bf-pedals .words=${this.words} .language=${this.language} .api=${this.api}></bf-pedals>
       <bf-form-trial .words=${this.words} .language=${this.language} .api=${this.api}></bf-form-trial>`;
   }
 

@@ -102,3 +102,39 @@ describe('what cannot work is refused with its place', () => {
     expect(() => loadShop(folder)).toThrow(/capacity/);
   });
 });
+
+describe('the keys of a foot switch', () => {
+  const withKeys = (keys: string) => {
+    const folder = copyOfConfig();
+    edit(folder, 'devices.yaml', 'footSwitchKeys: [F13, PageDown]', `footSwitchKeys: ${keys}`);
+    return folder;
+  };
+  const problems = (keys: string) => {
+    try {
+      loadShop(withKeys(keys));
+    } catch (error) {
+      if (error instanceof ConfigError)
+        return error.problems.map(({ path, expected, found }) => `${path}: ${expected}, ${found}`);
+      throw error;
+    }
+    return [];
+  };
+
+  it('press the main command, or have one of their own', () => {
+    expect(loadShop(withKeys('[F13]')).benches[0]?.footSwitchKeys).toEqual({ main: ['F13'], commands: {} });
+    expect(loadShop(withKeys('{ main: [F13], back: [F15], repeat: [F16, F17] }')).benches[0]?.footSwitchKeys).toEqual({
+      main: ['F13'],
+      commands: { F15: 'back', F16: 'repeat', F17: 'repeat' },
+    });
+  });
+
+  it.each([
+    ['{ main: [F13], jump: [F15] }', /footSwitchKeys/],
+    ['{ main: [F13], back: [f-15] }', /footSwitchKeys/],
+    ['{ main: [F13], back: [F13] }', /footSwitchKeys: each key to mean one thing, F13 for main and for back/],
+    ['{ main: [F14] }', /footSwitchKeys: each key to mean one thing, F14 for main and for talkKeys/],
+    ['5', /footSwitchKeys: .*list/],
+  ])('%s is refused by name', (keys, said) => {
+    expect(problems(keys).join('\n')).toMatch(said);
+  });
+});

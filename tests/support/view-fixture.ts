@@ -19,7 +19,7 @@ const BENCH: BenchConfig = {
   },
   scanner: { transport: { kind: 'simulated' } },
   printer: { transport: { kind: 'simulated' }, paper: 80, dotsPerLine: 576, columns: 48, cutter: true },
-  footSwitchKeys: ['PageDown'],
+  footSwitchKeys: { main: ['PageDown'], commands: {} },
 };
 
 /** Just the parts of a shop that a view reads. */
