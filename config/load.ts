@@ -170,6 +170,7 @@ function toShop(files: CompleteFolder): Shop {
     ...(shop.keepScreenAwake === undefined ? {} : { keepScreenAwake: shop.keepScreenAwake }),
     ...preferencesOf(shop),
     ...shipmentsOf(shop),
+    ...labelsOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),
     stockRules: toStockRules(files.supplies.value),
@@ -189,6 +190,10 @@ function shipmentsOf({ shipments }: ShopFile): Pick<Shop, 'shipments'> {
   if (shipments === undefined) return {};
   const { columns, origin, hsCodes } = shipments;
   return { shipments: { columns, hsCodes, ...(origin === undefined ? {} : { origin }) } };
+}
+
+function labelsOf({ labels }: ShopFile): Pick<Shop, 'labels'> {
+  return labels === undefined ? {} : { labels: { ...labels, secret: labels.secret ?? null } };
 }
 
 function preferencesOf({ preferences: given, currency }: ShopFile): Pick<Shop, 'preferences'> {

@@ -10,6 +10,7 @@ import { OfficeFeed } from './realtime/office-namespace.ts';
 import { serveBenches } from './realtime/bench-namespace.ts';
 import { serveScreenScales } from './realtime/scale-namespace.ts';
 import { Station } from './runs/station.ts';
+import { LabelDesk } from './labels/label-desk.ts';
 import { PlannerThread } from './planning/planner.ts';
 import { BenchQueue } from './queue/bench-queue.ts';
 import { OrderQueue } from './queue/order-queue.ts';
@@ -80,10 +81,11 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   });
   const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
+  const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labelNews() });
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
   const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
   for (const bench of shop.benches) {
-    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue };
+    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue, labels };
     stations.set(bench.id, new Station(parts));
   }
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
@@ -100,6 +102,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
       listener,
       recorded,
       enrolments,
+      labels,
       clock,
       log,
       pages,
@@ -129,6 +132,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     ready = false;
     await feed.stop();
     await watch.stop();
+    await labels.stop();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();
@@ -148,6 +152,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     await stop().catch(() => undefined);
     throw error;
   }
+  labels.start();
   ready = true;
   return { port: (http.address() as AddressInfo).port, shop, store, stations, stop };
 }

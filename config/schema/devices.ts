@@ -104,6 +104,25 @@ const printer = z.strictObject({
   status: z.literal('none').exactOptional(),
 });
 
+const labelPrinter = z
+  .strictObject({
+    transport,
+    speaks: z.enum(['escpos', 'zpl']),
+    dotsPerLine: z
+      .int()
+      .min(200)
+      .max(2000)
+      .multipleOf(8, 'expected a whole number of bytes: a multiple of 8')
+      .default(576),
+    status: z.literal('none').exactOptional(),
+  })
+  .refine(({ transport: on, speaks }) => on.kind !== 'simulated' || speaks === 'escpos', {
+    path: ['speaks'],
+    message: 'expected escpos for a simulated label printer',
+  });
+
+const labelProgram = z.strictObject({ program: z.string().min(1), arguments: z.array(z.string()).default([]) });
+
 const key = z.string().regex(/^[A-Z][A-Za-z0-9]*$/, 'expected a key code such as F13 or Enter');
 
 /** Pedals: keys that press the main command, and keys of commands of their own; each key means one thing. */
@@ -170,6 +189,8 @@ export const devicesFile = z.strictObject({
           scale,
           scanner: z.strictObject({ transport, prefix: affix, suffix: affix }).nullable(),
           printer,
+          labelPrinter: labelPrinter.exactOptional(),
+          labelProgram: labelProgram.exactOptional(),
           footSwitchKeys: footSwitch,
           voice: voice.exactOptional(),
         })

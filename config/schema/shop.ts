@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
-import { PLAIN_SHIPMENTS, SHIPMENT_FIELDS } from '#shared/shipments/fields.ts';
+import { LABEL_DEFAULTS, SIMULATED } from '#shared/labels/settings.ts';
+import { PLAIN_SHIPMENTS, SHIPMENT_FIELDS, TARIFF_NUMBER } from '#shared/shipments/fields.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
@@ -21,6 +22,48 @@ export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected
 
 /** "4.10": an amount in the shop's currency. */
 export const amount = z.string().regex(/^\d+(\.\d{1,2})?$/, 'expected an amount such as "4.10", in quotes');
+
+/** A secret may travel in plain sight only inside this computer. */
+function isSafeAddress(text: string): boolean {
+  if (text === SIMULATED) return true;
+  if (!URL.canParse(text)) return false;
+  const { protocol, hostname, username, password } = new URL(text);
+  if (username !== '' || password !== '') return false;
+  return protocol === 'https:' || (protocol === 'http:' && ['localhost', '127.0.0.1', '[::1]'].includes(hostname));
+}
+
+const seconds = (most: number) => z.number().min(0.1).max(most);
+
+const labels = z
+  .strictObject({
+    url: z
+      .string()
+      .refine(
+        isSafeAddress,
+        'expected simulated, or an address that begins with https:// (http:// only on this computer), without a name or password in it',
+      ),
+    secret: z
+      .union([
+        z.strictObject({
+          variable: z.string().regex(/^[A-Z_][A-Z0-9_]*$/, 'expected the name of an environment variable'),
+        }),
+        z.strictObject({ file: z.string().min(1) }),
+      ])
+      .optional(),
+    timeoutSeconds: seconds(120).default(LABEL_DEFAULTS.timeoutSeconds),
+    attempts: z.int().min(1).max(100).default(LABEL_DEFAULTS.attempts),
+    firstRetrySeconds: seconds(3600).default(LABEL_DEFAULTS.firstRetrySeconds),
+    longestRetrySeconds: seconds(86_400).default(LABEL_DEFAULTS.longestRetrySeconds),
+    patienceSeconds: seconds(600).default(LABEL_DEFAULTS.patienceSeconds),
+  })
+  .refine(({ url, secret }) => url === SIMULATED || secret !== undefined, {
+    path: ['secret'],
+    message: 'expected where the secret is read: { variable: NAME } or { file: PATH }',
+  })
+  .refine(({ firstRetrySeconds, longestRetrySeconds }) => firstRetrySeconds <= longestRetrySeconds, {
+    path: ['longestRetrySeconds'],
+    message: 'expected no less than firstRetrySeconds',
+  });
 
 /** shop.yaml */
 export const shopFile = z.strictObject({
@@ -66,13 +109,12 @@ export const shopFile = z.strictObject({
         .regex(/^[A-Z]{2}$/, 'expected a country code of two capital letters (ISO 3166-1)')
         .optional(),
       hsCodes: z
-        .record(
-          id,
-          z.string().regex(/^\d{4,6}(\.?\d{2}){0,3}$/, 'expected a tariff number such as "6203.42", in quotes'),
-        )
+        .record(id, z.string().regex(TARIFF_NUMBER, 'expected a tariff number such as "6203.42", in quotes'))
         .default({}),
     })
     .optional(),
+  /** where labels are asked for when a parcel is weighed; nowhere without it */
+  labels: labels.optional(),
   /** files that lie elsewhere, each by its own name: a garments.yaml shared by two shops */
   sharedFiles: z.array(z.string().min(1)).optional(),
 });

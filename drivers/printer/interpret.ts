@@ -220,7 +220,8 @@ function takeRaster(head: Head, bytes: Uint8Array, at: number): number {
   const bytesPerLine = (bytes[at + 4] ?? 0) + 256 * (bytes[at + 5] ?? 0);
   const length = bytesPerLine * ((bytes[at + 6] ?? 0) + 256 * (bytes[at + 7] ?? 0));
   const data = bytes.slice(at + 8, at + 8 + length);
-  if (bytes[at + 2] !== 0x30 || bytes[at + 3] !== 0 || length === 0 || data.length < length) {
+  const atItsSize = bytes[at + 3] === 0 || bytes[at + 3] === 0x30;
+  if (bytes[at + 2] !== 0x30 || !atItsSize || length === 0 || data.length < length) {
     return unknown(head, bytes, at, 8);
   }
   if (head.runs.length > 0) newLine(head);

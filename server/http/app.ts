@@ -10,6 +10,7 @@ import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { importRoutes } from './import-routes.ts';
+import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
@@ -20,6 +21,7 @@ import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
+import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
@@ -38,6 +40,7 @@ export interface AppParts {
   readonly listener: Pick<Listener, 'tryOut' | 'probe'>;
   readonly recorded: RecordedSet;
   readonly enrolments: EnrolmentBook;
+  readonly labels: LabelDesk;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -75,6 +78,7 @@ export function createApp(parts: AppParts): Express {
     supplyRoutes(parts),
     reportRoutes(parts),
     handOverRoutes(parts),
+    labelRoutes(parts),
     speechRoutes(parts),
     voiceRoutes(parts),
   );

@@ -1,6 +1,7 @@
 import { offerWords } from './offer-words.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
+import { labelDue } from '#server/runs/label-due.ts';
 import { carrierName } from '#server/office/hand-over/carriers.ts';
 import { openOrders } from '#server/store/orders.ts';
 import { waitingParcels } from '#server/store/sacks.ts';
@@ -19,21 +20,29 @@ import type { SimulatorOffers } from '#shared/wire/events.ts';
 type OfferedCode = SimulatorOffers['codes'][number];
 
 const SLIPS_SHOWN = 3;
+const LABELS_SHOWN = 1;
 
 /** What a hand could scan at this moment, right and wrong, and the newest slips drawn from the bytes that were printed. */
 export async function offersOf(station: Station, store: Store, shop: Shop): Promise<SimulatorOffers> {
   const state = station.shownRun;
   const { printer } = station.devices.simulators;
-  const jobs = printer === null ? [] : printer.jobs().slice(-SLIPS_SHOWN).toReversed();
+  const { columns, dotsPerLine } = station.bench.printer;
+  const slips = (printer?.jobs() ?? []).slice(-SLIPS_SHOWN).map((job) => ({ job, paper: { columns, dotsPerLine } }));
+  const labels = (station.simulatedLabelPrinter?.jobs() ?? [])
+    .slice(-LABELS_SHOWN)
+    .map((job) => ({
+      job,
+      paper: { columns: 48, dotsPerLine: station.bench.labelPrinter?.dotsPerLine ?? dotsPerLine },
+    }));
+  const printed = [...slips, ...labels].sort((one, other) => other.job.at - one.job.at);
   const codes = [
     ...(await codesOfStep(state, store, shop)),
     ...station.commands.map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
-  const { columns, dotsPerLine } = station.bench.printer;
   return {
     codes,
-    slips: jobs.map((job) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, { columns, dotsPerLine })) })),
+    slips: printed.map(({ job, paper }) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, paper)) })),
   };
 }
 
@@ -77,18 +86,21 @@ async function codesOfStep(state: RunState, store: Store, shop: Shop): Promise<r
     }
     case 'seal':
     case 'label':
-      return labelCodes(state, language);
+      return labelCodes(state, language, await labelDue(store, state));
     default:
       return [];
   }
 }
 
 /** A label as a carrier prints it: GS1 (420) with the ship-to postcode, then a number with a good check digit. */
-function labelCodes(state: RunState, language: Language): readonly OfferedCode[] {
+function labelCodes(state: RunState, language: Language, bought: string | null): readonly OfferedCode[] {
   const postcode = state.order?.to.postcode ?? '';
   const number = labelNumber(`${state.run ?? ''}${String(state.parcel)}`);
+  const right = bought ?? number;
+  // A number that was bought is offered as it is where no carrier's form is known for it.
+  const text = /^9\d{19,33}$/.test(right) ? `]C1420${postcode}\u001d${right}` : right;
   return [
-    { label: offerWords[language].label, text: `]C1420${postcode}\u001d${number}` },
+    { label: offerWords[language].label, text },
     { label: offerWords[language].foreignLabel, text: `]C142000501\u001d${number}` },
   ];
 }

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { labelDue } from './label-due.ts';
 import { meaningOf } from './meaning.ts';
 import { planJob } from './plan-for.ts';
 import { EffectsInStore, type ToPlan } from './effects.ts';
@@ -30,6 +31,8 @@ export interface BenchRunDependencies {
   readonly queue: Pick<OrderQueue, 'next'>;
   /** what this bench's weighing can be wrong by at this moment */
   readonly weighFacts: () => WeighFacts;
+  /** whether labels are asked for from outside once a weight is settled; as the shop's files say without it */
+  readonly asksForLabels?: () => boolean;
   /** after each stored input, and after a notice that is shown but not stored */
   readonly onChange: () => void;
   readonly onEffects: (effects: readonly OutsideEffect[]) => void;
@@ -193,6 +196,7 @@ export class BenchRun {
         const run = step.state.run ?? was.run;
         const stored = { bench: bench.id, seq, id: next.id, run, input: next.input, at: facts.now };
         await saveInput(transaction, stored, shelf);
+        await inStore.keepLabel(was, step.state);
         for (const effect of step.effects) {
           const executed = await inStore.execute(effect, step.state, snapshot.seq, was);
           waiting.push(...executed.follows.map((each) => ({ input: each, id: randomUUID() })));
@@ -216,7 +220,13 @@ export class BenchRun {
     const number = numberToLookUp(this.state, input);
     const entered = number === null ? null : await meaningOf(number, store, shop());
     const meaning = entered ?? (input.type === 'scan' ? input.meaning : null);
-    const used = meaning?.means === 'label' && (await labelIsUsed(store, meaning.number));
-    return { ...this.facts(used), ...(entered === null ? {} : { entered }) };
+    const isLabel = meaning?.means === 'label';
+    const used = isLabel && (await labelIsUsed(store, meaning.number));
+    const due = isLabel ? await labelDue(store, this.state) : null;
+    return {
+      ...this.facts(used),
+      ...(due === null ? {} : { labelDue: due }),
+      ...(entered === null ? {} : { entered }),
+    };
   }
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { finishedParcel } from './finished-parcel.ts';
+import { settleLabel } from './label-due.ts';
 import { planJob } from './plan-for.ts';
 import { slipBytes } from './slip.ts';
 import type { BenchRunDependencies, OutsideEffect } from './bench-run.ts';
@@ -7,12 +8,14 @@ import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning
 import { blocks, lackingFor } from '#server/people/gate.ts';
 import { guidanceFor } from '#server/people/guidance-for.ts';
 import { keepPacks } from '#server/people/keep-packs.ts';
+import { keepLabelRequest } from '#server/labels/keep-request.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { claimOrder, closeOrder, findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
+import { withdrawLabelRequests } from '#server/store/label-requests.ts';
 import { endRun, startRun } from '#server/store/runs.ts';
 import { countDown } from '#server/store/stock.ts';
 import { calendarDay } from '#server/calendar.ts';
@@ -108,8 +111,17 @@ export class EffectsInStore {
     }
   }
 
+  /** A weight and a service were settled: where labels are asked for, this parcel's is. */
+  async keepLabel(before: RunState, after: RunState): Promise<void> {
+    const { shop, bench, asksForLabels = () => shop().labels !== undefined } = this.#dependencies;
+    if (!asksForLabels()) return;
+    await keepLabelRequest({ store: this.#store, shop: shop(), bench: bench.id, now: this.#facts.now }, before, after);
+  }
+
   async #endRun(state: RunState): Promise<Executed> {
-    if (state.run !== null) await endRun(this.#store, state.run, this.#facts.now);
+    if (state.run === null) return NOTHING;
+    await endRun(this.#store, state.run, this.#facts.now);
+    await withdrawLabelRequests(this.#store, state.run, this.#facts.now);
     return NOTHING;
   }
 
@@ -247,7 +259,8 @@ export class EffectsInStore {
 
   async #parcelDone(state: RunState, index: number): Promise<void> {
     const done = finishedParcel(state, index, this.#dependencies.bench.id);
-    await saveParcel(this.#store, done.parcel, done.label, this.#facts.now);
+    const label = await settleLabel(this.#store, done.parcel, done.label, this.#facts.now);
+    await saveParcel(this.#store, done.parcel, label, this.#facts.now);
     const parcel = state.parcels[index];
     if (parcel !== undefined) await this.#countDown(parcel, done.parcel);
     const weighing = state.progress[index]?.weighing;

@@ -13,6 +13,7 @@ import { handOver } from './migrations/008b-hand-over.ts';
 import { comparison } from './migrations/008c-comparison.ts';
 import { busyDay } from './migrations/010-busy-day.ts';
 import { plannedParcels } from './migrations/010b-planned-parcels.ts';
+import { labels } from './migrations/011-labels.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -33,6 +34,7 @@ const MIGRATIONS = {
   '008c-comparison': comparison,
   '010-busy-day': busyDay,
   '010b-planned-parcels': plannedParcels,
+  '011-labels': labels,
 };
 
 /**

@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely';
+import type { LabelState, LabelType } from '#shared/wire/label.ts';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { SpeechForm } from '#shared/wire/speech.ts';
@@ -102,6 +103,31 @@ export interface Tables {
     opened_at: number;
     closed_at: number | null;
     closed_by: string | null;
+  };
+  /**
+   * labels that are bought from outside, the newest of a parcel the one that counts; `facts` is a LabelFacts, `body` what is
+   * sent, `why` a code and `answer` what was said last
+   */
+  label_request: {
+    id: Generated<number>;
+    key: string;
+    run: string;
+    number: number;
+    order_id: string;
+    bench: string;
+    facts: string;
+    body: string;
+    state: LabelState;
+    attempts: number;
+    next_at: number;
+    why: string;
+    answer: string;
+    tracking: string | null;
+    label_type: LabelType | null;
+    label: Uint8Array | null;
+    made_at: number;
+    tried_at: number | null;
+    ended_at: number | null;
   };
   /** beliefs as JSON; null where a kind has taught nothing of it yet */
   kind_belief: { kind: string; mass: string | null; factor: string | null; changed_at: number };

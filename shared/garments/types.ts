@@ -116,6 +116,10 @@ export interface Piece {
   readonly value?: Money;
   /** shelf or bin */
   readonly place?: string;
+  /** where it was made, for the customs: ISO 3166-1, two letters */
+  readonly origin?: string;
+  /** tariff number of the Harmonized System; its kind's in the shop's files without it */
+  readonly hsCode?: string;
 }
 
 /** The garment part of the shop's config. */

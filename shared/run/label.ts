@@ -3,11 +3,12 @@ import { goOn, notice, refuse } from './outcome.ts';
 import { withRefusedMistake } from './mistakes.ts';
 import { withProgress } from './progress.ts';
 import type { LabelStop, Notice, ParcelProgress, RunEffect, RunFacts, RunState, Transition } from './types.ts';
+import { isSameNumber } from '#shared/labels/same-number.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
 type LabelScan = Extract<ScanMeaning, { means: 'label' }>;
 
-/** A label was scanned: it must carry this order's postcode where it carries one, and a number not used before. */
+/** A label was scanned: it must carry this order's postcode where it carries one, a number not used before, and the one that was bought. */
 export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Transition {
   if (state.order === null || (state.step.at !== 'label' && state.step.at !== 'seal')) {
     return refuse(state, 'not-now', { command: 'label' });
@@ -18,6 +19,9 @@ export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Tra
   }
   const onThisOrder = state.progress.some((each) => isNumber(each.label, label.number));
   if (facts.labelUsedBefore || onThisOrder) return stopped(state, { why: 'used', number: label.number });
+  if (facts.labelDue !== undefined && !isSameNumber(label.number, facts.labelDue)) {
+    return stopped(state, { why: 'number', found: label.number, due: facts.labelDue });
+  }
   return labelled(state, { number: label.number });
 }
 
@@ -37,9 +41,14 @@ export function stopNotice({ step }: RunState): Notice | null {
 }
 
 function noticeOf(stop: LabelStop): Notice {
-  return stop.why === 'postcode'
-    ? notice('label-wrong-postcode', { found: stop.found, due: stop.due })
-    : notice('label-used-before', { number: stop.number });
+  switch (stop.why) {
+    case 'postcode':
+      return notice('label-wrong-postcode', { found: stop.found, due: stop.due });
+    case 'used':
+      return notice('label-used-before', { number: stop.number });
+    case 'number':
+      return notice('label-other-number', { found: stop.found, due: stop.due });
+  }
 }
 
 function isNumber(label: ParcelProgress['label'], number: string): boolean {

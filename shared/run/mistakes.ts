@@ -22,6 +22,7 @@ const MISTAKE_OF: Readonly<Partial<Record<NoticeCode, MistakeKind>>> = {
   'container-wrong': 'wrong-container',
   'label-wrong-postcode': 'wrong-label',
   'label-used-before': 'wrong-label',
+  'label-other-number': 'wrong-label',
 };
 
 /** What a refusal tells of the person's work: some are mistakes that the station caught, the others are not. */

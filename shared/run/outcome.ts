@@ -18,6 +18,7 @@ const TONES: Readonly<Partial<Record<NoticeCode, Notice['tone']>>> = {
   'container-wrong': 'stop',
   'label-wrong-postcode': 'stop',
   'label-used-before': 'stop',
+  'label-other-number': 'stop',
   'label-bad-check-digit': 'stop',
   'scale-fault': 'stop',
   'skill-needed': 'stop',

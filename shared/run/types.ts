@@ -27,10 +27,14 @@ export type Step =
 
 export type StepName = Step['at'];
 
-/** What is wrong with the label that was scanned: it names another postcode, or its number is on another parcel. */
+/**
+ * What is wrong with the label that was scanned: it names another postcode, its number is on another parcel, or another
+ * number was bought for this one.
+ */
 export type LabelStop =
   | { readonly why: 'postcode'; readonly found: string; readonly due: string }
-  | { readonly why: 'used'; readonly number: string };
+  | { readonly why: 'used'; readonly number: string }
+  | { readonly why: 'number'; readonly found: string; readonly due: string };
 
 /** A number being given by hand: its digits as they came, one touch or one utterance after the other. */
 export interface Entering {
@@ -89,6 +93,7 @@ export const NOTICE_CODES = [
   'label-right',
   'label-wrong-postcode',
   'label-used-before',
+  'label-other-number',
   'label-bad-check-digit',
   'label-by-eye-asked',
   'number-so-far',
@@ -280,6 +285,8 @@ export interface RunFacts {
   readonly now: number;
   /** the scanned label's number is already on another parcel of this shop */
   readonly labelUsedBefore: boolean;
+  /** the number that was bought for the parcel at hand: its label must have it */
+  readonly labelDue?: string;
   /** what the entered number means that this input confirms (`numberToLookUp`), as if it had been scanned */
   readonly entered?: ScanMeaning;
   /** what this shop lets pass without `confirm` where it is pressed or scanned, not said */

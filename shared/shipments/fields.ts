@@ -31,21 +31,28 @@ export const SHIPMENT_FIELDS = [
   'postage',
   /** the number on its label, once it has one */
   'label',
-  /** for the customs: what is in it, what that is worth, where it was made, and its tariff number */
+  /** for the customs: what is in it, what that is worth, where it was made (ISO 3166-1), and its tariff number */
   'contents',
   'value',
   'currency',
+  /** of the pieces alone, in `massUnit` */
+  'netMass',
   'origin',
   'hsCode',
+  /** what the customs must be told of which piece and nobody has said; empty where it stays in its country */
+  'missing',
 ] as const;
 
 export type ShipmentField = (typeof SHIPMENT_FIELDS)[number];
+
+/** Tariff numbers of the Harmonized System: six digits, and what a country adds. */
+export const TARIFF_NUMBER = /^\d{4,6}(\.?\d{2}){0,3}$/;
 
 /** Which columns the file has, by header, and what the customs are told. */
 export interface ShipmentSettings {
   /** header -> field, in the order of the columns */
   readonly columns: Readonly<Record<string, ShipmentField>>;
-  /** country of origin where nothing else is known, ISO 3166-1 */
+  /** country of origin of pieces that name none, ISO 3166-1; without it such a piece lacks one */
   readonly origin?: string;
   /** tariff numbers of the Harmonized System, by kind */
   readonly hsCodes: Readonly<Record<string, string>>;

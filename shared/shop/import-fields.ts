@@ -14,6 +14,8 @@ export const PIECE_FIELDS = [
   'height',
   'value',
   'place',
+  'origin',
+  'hsCode',
 ] as const;
 export type PieceField = (typeof PIECE_FIELDS)[number];
 

@@ -2,6 +2,7 @@ import type { Wardrobe } from '#shared/garments/types.ts';
 import type { Recipe } from '#shared/folding/types.ts';
 import type { PeopleRules } from '#shared/people/rules.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
+import type { LabelSettings } from '#shared/labels/settings.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
 import type { ShipmentSettings } from '#shared/shipments/fields.ts';
@@ -44,6 +45,8 @@ export interface Shop {
   readonly preferences?: ShopPreferences;
   /** the file of shipments; its fields under their own names where this is absent */
   readonly shipments?: ShipmentSettings;
+  /** where labels are asked for; absent where they are made from the file alone */
+  readonly labels?: LabelSettings;
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];
@@ -148,6 +151,10 @@ export interface BenchConfig {
     /** `none`: a printer that answers nothing, of which nobody knows whether it printed */
     readonly status?: 'none';
   };
+  /** what labels that come from outside are printed on; without it they are shown on the screen */
+  readonly labelPrinter?: LabelPrinterConfig;
+  /** a program that prints what it is given on its input, PDF or PNG; run without a shell */
+  readonly labelProgram?: { readonly program: string; readonly arguments: readonly string[] };
   readonly footSwitchKeys: FootSwitch;
   /** without it, the screen's own microphone, always listening once it is switched on */
   readonly voice?: BenchVoiceConfig;
@@ -159,6 +166,15 @@ export interface FootSwitch {
   readonly main: readonly string[];
   /** have a command of their own */
   readonly commands: Readonly<Record<string, Command>>;
+}
+
+export interface LabelPrinterConfig {
+  readonly transport: TransportConfig;
+  readonly speaks: 'escpos' | 'zpl';
+  /** of a line, for pictures; an ESC/POS printer's */
+  readonly dotsPerLine: number;
+  /** `none`: it answers nothing, and nobody knows whether it printed. A ZPL printer is never asked */
+  readonly status?: 'none';
 }
 
 /** How a bench hears. */

@@ -99,6 +99,8 @@ export const sentencesEn: Sentences = {
         `Stop. Wrong label: ${v['found'] ?? ''}. Take it away.`,
       ),
     'label-used-before': () => said('Stop. This label is on another parcel. Take it away.', 'Stop. Label used before.'),
+    'label-other-number': () =>
+      said('Stop. Another label was bought for this parcel. Take this one away.', 'Stop. Another label belongs here.'),
     'label-bad-check-digit': () => said('The label was read wrong. Scan it again.', 'Scan the label again.'),
     'label-by-eye-asked': () => null,
     'number-so-far': (v) => both(`${v['number'] ?? 'taken'}.`),

@@ -94,6 +94,8 @@ export const sentencesEs: Sentences = {
         `Alto. Etiqueta equivocada: ${v['found'] ?? ''}. Quítala.`,
       ),
     'label-used-before': () => said('Alto. Esta etiqueta está en otro paquete. Quítala.', 'Alto. Etiqueta ya usada.'),
+    'label-other-number': () =>
+      said('Alto. Para este paquete se compró otra etiqueta. Quita esta.', 'Alto. Va otra etiqueta.'),
     'label-bad-check-digit': () => said('La etiqueta se leyó mal. Léela otra vez.', 'Lee otra vez la etiqueta.'),
     'label-by-eye-asked': () => null,
     'number-so-far': (v) => both(`${v['number'] ?? 'tomado'}.`),

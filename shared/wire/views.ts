@@ -12,6 +12,7 @@ import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { BenchLabel, CustomsGap } from './label.ts';
 import type { BenchSack } from './hand-over.ts';
 import type { ShortSupply } from './supplies.ts';
 import type { SpeechView } from './speech.ts';
@@ -68,6 +69,10 @@ export interface BenchView {
   readonly sack?: BenchSack | null;
   /** parcels that are labelled and should have left, shown when idle */
   readonly overdue?: number;
+  /** the label that was asked for from outside, of the parcel at hand, from when its weight is settled */
+  readonly label?: BenchLabel;
+  /** what the customs must be told of this order's pieces and nobody has said */
+  readonly customs?: readonly CustomsGap[];
   /** how this bench speaks */
   readonly speech: SpeechView;
   /** the scale hangs on the screen itself, which passes its reports on */

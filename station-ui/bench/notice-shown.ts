@@ -8,7 +8,7 @@ import type { Words } from '../i18n/words.ts';
 const ASKED_IN_THE_MIDDLE: ReadonlySet<string> = new Set(['confirm-asked', 'label-by-eye-asked', 'mass-mismatch']);
 
 /** These fill the middle of the screen by themselves. */
-const IN_FULL: ReadonlySet<string> = new Set(['label-wrong-postcode', 'label-used-before']);
+const IN_FULL: ReadonlySet<string> = new Set(['label-wrong-postcode', 'label-used-before', 'label-other-number']);
 
 /** The view's notice with names instead of ids; null where the middle of the screen says the same. */
 export function noticeShown(view: BenchView, words: Words, language: Language): Notice | null {

@@ -11,8 +11,10 @@ import '../components/swing-tag.ts';
 import { millimetreWords } from '../components/lengths.ts';
 import { shape } from '../components/shapes.ts';
 import type { Words } from '../i18n/words.ts';
+import { benchLabelWords } from '../i18n/labels.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { base, benchType } from '../theme/styles.ts';
+import { gapsInWords } from './customs-gaps.ts';
 
 /** Where it matters which piece the packer is at; while gathering, the pieces fill the middle. */
 const ABOUT_PIECES: ReadonlySet<string> = new Set(['look-over', 'fold', 'fill']);
@@ -38,7 +40,7 @@ export class Side extends LitElement {
         ? null
         : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
     }
-    ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
+    ${this.customs()} ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
   }
 
   private order(order: OrderTag): TemplateResult {
@@ -66,6 +68,18 @@ export class Side extends LitElement {
             </p>`
       }
     </bf-swing-tag>`;
+  }
+
+  /** What the customs are still to be told, until the label shows it itself. */
+  private customs(): TemplateResult | null {
+    const gaps = this.view.customs ?? [];
+    if (gaps.length === 0 || this.view.task.at === 'fold') return null;
+    const [first = ''] = gapsInWords(gaps, this.language);
+    const more = gaps.length === 1 ? '' : ` (+${String(gaps.length - 1)})`;
+    return html`<p class="small note" data-customs=${gaps.length}>
+      ${shape('attention', 26)}
+      <span class="words"><b>${benchLabelWords[this.language].customs}:</b> ${first}${more}</span>
+    </p>`;
   }
 
   /** What was promised is told at the beginning, and whether it cannot be kept. */

@@ -74,6 +74,7 @@ export const en: Words = {
     'label-wrong-postcode': (v) =>
       `Wrong label: it says ${one(v, 'found') || 'another postcode'}${ifThere(one(v, 'due'), ', this order goes to ')}`,
     'label-used-before': (v) => `Label already used on another parcel${ifThere(one(v, 'number', 'label'), ': ')}`,
+    'label-other-number': (v) => `Another label was bought for this parcel${ifThere(one(v, 'due'), ': ')}`,
     'label-bad-check-digit': (v) =>
       `Scan the label again: its check digit is wrong${ifThere(one(v, 'text', 'number'), ': ')}`,
     'label-by-eye-asked': (v) => `Read the label: it must say ${one(v, 'postcode')}`,
@@ -273,6 +274,7 @@ export const en: Words = {
     used: 'STOP: label used before',
     found: 'this label says',
     due: 'this parcel goes to',
+    dueNumber: 'the label bought for this parcel is',
     how: 'Take this label away. Scan the right one.',
     howUsed: 'It is on another parcel. Take it away and scan the right one.',
     otherwise: (back, setAside) => `No other label? “${back}” to check by eye, or “${setAside}”.`,

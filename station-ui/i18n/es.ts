@@ -75,6 +75,7 @@ export const es: Words = {
     'label-wrong-postcode': (v) =>
       `Etiqueta equivocada: dice ${one(v, 'found') || 'otro código postal'}${ifThere(one(v, 'due'), ', este pedido va a ')}`,
     'label-used-before': (v) => `Etiqueta ya usada en otro paquete${ifThere(one(v, 'number', 'label'), ': ')}`,
+    'label-other-number': (v) => `Para este paquete se compró otra etiqueta${ifThere(one(v, 'due'), ': ')}`,
     'label-bad-check-digit': (v) =>
       `Lee otra vez la etiqueta: su dígito de control está mal${ifThere(one(v, 'text', 'number'), ': ')}`,
     'label-by-eye-asked': (v) => `Mira la etiqueta: debe decir ${one(v, 'postcode')}`,
@@ -277,6 +278,7 @@ export const es: Words = {
     used: 'ALTO: etiqueta ya usada',
     found: 'esta etiqueta dice',
     due: 'este paquete va a',
+    dueNumber: 'la etiqueta comprada para este paquete es',
     how: 'Quita esta etiqueta. Lee la correcta.',
     howUsed: 'Está en otro paquete. Quítala y lee la correcta.',
     otherwise: (back, setAside) => `¿No hay otra? «${back}» para mirarla, o «${setAside}».`,

@@ -166,6 +166,7 @@ export interface LabelStopWords {
   readonly used: string;
   readonly found: string;
   readonly due: string;
+  readonly dueNumber: string;
   readonly how: string;
   readonly howUsed: string;
   readonly otherwise: (back: string, setAside: string) => string;

@@ -4,6 +4,8 @@ import type { Shop } from '#shared/shop/shop.ts';
 import { formatLength, lengthFromMillimetres, LENGTH_UNITS, type LengthUnit } from '#shared/units/length.ts';
 import { formatMassPlain, MASS_UNITS, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
+import { TARIFF_NUMBER } from '#shared/shipments/fields.ts';
+import { countryCode } from './countries.ts';
 import { namesOf, NameIndex } from './name-index.ts';
 import { lengthCell, massCell, moneyCell } from './quantities.ts';
 import type { RowReader } from './row.ts';
@@ -12,6 +14,7 @@ export const PIECE_NEEDS = ['sku', 'kind'] as const satisfies readonly PieceFiel
 
 /** A code that a barcode can carry and a person can read: no blanks inside. */
 export const CODE = /^[\x21-\x7e]{1,40}$/;
+const COUNTRY_WORDS = 'a country, by its two-letter code (ISO 3166-1) or its name';
 export const CODE_WORDS = 'a code of up to 40 letters, digits and signs without blanks';
 
 const MEASURES = [
@@ -68,6 +71,15 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
   const value = row.value('value', (text) => moneyCell(text, shop.currency, mark));
   const colour = row.text('colour');
   const place = row.text('place');
+  const origin = row.value('origin', (text) => {
+    const code = countryCode(text);
+    return code === undefined ? { ok: false, expected: COUNTRY_WORDS } : { ok: true, value: code };
+  });
+  const hsCode = row.value('hsCode', (text) =>
+    TARIFF_NUMBER.test(text)
+      ? { ok: true, value: text }
+      : { ok: false, expected: 'a tariff number of the Harmonized System, such as 6203.42' },
+  );
   if (row.refused.length > 0 || kindId === undefined) return null;
   return {
     sku,
@@ -80,6 +92,8 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
     ...(Object.keys(measured).length === 0 ? {} : { measured }),
     ...(value === undefined ? {} : { value }),
     ...(place === undefined ? {} : { place }),
+    ...(origin === undefined ? {} : { origin }),
+    ...(hsCode === undefined ? {} : { hsCode }),
   };
 }
 
@@ -109,7 +123,7 @@ function lengthUnit(named: string | null, usual: LengthUnit): LengthUnit {
 /** Fields whose column the file does not have stay as they were stored: a price list wipes out no intake weight. */
 export function withStored(read: Piece, stored: Piece, has: (field: PieceField) => boolean): Piece {
   const kept: Record<string, unknown> = {};
-  for (const field of ['title', 'size', 'cloth', 'colour', 'mass', 'value', 'place'] as const) {
+  for (const field of ['title', 'size', 'cloth', 'colour', 'mass', 'value', 'place', 'origin', 'hsCode'] as const) {
     if (!has(field) && stored[field] !== undefined) kept[field] = stored[field];
   }
   const measured: Record<string, number> = { ...read.measured };
@@ -131,6 +145,8 @@ export function pieceTexts(piece: Piece, shop: Shop): Record<string, string> {
     mass: piece.mass === undefined ? '' : formatMassPlain(piece.mass, shop.units.mass),
     value: piece.value === undefined ? '' : formatMoney(piece.value),
     place: piece.place ?? '',
+    origin: piece.origin ?? '',
+    hsCode: piece.hsCode ?? '',
   };
   for (const field of MEASURES) {
     const measure = piece.measured?.[field];

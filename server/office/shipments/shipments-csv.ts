@@ -7,22 +7,33 @@ import { waitingParcels } from '#server/store/sacks.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
+import { customsGaps, customsLines, goesAbroad } from '#shared/labels/customs.ts';
 import { PLAIN_SHIPMENTS, type ShipmentField } from '#shared/shipments/fields.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { formatLength, lengthFromMillimetres } from '#shared/units/length.ts';
 import { addMass, massDigits, massFromBase } from '#shared/units/mass.ts';
+import type { CustomsLine } from '#shared/wire/label.ts';
 import { csvText } from '#shared/words/csv.ts';
 
-interface Shipment {
+export interface Shipment {
   readonly parcel: FinishedParcel;
   readonly label: string | null;
+  /** what each of its pieces is expected to weigh, by SKU */
+  readonly grams: Readonly<Record<string, number>>;
+}
+
+/** Names a parcel and nothing else, the same in every file and message. */
+export function parcelKey({ order, run, number }: Pick<FinishedParcel, 'order' | 'run' | 'number'>): string {
+  return `${order}-${run}-${String(number)}`;
 }
 
 /** The parcel at a bench that was weighed and waits for its label; null where there is none. */
-function weighedAt(state: RunState, bench: string): Shipment | null {
+export function weighedAt(state: RunState, bench: string): Shipment | null {
   const { at } = state.step;
-  if ((at !== 'seal' && at !== 'label') || parcelHere(state) === undefined) return null;
-  return { parcel: finishedParcel(state, state.parcel, bench).parcel, label: null };
+  const here = parcelHere(state);
+  if ((at !== 'seal' && at !== 'label') || here === undefined) return null;
+  const grams = Object.fromEntries(here.pieces.map(({ piece, mass }) => [piece.sku, mass.mean]));
+  return { parcel: finishedParcel(state, state.parcel, bench).parcel, label: null, grams };
 }
 
 /**
@@ -37,7 +48,11 @@ export async function shipmentsCsv(
 ): Promise<string> {
   const { columns } = shop.shipments ?? PLAIN_SHIPMENTS;
   const weighed = [...states].flatMap(([bench, state]) => weighedAt(state, bench) ?? []);
-  const labelled = (await waitingParcels(store)).map((parcel): Shipment => ({ parcel, label: parcel.label }));
+  const labelled = (await waitingParcels(store)).map((parcel): Shipment => ({
+    parcel,
+    label: parcel.label,
+    grams: {},
+  }));
   const rows: Readonly<Record<ShipmentField, string>>[] = [];
   for (const [state, all] of [
     ['weighed', weighed],
@@ -54,7 +69,7 @@ export async function shipmentsCsv(
 async function rowOf(
   store: StoreOrTransaction,
   shop: Shop,
-  { parcel, label }: Shipment,
+  { parcel, label, grams }: Shipment,
   state: 'weighed' | 'labelled',
 ): Promise<Readonly<Record<ShipmentField, string>>> {
   const order = (await findOrder(store, parcel.order))?.order;
@@ -62,11 +77,12 @@ async function rowOf(
   const pieces = parcel.pieces.flatMap((sku) => found.get(sku) ?? []);
   const size = sizeOf(parcel, shop);
   const mass = addMass(massFromBase(parcel.reading), massFromBase(parcel.toCome));
-  const { origin = shop.from.country, hsCodes } = shop.shipments ?? PLAIN_SHIPMENTS;
-  const kinds = [...new Set(pieces.map(({ kind }) => kind))];
+  const lines = customsLines(parcel.pieces, found, shop, grams);
+  const abroad = order !== undefined && goesAbroad(order, shop);
+  const gaps = abroad ? customsGaps(lines, (sku) => found.get(sku)?.title ?? sku) : [];
   const listed = (texts: readonly string[]) => [...new Set(texts.filter((text) => text !== ''))].join('; ');
   return {
-    key: `${parcel.order}-${parcel.run}-${String(parcel.number)}`,
+    key: parcelKey(parcel),
     order: parcel.order,
     parcel: String(parcel.number),
     parcels: String(parcel.of),
@@ -86,16 +102,24 @@ async function rowOf(
     massUnit: shop.units.mass,
     postage: (parcel.owed.minor / 100).toFixed(2),
     label: label ?? '',
-    contents: listed(kinds.map((kind) => shop.wardrobe.kinds.get(kind)?.name.en ?? kind)),
+    contents: listed(lines.map(({ contents }) => contents)),
     value: valueOf(pieces),
     currency: shop.currency,
-    origin,
-    hsCode: listed(kinds.map((kind) => hsCodes[kind] ?? '')),
+    netMass: netMassOf(lines),
+    origin: listed(lines.map(({ origin }) => origin ?? '')),
+    hsCode: listed(lines.map(({ hsCode }) => hsCode ?? '')),
+    missing: gaps.map(({ sku, missing }) => `${sku}: ${missing.join(', ')}`).join('; '),
   };
 }
 
+/** What all the pieces weigh; empty where nothing is known of one. */
+function netMassOf(lines: readonly CustomsLine[]): string {
+  if (lines.some(({ mass }) => mass === null)) return '';
+  return lines.reduce((sum, { mass }) => sum + Number(mass?.amount ?? 0), 0).toFixed(2);
+}
+
 /** Longest first; the empty container where its filled size was not kept. */
-function sizeOf({ filled }: FinishedParcel, shop: Shop): readonly string[] {
+export function sizeOf({ filled }: FinishedParcel, shop: Shop): readonly string[] {
   if (filled === undefined) return [];
   const { length: unit } = shop.units;
   return [filled.length, filled.width, filled.thickness]

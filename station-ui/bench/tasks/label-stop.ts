@@ -16,20 +16,19 @@ export class LabelStopElement extends TaskElement {
   override render(): TemplateResult {
     const { labelStop, commands } = this.words;
     const { stop } = this;
-    const wrong = stop.why === 'postcode';
     return html`<div class="stop" role="alert" data-label-stop=${stop.why}>
-      <h1>${shape('stop', 84)} <span>${wrong ? labelStop.wrong : labelStop.used}</span></h1>
+      <h1>${shape('stop', 84)} <span>${headingOf(stop, this.words)}</span></h1>
       <div class="codes">
         <p>
           <span>${labelStop.found}</span>
-          <b class="found" data-found>${wrong ? stop.found : stop.number}</b>
+          <b class="found" data-found>${foundOn(stop)}</b>
         </p>
         <p>
-          <span>${labelStop.due}</span>
-          <b data-due>${this.task.postcode}</b>
+          <span>${stop.why === 'number' ? labelStop.dueNumber : labelStop.due}</span>
+          <b data-due>${stop.why === 'number' ? stop.due : this.task.postcode}</b>
         </p>
       </div>
-      <p class="how">${wrong ? labelStop.how : labelStop.howUsed}</p>
+      <p class="how">${stop.why === 'used' ? labelStop.howUsed : labelStop.how}</p>
       <p class="else">${labelStop.otherwise(commands.back, commands['set-aside'])}</p>
     </div>`;
   }
@@ -83,12 +82,15 @@ export class LabelStopElement extends TaskElement {
       .found {
         text-decoration: line-through 8px;
       }
-      [data-label-stop='used'] .found {
+      [data-label-stop='used'] .codes b,
+      [data-label-stop='number'] .codes b {
         font-size: min(64px, 14cqh, 6cqw);
+      }
+      [data-label-stop='used'] .found {
         text-decoration: none;
       }
-      [data-label-stop='used'] [data-due] {
-        font-size: min(64px, 14cqh, 6cqw);
+      [data-label-stop='number'] .found {
+        text-decoration-thickness: 5px;
       }
       .how {
         font-size: min(36px, 8cqh);
@@ -103,11 +105,20 @@ export class LabelStopElement extends TaskElement {
   ];
 }
 
+function headingOf(stop: LabelStop, { labelStop }: Words): string {
+  return stop.why === 'used' ? labelStop.used : labelStop.wrong;
+}
+
+function foundOn(stop: LabelStop): string {
+  return stop.why === 'used' ? stop.number : stop.found;
+}
+
 /** The stop in one line, for screen readers and for the page's title. */
-export function labelStopInWords(stop: LabelStop, due: string, { labelStop }: Words): string {
-  const wrong = stop.why === 'postcode';
-  const found = wrong ? stop.found : stop.number;
-  return `${wrong ? labelStop.wrong : labelStop.used}. ${labelStop.found} ${found}, ${labelStop.due} ${due}. ${wrong ? labelStop.how : labelStop.howUsed}`;
+export function labelStopInWords(stop: LabelStop, postcode: string, words: Words): string {
+  const { labelStop } = words;
+  const due = stop.why === 'number' ? `${labelStop.dueNumber} ${stop.due}` : `${labelStop.due} ${postcode}`;
+  const how = stop.why === 'used' ? labelStop.howUsed : labelStop.how;
+  return `${headingOf(stop, words)}. ${labelStop.found} ${foundOn(stop)}, ${due}. ${how}`;
 }
 
 declare global {

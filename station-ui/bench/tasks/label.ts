@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import '../label-state.ts';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
@@ -15,9 +16,19 @@ export class TaskLabel extends TaskElement {
     return html`<h1 class=${instructionClass(bench.label)}>${bench.label}</h1>
       <div class="fill middle">
         <p class="say">${bench.labelPostcode}</p>
-        <p class="postcode" data-postcode=${this.task.postcode}>${this.task.postcode}</p>
-        <p class="say secondary">${bench.labelWhy}</p>
-        ${slipMark(this.view.slip, this.words)}
+        <p class="postcode" ?data-with-label=${this.view.label !== undefined} data-postcode=${this.task.postcode}>
+          ${this.task.postcode}
+        </p>
+        ${
+          this.view.label === undefined
+            ? html`<p class="say secondary">${bench.labelWhy}</p>
+                ${slipMark(this.view.slip, this.words)}`
+            : html`<bf-label-state
+                .label=${this.view.label}
+                .words=${this.words}
+                .language=${this.language}
+              ></bf-label-state>`
+        }
       </div>`;
   }
 
@@ -40,6 +51,10 @@ export class TaskLabel extends TaskElement {
         letter-spacing: 0.04em;
         padding: 10px 36px 14px;
         border: 5px dashed var(--ink);
+      }
+      .postcode[data-with-label] {
+        font-size: min(96px, 18cqh);
+        padding: 6px 28px 8px;
       }
     `,
   ];

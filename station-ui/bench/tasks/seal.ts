@@ -5,6 +5,7 @@ import '../../components/cautions.ts';
 import { containerPicture } from '../../components/container-picture.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import { careWords } from '../../i18n/care.ts';
+import '../label-state.ts';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
@@ -21,7 +22,19 @@ export class TaskSeal extends TaskElement {
       <div class="fill middle">
         <div class="both">
           ${this.task.cautions.length > 1 || (this.task.lift ?? null) !== null ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
-          <div>${slipMark(this.view.slip, this.words)}</div>
+          <div class="marks">
+            ${slipMark(this.view.slip, this.words)}
+            ${
+              this.view.label === undefined
+                ? null
+                : html`<bf-label-state
+                    brief
+                    .label=${this.view.label}
+                    .words=${this.words}
+                    .language=${this.language}
+                  ></bf-label-state>`
+            }
+          </div>
         </div>
         ${this.lift()}
         <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
@@ -45,6 +58,10 @@ export class TaskSeal extends TaskElement {
         display: flex;
         gap: 32px;
         align-items: center;
+      }
+      .marks {
+        display: grid;
+        gap: 12px;
       }
     `,
   ];
