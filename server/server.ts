@@ -81,7 +81,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   });
   const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
-  const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labelNews() });
+  const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labels.news() });
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
   const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
   for (const bench of shop.benches) {

@@ -38,7 +38,7 @@ export function labelRoutes({ store, shops, stations, labels, clock }: AppParts)
   routes.post('/labels/print-again', json, async (request, response) => {
     const { key } = checkBody(keyBody, request.body);
     const station = stations.get((await labelRequestByKey(store, key))?.bench ?? '');
-    const done = station === undefined ? 'unknown' : await station.printLabelAgain(key);
+    const done = station === undefined ? 'unknown' : await station.labels.printAgain(key);
     if (done === 'unknown') throw unknown(key);
     if (done === 'not-printable') {
       throw new HttpError(409, done, 'Nothing at this bench prints such a label. Open it and print it from there.');

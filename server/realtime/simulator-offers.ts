@@ -28,12 +28,10 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   const { printer } = station.devices.simulators;
   const { columns, dotsPerLine } = station.bench.printer;
   const slips = (printer?.jobs() ?? []).slice(-SLIPS_SHOWN).map((job) => ({ job, paper: { columns, dotsPerLine } }));
-  const labels = (station.simulatedLabelPrinter?.jobs() ?? [])
-    .slice(-LABELS_SHOWN)
-    .map((job) => ({
-      job,
-      paper: { columns: 48, dotsPerLine: station.bench.labelPrinter?.dotsPerLine ?? dotsPerLine },
-    }));
+  const labels = (station.labels.simulator?.jobs() ?? []).slice(-LABELS_SHOWN).map((job) => ({
+    job,
+    paper: { columns: 48, dotsPerLine: station.bench.labelPrinter?.dotsPerLine ?? dotsPerLine },
+  }));
   const printed = [...slips, ...labels].sort((one, other) => other.job.at - one.job.at);
   const codes = [
     ...(await codesOfStep(state, store, shop)),

@@ -1,17 +1,12 @@
 import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { betweenOrders, type BetweenOrders } from './between-orders.ts';
-import { labelDue } from './label-due.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
 import type { Manners } from '#server/speech/manners.ts';
-import { labelShown } from '#server/labels/bench-label.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
-import { labelQueue } from '#server/labels/label-queue.ts';
-import { queueLabelAgain } from '#server/labels/print-again.ts';
-import { LabelPrinter } from '#server/devices/label-printer.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { BenchQueue } from '#server/queue/bench-queue.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
@@ -25,10 +20,10 @@ import type { Store } from '#server/store/open.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
 import { SackScanner } from './sack-scanner.ts';
+import { StationLabels } from './station-labels.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
-import { isSameNumber } from '#shared/labels/same-number.ts';
 import { likelier } from '#shared/codes/likelier.ts';
 import { meaningKey, readOnce, unread, type ReadersState } from '#shared/codes/two-readers.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
@@ -95,8 +90,7 @@ export class Station {
   readonly #sacks: SackScanner;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
-  readonly #labelPrinting: PrintQueue;
-  #labelPrinter: LabelPrinter | null = null;
+  readonly labels: StationLabels;
   /** where the reports of a scale at this bench's screen come in */
   readonly screenScale: ScreenRelay;
   readonly #standIns = new Set<DeviceName>();
@@ -117,6 +111,7 @@ export class Station {
     this.trust = new WeighingTrust(parts.bench, parts.store);
     this.testScan = new TestScanner(parts.clock);
     this.#sacks = new SackScanner(parts.bench.id);
+    this.labels = new StationLabels(parts, () => this.publish());
     this.run = new BenchRun({
       store: parts.store,
       shop: () => parts.shops.current,
@@ -124,7 +119,7 @@ export class Station {
       clock: parts.clock,
       planner: parts.planner,
       queue: parts.queue,
-      asksForLabels: () => (parts.labels === undefined ? parts.shops.current.labels : parts.labels.settings) != null,
+      asksForLabels: () => this.labels.asked,
       weighFacts: () => this.trust.facts(this.#devices?.zeroDrift() ?? ZERO_MASS),
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
@@ -154,18 +149,6 @@ export class Station {
       },
       onError: (error) => parts.log.error({ error, bench: this.bench.id }, 'the print queue stopped'),
     });
-    this.#labelPrinting = new PrintQueue({
-      store: parts.store,
-      bench: labelQueue(parts.bench.id),
-      clock: parts.clock,
-      print: async (bytes) =>
-        (await this.#labelPrinter?.print(bytes)) ?? { outcome: 'failed', why: 'no-label-printer' },
-      onOutcome: () => {
-        this.publish();
-        return Promise.resolve();
-      },
-      onError: (error) => parts.log.error({ error, bench: this.bench.id }, 'the label queue stopped'),
-    });
   }
 
   /** Loads the run where it was, starts the devices, and prints what still waits. */
@@ -175,32 +158,9 @@ export class Station {
     await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
     await this.#startDevices();
-    this.#labelPrinter = await LabelPrinter.start(this.bench, () => this.#labelPrinting.kick());
     await this.#printing.recover();
     this.#printing.kick();
-    await this.#labelPrinting.recover();
-    this.#labelPrinting.kick();
-  }
-
-  /** The simulator in the place of the label printer; null where that is real or there is none. */
-  get simulatedLabelPrinter(): LabelPrinter['simulator'] {
-    return this.#labelPrinter?.simulator ?? null;
-  }
-
-  /** Something became known of a label: the screens show it, and it may have to be printed. */
-  labelNews(): void {
-    this.#labelPrinting.kick();
-    this.publish();
-  }
-
-  /** Prints a label again that a person asked for; the one whose outcome nobody knows is settled with it. */
-  printLabelAgain(key: string): Promise<'queued' | 'not-printable' | 'unknown'> {
-    const { store, clock } = this.#parts;
-    const asked = { bench: this.bench, key, now: clock.now() };
-    return store
-      .transaction()
-      .execute((transaction) => queueLabelAgain(transaction, asked))
-      .finally(() => this.labelNews());
+    await this.labels.start();
   }
 
   /**
@@ -239,9 +199,8 @@ export class Station {
   async stop(): Promise<void> {
     this.#stopped = true;
     this.#printing.stop();
-    this.#labelPrinting.stop();
     await this.#devices?.stop();
-    await this.#labelPrinter?.stop();
+    await this.labels.stop();
     await this.run.settled();
     await this.practice.settled();
     await this.#publishing;
@@ -387,11 +346,7 @@ export class Station {
     if (view.task.at === 'idle' || view.task.at === 'done') {
       return { ...view, ...(await benchQueue.next(this.bench.id)), ...(await this.#betweenOrders(now)) };
     }
-    const patienceSeconds = this.#parts.labels?.settings?.patienceSeconds;
-    return {
-      ...view,
-      ...(await labelShown(this.#parts.store, shops.current, this.run.state, { now, patienceSeconds })),
-    };
+    return { ...view, ...(await this.labels.shown(this.run.state, now)) };
   }
 
   async #practiceView(view: BenchView, now: number): Promise<BenchView> {
@@ -435,10 +390,7 @@ export class Station {
   async #meaningOf(text: string): Promise<ScanMeaning> {
     const { store, shops } = this.#parts;
     const meaning = inventedPiece(text, this.shownRun) ?? (await meaningOf(text, store, shops.current));
-    if (meaning.means !== 'unknown' || this.practice.active) return meaning;
-    // A number that was bought may look like nothing that is known.
-    const due = await labelDue(store, this.run.state);
-    return due !== null && isSameNumber(text, due) ? { means: 'label', text, number: due, postcode: null } : meaning;
+    return this.practice.active ? meaning : this.labels.meaningOf(text, meaning, this.run.state);
   }
 
   #take(input: RunInput): Promise<Applied | null> {
@@ -478,7 +430,7 @@ export class Station {
     const { at } = this.run.state.step;
     this.#stepBefore = at;
     this.publish();
-    if (at === 'seal' && before !== 'seal') this.#parts.labels?.waitsAt(this.bench.id);
+    if (at === 'seal' && before !== 'seal') this.labels.waits();
     // A quick packer has put the parcel on the scale before saying that it is closed.
     const onPan = at === 'weigh' && before === 'fill' ? (this.#devices?.onPan() ?? null) : null;
     if (onPan !== null && !this.#isAnothers(onPan)) void this.#weigh(onPan);
