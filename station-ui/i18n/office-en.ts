@@ -9,6 +9,7 @@ export const officeEn: OfficeWords = {
     import: 'Import',
     rates: 'Rates',
     'what-fits': 'What fits',
+    labels: 'Labels',
     'hand-over': 'Hand-over',
     supplies: 'Supplies',
     money: 'Money',

@@ -9,6 +9,7 @@ export const officeEs: OfficeWords = {
     import: 'Importar',
     rates: 'Tarifas',
     'what-fits': 'Qué cabe',
+    labels: 'Etiquetas',
     'hand-over': 'Entrega',
     supplies: 'Suministros',
     money: 'Dinero',

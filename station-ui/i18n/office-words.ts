@@ -9,6 +9,7 @@ export const OFFICE_PARTS = [
   'import',
   'rates',
   'what-fits',
+  'labels',
   'hand-over',
   'supplies',
   'money',

@@ -16,6 +16,7 @@ import type { OfficeApi } from './api.ts';
 import './day.ts';
 import './hand-over.ts';
 import './import.ts';
+import './labels.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
 import './voices.ts';
@@ -134,6 +135,8 @@ export class Office extends LitElement {
           ?wall=${this.wall}
           @bf-wall=${(event: CustomEvent<boolean>) => (this.wall = event.detail)}
         ></bf-day>`;
+      case 'labels':
+        return html`<bf-labels .language=${language}></bf-labels>`;
       case 'hand-over':
         return html`<bf-hand-over .language=${language}></bf-hand-over>`;
       case 'money':
