@@ -51,7 +51,13 @@ it('has a row for each parcel that was weighed and has not left, before and afte
   expect(rows.map((row) => row['state'])).toEqual(['weighed', 'labelled']);
   const [weighed, labelled] = rows;
   expect(weighed).toMatchObject({ order: second.state.order?.id, label: '', massUnit: 'oz', sizeUnit: 'in' });
-  expect(labelled).toMatchObject({ order: first.state.order?.id, label: 'LABEL-0', origin: '', missing: '', currency: 'USD' });
+  expect(labelled).toMatchObject({
+    order: first.state.order?.id,
+    label: 'LABEL-0',
+    origin: '',
+    missing: '',
+    currency: 'USD',
+  });
   expect(Number(labelled?.['netMass'])).toBeGreaterThan(0);
   expect(Number(labelled?.['netMass'])).toBeLessThan(Number(labelled?.['mass']));
   const order = (await findOrder(store, labelled?.['order'] ?? ''))?.order;
