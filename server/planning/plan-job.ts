@@ -44,6 +44,7 @@ export type Fitted =
 /** What a planning thread is asked and answers. */
 export type Question =
   | { readonly id: number; readonly what: 'plan'; readonly job: PlanJob }
+  | { readonly id: number; readonly what: 'containers'; readonly job: PlanJob }
   | { readonly id: number; readonly what: 'fits'; readonly job: FitsJob };
 
 /** What a planning thread is sent: a question, or the shop to answer from now on. */
@@ -57,16 +58,29 @@ export class PlanDesk {
     this.#shop = new LearnedShop(shop);
   }
 
-  plan({ order, pieces, day, without, beliefs, outOfStock }: PlanJob): Planned {
-    const bySku = new Map(pieces.map((piece) => [piece.sku, piece]));
+  plan(job: PlanJob): Planned {
     try {
-      const shop = this.#shop.with(beliefs, outOfStock);
-      const plan = planOrder({ order, pieces: bySku, shop, day, without });
+      const plan = this.#planOrder(job);
       return { ok: true, plan: planForRun(plan), compared: compared(plan) };
     } catch (error) {
       if (!(error instanceof PlanError)) throw error;
       return { ok: false, code: error.code, why: error.message, whyNot: error.whyNot };
     }
+  }
+
+  /** Ids of the plan's containers, one a parcel, without all that a run needs; null where there is no plan. */
+  containers(job: PlanJob): readonly string[] | null {
+    try {
+      return this.#planOrder(job).parcels.map(({ container }) => container.id);
+    } catch (error) {
+      if (!(error instanceof PlanError)) throw error;
+      return null;
+    }
+  }
+
+  #planOrder({ order, pieces, day, without, beliefs, outOfStock }: PlanJob): OrderPlan {
+    const bySku = new Map(pieces.map((piece) => [piece.sku, piece]));
+    return planOrder({ order, pieces: bySku, shop: this.#shop.with(beliefs, outOfStock), day, without });
   }
 
   fits({ beliefs, outOfStock, ...request }: FitsJob): Fitted {

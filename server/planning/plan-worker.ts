@@ -1,10 +1,21 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { PlanDesk, type Asked } from './plan-job.ts';
-import { portablePlanned } from './portable-plan.ts';
+import { PlanDesk, type Asked, type Fitted, type Question } from './plan-job.ts';
+import { portablePlanned, type PortablePlanned } from './portable-plan.ts';
 import { withPlaces, type PortableShop } from './portable-shop.ts';
 
 /** A thread of its own for planning: the server's loop goes on while an order is thought about. */
 let desk = new PlanDesk(withPlaces((workerData as { readonly shop: PortableShop }).shop));
+
+function answerTo(asked: Question): PortablePlanned | readonly string[] | null | Fitted {
+  switch (asked.what) {
+    case 'plan':
+      return portablePlanned(desk.plan(asked.job));
+    case 'containers':
+      return desk.containers(asked.job);
+    case 'fits':
+      return desk.fits(asked.job);
+  }
+}
 
 parentPort?.on('message', (asked: Asked) => {
   if (asked.what === 'shop') {
@@ -12,8 +23,7 @@ parentPort?.on('message', (asked: Asked) => {
     return;
   }
   try {
-    const done = asked.what === 'plan' ? portablePlanned(desk.plan(asked.job)) : desk.fits(asked.job);
-    parentPort?.postMessage({ id: asked.id, done });
+    parentPort?.postMessage({ id: asked.id, done: answerTo(asked) });
   } catch (error) {
     parentPort?.postMessage({
       id: asked.id,

@@ -16,6 +16,8 @@ import type { Shop } from '#shared/shop/shop.ts';
 export interface Planner {
   /** @throws when planning itself breaks down; an order that cannot be planned is an answer */
   plan(job: PlanJob): Promise<Planned>;
+  /** ids of the containers of an order's plan, one a parcel; null where there is none */
+  containers(job: PlanJob): Promise<readonly string[] | null>;
   fits(job: FitsJob): Promise<Fitted>;
   stop(): Promise<void>;
 }
@@ -25,6 +27,7 @@ export function plannerHere(shop: Shop): Planner {
   const desk = new PlanDesk(shop);
   return {
     plan: (job) => Promise.resolve(desk.plan(job)),
+    containers: (job) => Promise.resolve(desk.containers(job)),
     fits: (job) => Promise.resolve(desk.fits(job)),
     stop: () => Promise.resolve(),
   };
@@ -36,7 +39,8 @@ interface Waiting {
 }
 
 type Answer =
-  { readonly id: number; readonly done: PortablePlanned | Fitted } | { readonly id: number; readonly failed: string };
+  | { readonly id: number; readonly done: PortablePlanned | readonly string[] | null | Fitted }
+  | { readonly id: number; readonly failed: string };
 
 /** A build stands beside its worker as JavaScript; sources need the loader that runs this one in the new thread too. */
 function startWorker(shop: Shop): Worker {
@@ -71,6 +75,10 @@ export class PlannerThread implements Planner {
     return plannedFrom(await this.#ask<PortablePlanned>({ id: ++this.#asked, what: 'plan', job }));
   }
 
+  containers(job: PlanJob): Promise<readonly string[] | null> {
+    return this.#ask({ id: ++this.#asked, what: 'containers', job });
+  }
+
   fits(job: FitsJob): Promise<Fitted> {
     return this.#ask({ id: ++this.#asked, what: 'fits', job });
   }
@@ -80,7 +88,7 @@ export class PlannerThread implements Planner {
     await this.#worker?.terminate();
   }
 
-  #ask<Kind extends PortablePlanned | Fitted>(asked: Question): Promise<Kind> {
+  #ask<Kind extends PortablePlanned | readonly string[] | null | Fitted>(asked: Question): Promise<Kind> {
     return new Promise<Kind>((done, failed) => {
       if (this.#stopped) {
         failed(new Error('planning has stopped'));

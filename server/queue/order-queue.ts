@@ -26,7 +26,7 @@ type Entry = Omit<Queued, 'container' | 'parcels'>;
 export interface OrderQueueParts {
   readonly shop: () => Shop;
   readonly clock: Clock;
-  readonly planner: Pick<Planner, 'plan'>;
+  readonly planner: Pick<Planner, 'containers'>;
 }
 
 /**

@@ -80,7 +80,7 @@ export class PlansAhead {
         store,
         order.pieces.map(({ sku }) => sku),
       );
-      const planned = await planner.plan({
+      const containers = await planner.containers({
         order,
         pieces: [...pieces.values()],
         day,
@@ -88,8 +88,7 @@ export class PlansAhead {
         beliefs,
         outOfStock,
       });
-      const parcels = planned.ok ? planned.plan.parcels : [];
-      const made = { container: parcels[0]?.container.id ?? null, parcels: planned.ok ? parcels.length : null };
+      const made = { container: containers?.[0] ?? null, parcels: containers?.length ?? null };
       changed ||= this.of(order.id, version).container !== made.container;
       this.#made.set(order.id, { ...made, version, basis });
     }

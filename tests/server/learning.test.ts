@@ -40,7 +40,7 @@ function runWith(planner: Pick<Planner, 'plan'>, at = 0): BenchRun {
     bench,
     clock,
     planner,
-    queue: new OrderQueue({ shop: () => shop, clock, planner }),
+    queue: new OrderQueue({ shop: () => shop, clock, planner: plannerHere(shop) }),
     weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,

@@ -26,7 +26,7 @@ export function benchRun({ store, shop, clock, planner = plannerHere(shop), benc
     bench,
     clock,
     planner,
-    queue: new OrderQueue({ shop: () => shop, clock, planner }),
+    queue: new OrderQueue({ shop: () => shop, clock, planner: plannerHere(shop) }),
     weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,

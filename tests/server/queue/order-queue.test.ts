@@ -25,11 +25,11 @@ beforeEach(async () => {
   await seedDemo('config', shop, store, clock);
   planned = [];
   const planner = plannerHere(shop);
-  const plan = (job: PlanJob) => {
+  const containers = (job: PlanJob) => {
     planned.push(job.order.id);
-    return planner.plan(job);
+    return planner.containers(job);
   };
-  queue = new OrderQueue({ shop: () => shop, clock, planner: { plan } });
+  queue = new OrderQueue({ shop: () => shop, clock, planner: { containers } });
 });
 
 afterEach(async () => {
