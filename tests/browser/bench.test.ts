@@ -127,9 +127,13 @@ it('at a mass within the margin of the ceiling the slip begins with the warning,
   await untilTask(page, 'seal');
 });
 
-it('an order is finished by touch alone', async () => {
+/** The foot switch of the shop’s files, and a key of any keyboard. */
+const KEYS: Readonly<Record<string, string>> = { next: 'PageDown', confirm: 'ArrowRight' };
+
+it.each(['touch', 'key'] as const)('an order is finished by %s alone', async (by) => {
   const press = async (command: string) => {
-    await page.locator(`[data-command="${command}"]`).first().click();
+    if (by === 'key') await page.keyboard.press(KEYS[command] ?? '');
+    else await page.locator(`[data-command="${command}"]`).first().click();
   };
   await press('next');
   await untilTask(page, 'gather');
