@@ -17,7 +17,7 @@ export const PHRASES: Readonly<Record<Language, Readonly<Record<Command, string>
     'item-damaged': 'found damage',
     'zero-scale': 'reset the scale',
     'weigh-again': 'weigh once more',
-    'make-lighter': 'make it lighter',
+    'make-lighter': 'lighten this parcel',
     'pay-next-bracket': 'pay the difference',
     'print-again': 'print again',
     'enter-number': 'number by hand',

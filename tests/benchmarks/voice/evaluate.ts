@@ -59,7 +59,7 @@ const LEAD = 0.5;
 const BEHIND = 1;
 
 /** Processor time of this process in milliseconds: what other programs take of the machine is not in it. */
-export function processorMs(): number {
+function processorMs(): number {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1000;
 }

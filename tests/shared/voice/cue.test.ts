@@ -54,7 +54,7 @@ describe('says what is to be done', () => {
     [
       'decide',
       'en',
-      'Fifteen point nine ounces, too close to sixteen. Say weigh once more, make it lighter, or pay the difference: one dollar and eighty cents more.',
+      'Fifteen point nine ounces, too close to sixteen. Say weigh once more, lighten this parcel, or pay the difference: one dollar and eighty cents more.',
       'Fifteen point nine ounces, too close to sixteen. One dollar and eighty cents more.',
     ],
     [
@@ -66,7 +66,7 @@ describe('says what is to be done', () => {
     [
       'over',
       'en',
-      'Sixteen point five ounces with label and tape, over sixteen. Say weigh once more, make it lighter, or pay the difference: one dollar and eighty cents more.',
+      'Sixteen point five ounces with label and tape, over sixteen. Say weigh once more, lighten this parcel, or pay the difference: one dollar and eighty cents more.',
       'Sixteen point five ounces, over sixteen. One dollar and eighty cents more.',
     ],
     [
@@ -136,7 +136,7 @@ it('says ceilings in pounds as price lists do, and a mass in grams to a shop of 
 
 it('says no price where this service takes no more', () => {
   expect(said('decide', 'en', { ...quiet, task: { ...TASKS.decide, nextPrice: null } })).toEqual([
-    'Fifteen point nine ounces, too close to sixteen. Say make it lighter, or weigh once more.',
+    'Fifteen point nine ounces, too close to sixteen. Say lighten this parcel, or weigh once more.',
     'Fifteen point nine ounces, too close to sixteen.',
   ]);
   const cheap = { ...TASKS.decide, nextPrice: money(626, 'USD') };
