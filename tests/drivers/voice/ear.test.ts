@@ -62,3 +62,11 @@ it('answers nothing of what was begun before it was reset in the pause', () => {
   ear.reset();
   expect(hear(room(1000))).toEqual([]);
 });
+
+it('says once of ten minutes of talk without a pause that it is too long, and searches none of it', () => {
+  hear(room(1500));
+  const minute = voice(60_000);
+  const heard = Array.from({ length: 10 }, () => ear.push(minute)).flat();
+  expect(heard).toMatchObject([{ type: 'rejected', why: 'too-long' }]);
+  expect(searched).toEqual([]);
+});
