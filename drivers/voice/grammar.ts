@@ -37,7 +37,7 @@ export function grammarText(name: string, phrases: readonly string[], decoys: re
  * How much dearer each way to be nearly a phrase is than the phrase itself; tuned with synthetic voices so that what was
  * said exactly is seldom lost. The more often a way is taken for the phrase, the cheaper it is.
  */
-const NEARLY = { before: 0.03, behind: 0.0004, first: 0.0004, last: 0.0004 } as const;
+const NEARLY = { before: 0.015, behind: 0.0002, first: 0.0002, last: 0.0002 } as const;
 
 /** A decoy that sounds like a phrase's first or last word would be taken for it half of the time. */
 const SAME_SOUND: Readonly<Record<string, string>> = { weigh: 'way', piece: 'peace' };

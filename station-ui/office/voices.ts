@@ -273,6 +273,9 @@ export class Voices extends LitElement {
       .prompt .say {
         font-size: 40px;
       }
+      a {
+        color: inherit;
+      }
       meter {
         width: 260px;
         height: 22px;
