@@ -45,6 +45,11 @@ export interface PaperWords {
   readonly commandCards: string;
   readonly binLabels: string;
   readonly pieceLabels: string;
+  readonly setAsideShelf: string;
+  readonly foldedAhead: string;
+  readonly nothingLies: string;
+  readonly place: (number: number | null) => string;
+  readonly basket: (number: number) => string;
 }
 
 export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
@@ -92,6 +97,11 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     commandCards: 'Command cards',
     binLabels: 'Bin labels',
     pieceLabels: 'Piece labels',
+    setAsideShelf: 'Set-aside shelf',
+    foldedAhead: 'Folded ahead',
+    nothingLies: 'Nothing.',
+    place: (number) => (number === null ? 'own shelves' : `place ${String(number)}`),
+    basket: (number) => `basket ${String(number)}`,
   },
   es: {
     close: 'PESO DEMASIADO JUSTO',
@@ -137,5 +147,10 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     commandCards: 'Tarjetas de órdenes',
     binLabels: 'Etiquetas de cajones',
     pieceLabels: 'Etiquetas de prendas',
+    setAsideShelf: 'Estante de apartados',
+    foldedAhead: 'Doblados en serie',
+    nothingLies: 'Nada.',
+    place: (number) => (number === null ? 'en sus estantes' : `lugar ${String(number)}`),
+    basket: (number) => `cesta ${String(number)}`,
   },
 };

@@ -1,17 +1,38 @@
 import { nameOf, progressView, skillsView } from '#server/people/progress-view.ts';
 import type { Store } from '#server/store/open.ts';
-import type { Skill } from '#shared/people/rules.ts';
+import { peopleRules, type Skill } from '#shared/people/rules.ts';
 import { NOTHING_WRONG, optionsOf } from '#shared/practice/options.ts';
 import type { PracticeState, Round } from '#shared/practice/types.ts';
+import type { Command } from '#shared/run/commands.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { BenchView } from '#shared/wire/views.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { SkillView } from '#shared/wire/people.ts';
 import type { PracticeOption, PracticeTask } from '#shared/wire/practice.ts';
 
 const NOBODY = { id: '', name: '' };
 
+/** What a bench shows in practice. */
+export async function practiceView(
+  view: BenchView,
+  state: PracticeState,
+  parts: {
+    readonly store: Store;
+    readonly shop: Shop;
+    readonly commands: readonly Command[];
+    readonly now: number;
+  },
+): Promise<BenchView> {
+  const { store, shop, commands, now } = parts;
+  const { skills } = peopleRules(shop);
+  const task = await practiceTask(state, store, shop, skills, now);
+  const skill = 'skill' in state.screen ? skillNamed(skills, state.screen.skill) : null;
+  const shown = { ...view, commands, practice: { skill } };
+  return task === null ? shown : { ...shown, task, repeats: state.repeats };
+}
+
 /** The middle of the screen in practice; null in a guided run, whose screens are a run's own. */
-export async function practiceTask(
+async function practiceTask(
   state: PracticeState,
   store: Store,
   shop: Shop,
@@ -90,6 +111,6 @@ function options(
   });
 }
 
-export function skillNamed(skills: readonly Skill[], id: string): Localised | null {
+function skillNamed(skills: readonly Skill[], id: string): Localised | null {
   return skills.find((skill) => skill.id === id)?.name ?? null;
 }

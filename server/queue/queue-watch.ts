@@ -11,6 +11,8 @@ export interface QueueWatchParts {
 }
 
 const LOOK_EVERY_MS = 1000;
+/** A server that starts has other things to do first. */
+const FIRST_PLANS_AFTER_MS = 2500;
 /** Time alone brings a collection nearer. */
 const AT_LEAST_EVERY_MS = 15_000;
 
@@ -18,6 +20,7 @@ const AT_LEAST_EVERY_MS = 15_000;
 export class QueueWatch {
   readonly #parts: QueueWatchParts;
   readonly #timer: NodeJS.Timeout;
+  readonly #startedAt = performance.now();
   #seen = -1;
   #lookedAt = 0;
   #busy: Promise<void> | null = null;
@@ -46,6 +49,7 @@ export class QueueWatch {
     const { store, queue } = this.#parts;
     const changes = await storeChanges(store);
     const now = performance.now();
+    if (now - this.#startedAt < FIRST_PLANS_AFTER_MS) return;
     if (changes === this.#seen && now - this.#lookedAt < AT_LEAST_EVERY_MS) return;
     this.#seen = changes;
     this.#lookedAt = now;

@@ -8,18 +8,24 @@ import type { Planned } from '#server/planning/plan-job.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
 import type { Store } from '#server/store/open.ts';
+import { findOrder } from '#server/store/orders.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
 import { NOTHING_KEPT, ParcelShelf } from '#server/store/planned-parcels.ts';
 import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
 import { numberToLookUp } from '#shared/run/entering.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import { IDLE } from '#shared/run/initial.ts';
+import { emptied } from '#shared/run/move.ts';
+import { notice } from '#shared/run/outcome.ts';
 import { transition } from '#shared/run/transition.ts';
 import type { Notice, RunEffect, RunFacts, RunInput, RunState, WeighFacts } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** What remains to be done outside once an input is safely stored. */
-export type OutsideEffect = Extract<RunEffect, { type: 'zero-scale' | 'call-help' | 'print-slip' | 'begin-practice' }>;
+export type OutsideEffect = Extract<
+  RunEffect,
+  { type: 'zero-scale' | 'call-help' | 'print-slip' | 'begin-practice' | 'begin-side-work' }
+>;
 
 export interface BenchRunDependencies {
   readonly store: Store;
@@ -68,8 +74,22 @@ export class BenchRun {
 
   /** Picks up where the bench was when the server last stopped. */
   async load(): Promise<void> {
-    this.#snapshot = await loadBench(this.#dependencies.store, this.#dependencies.bench.id);
+    const { store, bench } = this.#dependencies;
+    this.#snapshot = await loadBench(store, bench.id);
+    await this.#letGoOfTaken();
     await this.#planAgain();
+  }
+
+  /** The office gave the order to others while this bench was not there: it is nobody's who is not in the store. */
+  async #letGoOfTaken(): Promise<void> {
+    const { store, bench } = this.#dependencies;
+    const { order, run, step } = this.state;
+    if (order === null || step.at === 'done') return;
+    const stored = await findOrder(store, order.id);
+    if (stored?.state === 'packing' && stored.run === run) return;
+    const state = emptied(this.state, notice('released-by-office', { order: order.id }));
+    this.#snapshot = { ...this.#snapshot, state, kept: NOTHING_KEPT };
+    await saveBench(store, bench.id, this.#snapshot, new ParcelShelf(store, NOTHING_KEPT));
   }
 
   /** The server stopped after a container was found too tight and before there was another plan: it is made now. */

@@ -12,7 +12,7 @@ import type { BenchView } from '#shared/wire/views.ts';
 /** Before that nothing is looked at for a pause. */
 const LONGEST_SHIFT_MS = 12 * 3_600_000;
 
-export type BetweenOrders = Pick<BenchView, 'short' | 'sack' | 'overdue' | 'pause' | 'streak'>;
+type BetweenOrders = Pick<BenchView, 'short' | 'sack' | 'overdue' | 'pause' | 'streak'>;
 
 /** What a packer should know who has no order in hand. */
 export async function betweenOrders(
@@ -31,4 +31,9 @@ export async function betweenOrders(
     short: shortSupplies(await suppliesView(store, shop, now)),
     ...(await benchHandOver(store, shop, bench, now)),
   };
+}
+
+/** What of a bench's view others than its own run can change. */
+export function surroundingsOf({ day, queue, next, short, sack, overdue, pause }: BenchView): string {
+  return JSON.stringify([day, queue, next, short, sack, overdue, pause]);
 }

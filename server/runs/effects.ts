@@ -11,6 +11,8 @@ import { keepPacks } from '#server/people/keep-packs.ts';
 import { keepLabelRequest } from '#server/labels/keep-request.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
+import { setAsideOnShelf } from '#server/store/aside.ts';
+import { foldedAheadOf, letGoOfFolded, type FoldedPiece } from '#server/store/folded-ahead.ts';
 import { claimOrder, closeOrder, findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
@@ -23,11 +25,11 @@ import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
 import { isFitError } from '#shared/fitting/fit-error.ts';
 import { isFoldError } from '#shared/folding/fold-error.ts';
 import { isGarmentError } from '#shared/garments/garment-error.ts';
-import type { Order, ParcelPlan } from '#shared/planning/types.ts';
+import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
 import type { Skill } from '#shared/people/rules.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import { parcelHere } from '#shared/run/here.ts';
-import type { RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
+import type { Lies, RunEffect, RunFacts, RunInput, RunState } from '#shared/run/types.ts';
 
 /** What came of an effect: inputs for the run to take next, and what is left to do once all is stored. */
 export interface Executed {
@@ -79,10 +81,17 @@ export class EffectsInStore {
       case 'release-order':
         await closeOrder(this.#store, { order: effect.order, state: 'open', reason: null, now });
         return this.#endRun(before);
-      case 'set-aside':
-        await closeOrder(this.#store, { order: effect.order, state: 'set-aside', reason: effect.reason, now });
-        return this.#endRun(before);
+      case 'set-aside': {
+        await letGoOfFolded(this.#store, [effect.order]);
+        const place = await setAsideOnShelf(this.#store, { order: effect.order, reason: effect.reason, now });
+        await this.#endRun(before);
+        return { ...NOTHING, follows: [{ type: 'aside-placed', order: effect.order, place }] };
+      }
+      case 'folded-otherwise':
+        await letGoOfFolded(this.#store, [effect.order]);
+        return NOTHING;
       case 'order-done':
+        await letGoOfFolded(this.#store, [effect.order]);
         await closeOrder(this.#store, { order: effect.order, state: 'packed', reason: null, now });
         await keepPacks(this.#store, state, now);
         return this.#endRun(state);
@@ -105,6 +114,7 @@ export class EffectsInStore {
       case 'weigh-invented':
         return NOTHING;
       case 'begin-practice':
+      case 'begin-side-work':
       case 'zero-scale':
       case 'call-help':
         return { ...NOTHING, remains: [effect] };
@@ -182,6 +192,7 @@ export class EffectsInStore {
     const stored = await findOrder(this.#store, id);
     if (stored === null) return refused('code-not-known', id);
     if (stored.state === 'packing') return refused('order-taken-elsewhere', id);
+    if ((await foldedAheadOf(this.#store, id))?.state === 'folding') return refused('order-being-folded', id);
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);
     const lacking = blocks(this.#dependencies.shop()) ? await this.#lacking(stored.order, state) : [];
     if (lacking.length > 0) return this.#skillNeeded(lacking, state, id);
@@ -242,8 +253,24 @@ export class EffectsInStore {
     const lacking = (await this.#lacking(order, state)).map(
       ({ name }) => name[languageOf(state, this.#dependencies.shop())],
     );
+    const lies = await this.#lies(order, planned.plan);
     const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance, lacking } as const;
-    return { ...NOTHING, follows: [sku === undefined ? taken : { ...taken, sku }] };
+    const wished = sku === undefined ? taken : { ...taken, sku };
+    return { ...NOTHING, follows: [lies === null ? wished : { ...wished, lies }] };
+  }
+
+  /** Where the pieces lie that are not on their own shelves, and whether they are folded as the plan wants them. */
+  async #lies(order: Order, plan: OrderPlan): Promise<Lies | null> {
+    const stored = await findOrder(this.#store, order.id);
+    const folded = await foldedAheadOf(this.#store, order.id);
+    if (folded?.state === 'folded') {
+      const asPlanned = folded.version === stored?.version && isFoldedAs(folded.pieces, plan);
+      // What was folded otherwise is folded anew, and no longer lies folded for anybody.
+      if (!asPlanned) await letGoOfFolded(this.#store, [order.id]);
+      return { at: 'basket', number: folded.basket, folded: asPlanned };
+    }
+    const place = stored?.asidePlace ?? null;
+    return place === null ? null : { at: 'aside', number: place };
   }
 
   #guidance(packer: string | null, kinds: readonly string[]) {
@@ -294,6 +321,20 @@ export class EffectsInStore {
       if (!isGarmentError(error) && !isFoldError(error) && !isFitError(error)) throw error;
     }
   }
+}
+
+/** One parcel of the very pieces, each folded by the same recipe and wrapped in the same. */
+function isFoldedAs(folded: readonly FoldedPiece[], { parcels }: OrderPlan): boolean {
+  const [parcel, ...others] = parcels;
+  if (parcel === undefined || others.length > 0) return false;
+  const named = (pieces: readonly FoldedPiece[]) =>
+    pieces.map(({ sku, recipe, wrap }) => JSON.stringify([sku, recipe, wrap])).sort();
+  const wanted = parcel.pieces.map(({ piece, fold }) => ({
+    sku: piece.sku,
+    recipe: fold.recipe,
+    wrap: parcel.wrap.id,
+  }));
+  return JSON.stringify(named(folded)) === JSON.stringify(named(wanted));
 }
 
 function refused(code: Extract<RunInput, { type: 'order-refused' }>['code'], order: string): Executed {

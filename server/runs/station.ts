@@ -1,6 +1,6 @@
 import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
-import { betweenOrders, type BetweenOrders } from './between-orders.ts';
+import { betweenOrders, surroundingsOf } from './between-orders.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import type { Clock } from '#server/clock.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
@@ -13,7 +13,7 @@ import type { OrderQueue } from '#server/queue/order-queue.ts';
 import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
-import { practiceTask, skillNamed } from '#server/practice/practice-view.ts';
+import { practiceView } from '#server/practice/practice-view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
@@ -27,10 +27,14 @@ import { ZERO_MASS } from '#shared/units/mass.ts';
 import { likelier } from '#shared/codes/likelier.ts';
 import { meaningKey, readOnce, unread, type ReadersState } from '#shared/codes/two-readers.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
-import type { GivenBy } from '#shared/run/commands.ts';
-import type { Command } from '#shared/run/commands.ts';
+import type { Command, GivenBy } from '#shared/run/commands.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { IDLE } from '#shared/run/initial.ts';
+import type { SideInput } from '#shared/side-work/side-work.ts';
+import { sideCommands } from '#shared/side-work/commands.ts';
+import { SideDesk } from '#server/side-work/side-desk.ts';
+import { sideView } from '#server/side-work/side-view.ts';
+import { queueSideList } from '#server/side-work/side-list.ts';
 import { peopleRules } from '#shared/people/rules.ts';
 import { practiceCommands } from '#shared/practice/commands.ts';
 import type { PracticeInput } from '#shared/practice/practise.ts';
@@ -85,6 +89,8 @@ export class Station {
   readonly bench: BenchConfig;
   readonly run: BenchRun;
   readonly practice: PracticeDesk;
+  /** the set-aside shelf, folding ahead */
+  readonly side: SideDesk;
   readonly trust: WeighingTrust;
   readonly testScan: TestScanner;
   readonly #sacks: SackScanner;
@@ -135,6 +141,15 @@ export class Station {
       onChange: () => this.publish(),
       printRecord: (person) => this.#printRecord(person),
     });
+    this.side = new SideDesk({
+      ...parts,
+      shop: () => parts.shops.current,
+      onChange: () => this.publish(),
+      takeOrder: (order) => this.run.apply({ type: 'take-up', order, by: 'station' }),
+      printList: () => queueSideList(parts, this.side.state.screen, languageOf(this.shownRun, parts.shops.current)),
+      printQueued: () => this.printQueued(),
+      tell: (notice) => this.run.tell(notice),
+    });
     this.#stepBefore = this.run.state.step.at;
     this.#printing = new PrintQueue({
       store: parts.store,
@@ -155,6 +170,7 @@ export class Station {
   async start(): Promise<void> {
     await this.run.load();
     await this.practice.load();
+    await this.side.load();
     await this.trust.load();
     this.#stepBefore = this.run.state.step.at;
     await this.#startDevices();
@@ -203,6 +219,7 @@ export class Station {
     await this.labels.stop();
     await this.run.settled();
     await this.practice.settled();
+    await this.side.settled();
     await this.#publishing;
   }
 
@@ -235,38 +252,42 @@ export class Station {
   }
 
   async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
-    const practised = this.#inPractice({ type: 'scan', meaning, by }, id);
-    if (practised !== null) return practised;
+    const beside = this.#beside({ type: 'scan', meaning, by }, id);
+    if (beside !== null) return beside;
     if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
     return this.apply({ type: 'scan', meaning, by }, id);
   }
 
-  /** An option of practice was touched; nothing where the bench does not practise. */
+  /** A choice of a list was touched; nothing where there is none. */
   choose(option: string, id: string): Promise<Applied | null> {
-    return this.#inPractice({ type: 'choose', option, by: 'touch' }, id) ?? Promise.resolve(null);
+    return this.#beside({ type: 'choose', option, by: 'touch' }, id) ?? Promise.resolve(null);
   }
 
-  /** The run that the screens show: the one on an invented order in practice, an empty bench in the rest of it. */
+  /** The run that the screens show: the one on an invented order in practice, an empty bench where none is packed. */
   get shownRun(): RunState {
+    const { side } = this;
+    if (side.active) return { ...IDLE, packer: side.state.person, language: side.state.language };
     const { screen, person, language } = this.practice.state;
     if (screen.at === 'off') return this.run.state;
     return { ...(screen.at === 'guided' ? screen.run : IDLE), packer: person, language };
   }
 
-  /** Grows with every stored input, of the run or of practice. */
+  /** Grows with every stored input, of the run or of what is done beside it. */
   get seq(): number {
-    return this.run.seq + this.practice.seq;
+    return this.run.seq + this.practice.seq + this.side.seq;
   }
 
   get commands(): readonly Command[] {
     const { skills } = peopleRules(this.#parts.shops.current);
+    if (this.side.active) return sideCommands(this.side.state);
     return this.practice.active ? practiceCommands(this.practice.state, skills) : commandsFor(this.run.state);
   }
 
-  /** Gives an input to practice; null where the bench does not practise. */
-  #inPractice(input: PracticeInput, id: string | undefined): Promise<Applied> | null {
-    if (!this.practice.active) return null;
-    return this.practice.apply(input, id).then((applied) => ({ ...applied, seq: this.run.seq + applied.seq }));
+  /** Gives an input to practice or to what else is done beside packing; null where the bench packs. */
+  #beside(input: PracticeInput & SideInput, id: string | undefined): Promise<Applied> | null {
+    const desk = this.side.active ? this.side : this.practice.active ? this.practice : null;
+    if (desk === null) return null;
+    return desk.apply(input, id).then((applied) => ({ ...applied, seq: this.seq - desk.seq + applied.seq }));
   }
 
   async #printRecord(person: string): Promise<void> {
@@ -318,10 +339,10 @@ export class Station {
   /** @throws when the store fails */
   async apply(input: RunInput, id?: string): Promise<Applied> {
     const given = input.type === 'command' || input.type === 'digits' || input.type === 'language';
-    const toPractice = given ? this.#inPractice(input, id) : null;
-    if (toPractice !== null) return toPractice;
+    const beside = given ? this.#beside(input, id) : null;
+    if (beside !== null) return beside;
     const applied = await this.run.apply(input, id);
-    return { ...applied, seq: applied.seq + this.practice.seq };
+    return { ...applied, seq: applied.seq + this.practice.seq + this.side.seq };
   }
 
   /** Whoever stands here is spoken to otherwise from now on. @throws when the store fails */
@@ -331,7 +352,7 @@ export class Station {
   }
 
   async view(): Promise<BenchView> {
-    const { shops, clock, benchQueue } = this.#parts;
+    const { store, shops, clock, benchQueue } = this.#parts;
     const now = clock.now();
     const view = benchView(this.shownRun, {
       shop: shops.current,
@@ -342,32 +363,21 @@ export class Station {
       speech: this.#parts.manners.viewOf(this.bench.id, this.run.state.packer),
       simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
     });
-    if (this.practice.active) return this.#practiceView(view, now);
-    if (view.task.at === 'idle' || view.task.at === 'done') {
-      return { ...view, ...(await benchQueue.next(this.bench.id)), ...(await this.#betweenOrders(now)) };
+    if (this.side.active) return { ...view, ...(await sideView(this.side, shops.current)) };
+    if (this.practice.active) {
+      return practiceView(view, this.practice.state, { store, shop: shops.current, commands: this.commands, now });
     }
-    return { ...view, ...(await this.labels.shown(this.run.state, now)) };
-  }
-
-  async #practiceView(view: BenchView, now: number): Promise<BenchView> {
-    const { store, shops } = this.#parts;
-    const { state } = this.practice;
-    const { skills } = peopleRules(shops.current);
-    const task = await practiceTask(state, store, shops.current, skills, now);
-    const skill = 'skill' in state.screen ? skillNamed(skills, state.screen.skill) : null;
-    const shown = { ...view, commands: this.commands, practice: { skill } };
-    return task === null ? shown : { ...shown, task, repeats: state.repeats };
-  }
-
-  /** What a packer should know who has no order in hand. */
-  #betweenOrders(now: number): Promise<BetweenOrders> {
-    const { store, shops } = this.#parts;
-    return betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
+    if (view.task.at !== 'idle' && view.task.at !== 'done') {
+      return { ...view, ...(await this.labels.shown(this.run.state, now)) };
+    }
+    const between = await betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
+    return { ...view, ...(await benchQueue.next(this.bench.id)), ...between };
   }
 
   /** Shows the screens what has changed around the run: the queue, the day, the time left. */
   async refresh(): Promise<void> {
     if (this.#stopped || this.#devices === null) return;
+    await this.side.letGoOfChanged();
     if (surroundingsOf(await this.view()) !== this.#surroundings) this.publish();
   }
 
@@ -450,12 +460,11 @@ export class Station {
           .apply({ type: 'begin', person, language })
           .catch((error: unknown) => this.#parts.log.error({ error }, 'practice could not begin'));
       }
+      if (effect.type === 'begin-side-work') {
+        const { packer, language } = this.run.state;
+        this.side.begin(effect.what, { person: packer, language });
+      }
       if (effect.type === 'call-help') this.#parts.log.warn({ bench: this.bench.id }, 'a packer asks for help');
     }
   }
-}
-
-/** What of a view others than this bench's own run can change. */
-function surroundingsOf({ day, queue, next, short, sack, overdue, pause }: BenchView): string {
-  return JSON.stringify([day, queue, next, short, sack, overdue, pause]);
 }

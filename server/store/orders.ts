@@ -103,7 +103,7 @@ export async function saveOrder(store: StoreOrTransaction, order: Order, now: nu
   }
 }
 
-/** Takes an open order for a bench. True for exactly one of any number of benches that try. */
+/** Takes an order for a bench that waits and that nobody folds ahead just now. True for exactly one of any number of benches that try. */
 export async function claimOrder(
   store: StoreOrTransaction,
   claim: { readonly order: string; readonly bench: string; readonly run: string; readonly now: number },
@@ -113,6 +113,9 @@ export async function claimOrder(
     .set({ state: 'packing', bench: claim.bench, run: claim.run, reason: null, changed_at: claim.now })
     .where('id', '=', claim.order)
     .where('state', 'in', ['open', 'set-aside'])
+    .where('id', 'not in', (query) =>
+      query.selectFrom('folded_ahead').select('order_id').where('state', '=', 'folding'),
+    )
     .executeTakeFirst();
   return result.numUpdatedRows === 1n;
 }
@@ -125,11 +128,14 @@ export async function closeOrder(
     readonly state: Exclude<OrderState, 'packing'>;
     readonly reason: string | null;
     readonly now: number;
+    /** of the set-aside shelf */
+    readonly asidePlace?: number;
   },
 ): Promise<void> {
+  const { state, reason, now, asidePlace = null } = end;
   await store
     .updateTable('shop_order')
-    .set({ state: end.state, reason: end.reason, bench: null, changed_at: end.now })
+    .set({ state, reason, bench: null, changed_at: now, aside_place: asidePlace })
     .where('id', '=', end.order)
     .execute();
 }

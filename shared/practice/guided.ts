@@ -76,6 +76,8 @@ function follow(before: RunState, effect: RunEffect, facts: GuidedFacts): Walked
     case 'parcel-done':
     case 'zero-scale':
     case 'begin-practice':
+    case 'begin-side-work':
+    case 'folded-otherwise':
     case 'read-guidance':
     case 'keep-guidance':
       return stays;

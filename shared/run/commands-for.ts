@@ -1,6 +1,7 @@
 import type { Command } from './commands.ts';
 import { kindsHere } from './guide.ts';
 import { nextBracket } from './pay.ts';
+import { hasFinishedParcel } from './here.ts';
 import { enteringOf } from './entering.ts';
 import type { Entering, RunState } from './types.ts';
 import { guidanceOf } from '#shared/guidance/stops.ts';
@@ -36,15 +37,27 @@ function printAgain(state: RunState): readonly Command[] {
   return state.slip === 'none' || state.step.at === 'idle' ? [] : ['print-again'];
 }
 
+/** An order of which a parcel is finished is no longer anybody's who begins at its first piece. */
+function release(state: RunState): readonly Command[] {
+  return state.practice || hasFinishedParcel(state) ? [] : ['release'];
+}
+
 function commandsOfStep(state: RunState): readonly Command[] {
   switch (state.step.at) {
     case 'idle':
-      return state.packer === null ? ['next', 'practice'] : ['next', 'practice', 'sign-off'];
+      return [
+        'next',
+        'fold-ahead',
+        'aside-list',
+        'practice',
+        ...(state.packer === null ? [] : (['sign-off'] as const)),
+      ];
     case 'gather':
-      return ['next', 'back', 'item-missing', 'set-aside'];
+      return ['next', 'back', 'item-missing', 'set-aside', ...release(state)];
     case 'look-over':
-      return ['next', 'back', 'item-damaged', 'set-aside'];
+      return ['next', 'back', 'item-damaged', 'set-aside', ...release(state)];
     case 'fold':
+      return ['next', 'back', 'too-tight', 'set-aside', ...release(state)];
     case 'fill':
       return ['next', 'back', 'too-tight', 'set-aside'];
     case 'weigh':
@@ -58,7 +71,8 @@ function commandsOfStep(state: RunState): readonly Command[] {
     case 'seal':
       return ['next', 'back', 'set-aside'];
     case 'done':
-      return state.packer === null ? ['next'] : ['next', 'sign-off'];
+      if (state.practice) return ['next'];
+      return ['next', 'fold-ahead', 'aside-list', ...(state.packer === null ? [] : (['sign-off'] as const))];
   }
 }
 

@@ -30,6 +30,14 @@ export const COMMANDS = [
   'tell-less',
   /** learn and look at one's own progress, on invented orders */
   'practice',
+  /** fold the pieces of several orders ahead that go into one container */
+  'fold-ahead',
+  /** what lies on the set-aside shelf */
+  'aside-list',
+  /** the order goes back to the others, for any bench */
+  'release',
+  /** what is shown here, on paper */
+  'print-list',
   /** who packs here leaves the bench */
   'sign-off',
   'confirm',

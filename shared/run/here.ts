@@ -6,6 +6,11 @@ export function parcelHere(state: RunState): ParcelPlan | undefined {
   return state.parcels[state.parcel];
 }
 
+/** Whether a parcel of the order is packed and labelled already. */
+export function hasFinishedParcel({ progress }: RunState): boolean {
+  return progress.some(({ label }) => label !== null);
+}
+
 /** Every piece of the order in packing order, parcel after parcel. */
 export function allPieces(state: RunState): readonly PlannedPiece[] {
   return state.parcels.flatMap((parcel) => parcel.pieces);

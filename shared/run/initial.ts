@@ -22,4 +22,5 @@ export const IDLE: RunState = {
   guidance: {},
   mistakes: [],
   practice: false,
+  lies: null,
 };

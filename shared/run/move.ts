@@ -1,4 +1,5 @@
 import { allPieces, parcelHere } from './here.ts';
+import { isFoldedAhead } from './lies.ts';
 import { IDLE } from './initial.ts';
 import type { RunState, Step } from './types.ts';
 import { foldStops } from '#shared/guidance/stops.ts';
@@ -20,10 +21,15 @@ export function emptied(state: RunState, notice: RunState['notice'] = null): Run
   };
 }
 
+/** Where the run goes once every piece is there. */
+export function afterGather(state: RunState): Step {
+  return isFoldedAhead(state) ? { at: 'fill' } : { at: 'look-over', piece: 0 };
+}
+
 /** At which fold steps of a piece the bench stops, by what the packer is told of its kind. */
 function stopsOf(state: RunState, piece: number): readonly number[] {
   const planned = parcelHere(state)?.pieces[piece];
-  return planned === undefined ? [] : foldStops(planned, state.guidance);
+  return planned === undefined || isFoldedAhead(state) ? [] : foldStops(planned, state.guidance);
 }
 
 /** The first fold stop of the parcel at or after a piece; `fill` when nothing is left to be told. */
@@ -76,6 +82,7 @@ export function stepBefore(state: RunState): Step | null {
       return backAcross(state, foldBefore(state, step.piece));
     }
     case 'fill':
+      if (isFoldedAhead(state)) return state.parcel > 0 ? null : { at: 'gather' };
       return backAcross(state, foldBefore(state, parcelHere(state)?.pieces.length ?? 0));
     case 'weigh':
       return { at: 'fill' };

@@ -4,7 +4,8 @@ import type { Command } from './commands.ts';
 import { enteringOf, onEnteringCommand } from './entering.ts';
 import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
 import { labelled, stopNotice } from './label.ts';
-import { at, emptied, stepAfter, stepBefore } from './move.ts';
+import { whereItLies } from './lies.ts';
+import { afterGather, at, emptied, stepAfter, stepBefore } from './move.ts';
 import { askFirst, goOn, notice, refuse } from './outcome.ts';
 import { nextBracket } from './pay.ts';
 import { withProgress } from './progress.ts';
@@ -16,7 +17,7 @@ import type { RunFacts, RunInput, RunState, SetAsideReason, Transition } from '.
 type CommandInput = Extract<RunInput, { type: 'command' }>;
 
 /** A foot switch or a finger bounces: a confirmation sooner than this after the question is not one. */
-const CONFIRM_NOT_BEFORE_MS = 500;
+export const CONFIRM_NOT_BEFORE_MS = 500;
 
 export function onCommand(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { command } = input;
@@ -53,6 +54,12 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return tell(state, 'more');
     case 'tell-less':
       return tell(state, 'less');
+    case 'fold-ahead':
+    case 'aside-list':
+      return goOn(state.step.at === 'done' ? emptied(state) : { ...state, notice: null }, {
+        type: 'begin-side-work',
+        what: command,
+      });
     case 'practice':
       return goOn(state, { type: 'begin-practice' });
     case 'sign-off':
@@ -76,6 +83,7 @@ function meantBy(command: Command): { readonly command: Command; readonly reason
     case 'set-aside':
     case 'pay-next-bracket':
     case 'print-again':
+    case 'release':
       return { command };
     default:
       return null;
@@ -127,7 +135,7 @@ function next(state: RunState, facts: RunFacts): Transition {
 /** Without a scanner: the packer says that the piece named on the screen is in hand. */
 function gatherByHand(state: RunState): Transition {
   const [sku] = missingPieces(state);
-  return sku === undefined ? goOn(at(state, { at: 'look-over', piece: 0 })) : goOn(gathered(state, sku));
+  return sku === undefined ? goOn(at(state, afterGather(state))) : goOn(gathered(state, sku));
 }
 
 /** One more of a piece is on the bench; with the last one the looking over begins. */
@@ -139,7 +147,7 @@ export function gathered(state: RunState, sku: string): RunState {
     due: String(state.order === null ? count : dueOf(state.order, sku)),
   });
   const after = { ...state, gathered: { ...state.gathered, [sku]: count }, notice: found };
-  return missingPieces(after).length > 0 ? after : at(after, { at: 'look-over', piece: 0 }, found);
+  return missingPieces(after).length > 0 ? after : at(after, afterGather(after), found);
 }
 
 function back(state: RunState): Transition {
@@ -148,7 +156,7 @@ function back(state: RunState): Transition {
     if (order === null) return refuse(state, 'not-now', { command: 'back' });
     const skus = Object.keys(state.gathered);
     if (skus.length > 0) return goOn({ ...state, gathered: {}, notice: notice('undone') });
-    return goOn(emptied(state, notice('released', { order: order.id })), { type: 'release-order', order: order.id });
+    return released(state);
   }
   if (state.step.at === 'label' && state.step.stop !== undefined) return goOn(at(state, { at: 'label' }));
   const step = stepBefore(state);
@@ -156,6 +164,14 @@ function back(state: RunState): Transition {
   const moved = at(step.at === 'gather' ? { ...state, gathered: {} } : state, step);
   if (step.at === 'weigh' || step.at === 'fill') return goOn(withProgress(moved, { weighing: null, sealed: false }));
   return goOn(step.at === 'seal' ? withProgress(moved, { sealed: false }) : moved);
+}
+
+/** The order goes back to the others; its pieces go back to where they came from. */
+export function released(state: RunState): Transition {
+  if (state.order === null) return refuse(state, 'not-now', { command: 'release' });
+  const order = state.order.id;
+  const told = notice('released', { order, ...whereItLies(state.lies) });
+  return goOn(emptied(state, told), { type: 'release-order', order });
 }
 
 function tooTight(state: RunState): Transition {
@@ -188,6 +204,8 @@ function carryOut(state: RunState, command: Command, reason: SetAsideReason | un
   switch (command) {
     case 'set-aside':
       return setAside(state, reason ?? 'other');
+    case 'release':
+      return released(state);
     case 'print-again':
       return goOn(
         { ...state, slip: 'queued', notice: null },

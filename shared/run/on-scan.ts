@@ -50,7 +50,7 @@ function unknownCode(why: 'not-known' | 'half-read' | 'bad-check-digit') {
   return why === 'bad-check-digit' ? 'label-bad-check-digit' : 'code-not-known';
 }
 
-function onOrder(state: RunState, order: string): Transition {
+export function onOrder(state: RunState, order: string): Transition {
   if (state.step.at === 'idle') return goOn({ ...state, notice: null }, { type: 'take-order', order });
   if (state.step.at === 'done') return goOn(emptied(state), { type: 'take-order', order });
   return refuse(state, 'not-now', { command: 'order', order });

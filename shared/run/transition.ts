@@ -2,16 +2,18 @@ import { atItsStop } from './guide.ts';
 import { onDigits } from './entering.ts';
 import { stopNotice } from './label.ts';
 import { withRefusedMistake } from './mistakes.ts';
-import { at, foldFrom } from './move.ts';
+import { hasFinishedParcel } from './here.ts';
+import { whereItLies } from './lies.ts';
+import { at, emptied, foldFrom } from './move.ts';
 import { onCommand } from './on-command.ts';
 import { onReading } from './on-reading.ts';
-import { onScan } from './on-scan.ts';
+import { onOrder, onScan } from './on-scan.ts';
 import { nextBestOf } from './next-best.ts';
 import { remarksOn } from './remarks.ts';
 import { goOn, ignore, notice, refuse } from './outcome.ts';
 import { NO_PROGRESS } from './progress.ts';
 import { gathered } from './on-command.ts';
-import type { RunFacts, RunInput, RunState, Transition } from './types.ts';
+import type { Lies, NoticeCode, RunFacts, RunInput, RunState, Transition } from './types.ts';
 import type { OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
 
 /**
@@ -43,6 +45,12 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
       return onOrderTaken(state, input, facts);
     case 'order-refused':
       return state.step.at === 'idle' ? refuse(state, input.code, valuesOf(input)) : ignore(state);
+    case 'take-up':
+      return onOrder(state, input.order);
+    case 'aside-placed':
+      return { state: asidePlaced(state, input), effects: [], accepted: true };
+    case 'released-by-office':
+      return releasedByOffice(state, input.order);
     case 'guidance':
       return { state: atItsStop(state, input.guidance), effects: [], accepted: true };
     case 'replanned':
@@ -60,7 +68,8 @@ function valuesOf({ order, why, values }: Extract<RunInput, { type: 'order-refus
 
 function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
   if (state.step.at !== 'idle') return ignore(state);
-  const { lacking = [] } = input;
+  const { lacking = [], lies } = input;
+  const told = lies === undefined ? null : notice(liesCode(lies), whereItLies(lies));
   const begun: RunState = {
     ...state,
     run: input.run,
@@ -73,13 +82,32 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     gathered: {},
     progress: input.plan.parcels.map(() => NO_PROGRESS),
     tooTight: [],
-    notice: lacking.length === 0 ? null : notice('skill-lacking', { skill: lacking.join(', ') }),
+    notice: lacking.length === 0 ? told : notice('skill-lacking', { skill: lacking.join(', ') }),
     slip: 'none',
     startedAt: facts.now,
     guidance: input.guidance ?? {},
     mistakes: [],
+    lies: input.lies ?? null,
   };
   return goOn(input.sku === undefined ? begun : gathered(begun, input.sku));
+}
+
+function liesCode(lies: Lies): NoticeCode {
+  if (lies.at === 'aside') return 'order-was-aside';
+  return lies.folded ? 'order-folded' : 'folded-otherwise';
+}
+
+/** The notice that the order was set aside says where, as long as it stands. */
+function asidePlaced(state: RunState, { order, place }: Extract<RunInput, { type: 'aside-placed' }>): RunState {
+  const { notice: told } = state;
+  if (told?.code !== 'set-aside-done' || told.values['order'] !== order) return state;
+  return { ...state, notice: { ...told, values: { ...told.values, place: String(place) } } };
+}
+
+function releasedByOffice(state: RunState, order: string): Transition {
+  if (state.order?.id !== order || state.step.at === 'done' || hasFinishedParcel(state)) return ignore(state);
+  const told = notice('released-by-office', { order, ...whereItLies(state.lies) });
+  return goOn(emptied(state, told), { type: 'release-order', order });
 }
 
 /** A new plan for the pieces of the parcel at hand: it takes that parcel's place. */
@@ -104,6 +132,12 @@ function onReplanned(state: RunState, plan: OrderPlan): Transition {
     remarks: { ...remarksOn(plan), ...state.remarks },
   };
   const changed = firstChangedFold(before, first);
+  const { lies, order } = replaced;
+  if (changed !== null && order !== null && lies?.at === 'basket' && lies.folded) {
+    const unfolded: RunState = { ...replaced, lies: { ...lies, folded: false } };
+    const again = at(unfolded, foldFrom(unfolded, changed), notice('next-plan', { container: first.container.id }));
+    return goOn(again, { type: 'folded-otherwise', order: order.id });
+  }
   const told = notice('next-plan', { container: first.container.id });
   const step =
     state.step.at === 'fill' && changed === null ? ({ at: 'fill' } as const) : foldFrom(replaced, changed ?? 0);

@@ -131,6 +131,16 @@ export const NOTICE_CODES = [
   'sack-not-known',
   'skill-needed',
   'skill-lacking',
+  'order-folded',
+  'folded-otherwise',
+  'order-was-aside',
+  'order-being-folded',
+  'released-by-office',
+  'laid-in-basket',
+  'left-batch',
+  'batch-ended',
+  'no-batch',
+  'list-printed',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 
@@ -173,6 +183,13 @@ export interface RunMistake {
   readonly garments: readonly string[];
 }
 
+/** Where the pieces of an order lie instead of on their own shelves. */
+export type Lies =
+  /** folded ahead; `folded`: as the plan wants them, so that looking over and folding are done */
+  | { readonly at: 'basket'; readonly number: number; readonly folded: boolean }
+  /** a place of the set-aside shelf */
+  | { readonly at: 'aside'; readonly number: number };
+
 /** Everything about the run at one bench that must survive a restart. */
 export interface RunState {
   readonly run: string | null;
@@ -207,6 +224,8 @@ export interface RunState {
   readonly mistakes: readonly RunMistake[];
   /** a run on an invented order: its weight is invented too, and nothing of it is kept with the orders */
   readonly practice: boolean;
+  /** null, or absent in runs of older versions: each piece lies on its own shelf */
+  readonly lies?: Lies | null;
 }
 
 /** What can happen to a run. Every accepted one is stored before it is acknowledged. */
@@ -228,7 +247,14 @@ export type RunInput =
       readonly guidance?: Guidance;
       /** skills that it asks for and whoever packs it lacks, in that person's language */
       readonly lacking?: readonly string[];
+      readonly lies?: Lies;
     }
+  /** an order was chosen from a list */
+  | { readonly type: 'take-up'; readonly order: string; readonly by: GivenBy }
+  /** where the pieces of an order that was just set aside belong */
+  | { readonly type: 'aside-placed'; readonly order: string; readonly place: number }
+  /** the office takes an order away from this bench, for any bench to pack */
+  | { readonly type: 'released-by-office'; readonly order: string }
   /** how much the person who has signed on is told of each kind of the order */
   | { readonly type: 'guidance'; readonly guidance: Guidance }
   | {
@@ -258,6 +284,9 @@ export type RunEffect =
   | { readonly type: 'print-slip'; readonly parcel: number; readonly again: boolean }
   | { readonly type: 'zero-scale' }
   | { readonly type: 'begin-practice' }
+  | { readonly type: 'begin-side-work'; readonly what: 'fold-ahead' | 'aside-list' }
+  /** pieces that were folded ahead have to be folded otherwise */
+  | { readonly type: 'folded-otherwise'; readonly order: string }
   /** in practice: the invented parcel is laid on a scale */
   | { readonly type: 'weigh-invented' }
   | { readonly type: 'set-aside'; readonly order: string; readonly reason: SetAsideReason }

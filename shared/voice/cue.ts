@@ -37,7 +37,7 @@ export function cueOf(view: BenchView): Cue {
 }
 
 /** Everything of a view that changes what is said. */
-function keyOf({ task, notice, confirming, language, repeats, packer, order }: BenchView): string {
+function keyOf({ task, notice, confirming, language, repeats, packer, order, batch }: BenchView): string {
   const place = [
     task.at,
     task.at === 'look-over' ? task.index : '',
@@ -45,6 +45,8 @@ function keyOf({ task, notice, confirming, language, repeats, packer, order }: B
     task.at === 'label' ? (task.entering ?? '') : '',
     task.at === 'decide' ? `${task.because} ${String(task.reading.at)}` : '',
     order?.parcel ?? '',
+    batch?.index ?? '',
+    task.at === 'side' ? task.screen : '',
     order?.pieces.map((line) => line.gathered).join('.') ?? '',
   ];
   return JSON.stringify([language, packer?.name ?? '', repeats, order?.id ?? '', place, notice, confirming]);
@@ -80,7 +82,7 @@ class Speech {
     if (notice === null) return null;
     const values: Record<string, string> = {};
     for (const [name, value] of Object.entries(notice.values)) values[name] = speakable(value, this.#language);
-    for (const name of ['found', 'due', 'number', 'order'] as const) {
+    for (const name of ['found', 'due', 'number', 'order', 'basket', 'place'] as const) {
       const value = notice.values[name];
       if (value !== undefined) values[name] = spokenCode(value, this.#language);
     }
@@ -113,6 +115,8 @@ class Speech {
       // Questions of practice are read, and heard by whoever uses a screen reader.
       case 'practice':
         return [];
+      case 'side':
+        return [this.#side(task)];
       case 'idle':
         return [this.#idle()];
       case 'gather':
@@ -150,6 +154,20 @@ class Speech {
     }
   }
 
+  #side(task: Extract<Task, { at: 'side' }>): Said | null {
+    switch (task.screen) {
+      case 'fetch': {
+        const { title, place } = task.piece;
+        return this.#say.nextPiece(this.#name(title), place === null ? null : this.#place(place));
+      }
+      case 'lay':
+        return this.#say.layIn(spokenCode(String(task.piece.basket), this.#language));
+      // Lists are read, and heard by whoever uses a screen reader.
+      default:
+        return null;
+    }
+  }
+
   #idle(): Said {
     const { waiting } = this.#view.day;
     if (waiting === 0) return this.#say.noneWaiting;
@@ -160,7 +178,9 @@ class Speech {
     const pieces = this.#view.order?.pieces ?? [];
     const next = pieces.find((line) => line.gathered < line.due);
     if (missing === 0 || next === undefined) return this.#say.allHere;
-    const told = this.#say.nextPiece(this.#name(next.title), next.place === null ? null : this.#place(next.place));
+    // Where they lie together was told at the beginning; their own shelves are empty.
+    const place = this.#view.order?.lies === undefined ? next.place : null;
+    const told = this.#say.nextPiece(this.#name(next.title), place === null ? null : this.#place(place));
     if (missing === 1 || pieces.some((line) => line.gathered > 0)) return told;
     return this.#say.gather(this.#say.pieces(missing), told);
   }

@@ -15,6 +15,10 @@ const {
 } = PHRASES.en;
 const ASK = `Say ${confirm}, or ${cancel}.`;
 
+/** Where the pieces of an order go that is given back. */
+const backTo = (basket: string | undefined): string =>
+  basket === undefined ? 'Put its pieces back on their shelves.' : `Put its pieces back into basket ${basket}.`;
+
 export const sentencesEn: Sentences = {
   orders: (count) => counted(count, 'en', 'order is', 'orders are'),
   pieces: (count) => counted(count, 'en', 'piece', 'pieces'),
@@ -57,6 +61,7 @@ export const sentencesEn: Sentences = {
     digits === null
       ? said('Give the digits of the label’s number, or of its postcode. A few at a time.', 'The digits?')
       : said(`So far: ${digits}. Say ${confirm}, ${back}, ${startOver}, or ${cancel}.`, `${digits}.`),
+  layIn: (basket) => said(`Lay it in basket ${basket}.`, `Basket ${basket}.`),
   done: (order) => said(`Order ${order} is packed. Put it with the ones to be collected.`, 'Packed.'),
   confirm: (command, reason) => {
     const because = reason === null ? '' : ` Because ${reason}.`;
@@ -113,7 +118,7 @@ export const sentencesEn: Sentences = {
       said('This order’s postcode has letters. Enter the long number, or check by eye.', 'The postcode has letters.'),
     'weigh-again-asked': () => said('Empty the scale, then put the parcel on again.', 'Empty, then on again.'),
     'lighter-asked': () => said('Make it lighter. Empty the scale, then weigh again.', 'Make it lighter.'),
-    released: () => said('The order is free for any bench again.', 'Released.'),
+    released: ({ basket }) => said(`The order is free for any bench again. ${backTo(basket)}`, 'Released.'),
     'packer-changed': (v) => said(`${v['packer'] ?? 'Somebody else'} packs here now.`, `${v['packer'] ?? ''}.`),
     'cannot-be-planned': () => said('Nothing fits this order. Call for help.', 'Nothing fits this order.'),
     'confirm-asked': () => null,
@@ -124,12 +129,25 @@ export const sentencesEn: Sentences = {
     'order-taken-elsewhere': () => said('That order is being packed at another bench.', 'Taken elsewhere.'),
     'order-not-open': () => said('That order is not open for packing.', 'Not open.'),
     'no-order-waiting': () => both('No order is waiting.'),
-    'set-aside-done': () => said('Set aside. Put its pieces on the set-aside shelf.', 'Set aside.'),
+    'set-aside-done': ({ place }) =>
+      place === undefined
+        ? said('Set aside. Put its pieces on the set-aside shelf.', 'Set aside.')
+        : said(`Set aside. Put its pieces on the set-aside shelf, place ${place}.`, `Set aside, place ${place}.`),
     'help-called': () => both('Help is called.'),
     'mass-mismatch': () => null,
     'guidance-changed': () => both('The guidance is changed.'),
     'signed-off': () => both('Nobody packs here now.'),
     'skill-needed': () => said('This order asks for a skill that is not signed off yet.', 'Skill not signed off.'),
+    'order-folded': ({ basket }) => both(`Already folded, in basket ${basket ?? ''}.`),
+    'folded-otherwise': ({ basket }) => both(`In basket ${basket ?? ''}, to be folded anew.`),
+    'order-was-aside': ({ place }) => both(`On the set-aside shelf, place ${place ?? ''}.`),
+    'order-being-folded': () => both('That order is being folded ahead.'),
+    'released-by-office': ({ basket }) => both(`The office has given this order to any bench. ${backTo(basket)}`),
+    'laid-in-basket': () => said('In its basket.', ''),
+    'left-batch': () => both('An order has changed and is not folded here any more. Put its pieces back.'),
+    'batch-ended': () => said('Put what is not folded back on its shelf.', 'Ended.'),
+    'no-batch': () => both('No two orders are left for this container.'),
+    'list-printed': () => said('The list comes out of the printer.', ''),
     'skill-lacking': () => said('Take your time: a skill for this order is not signed off yet.', 'Take your time.'),
     'sack-open': () => said('Scan parcels into the sack.', 'Sack open.'),
     'sack-in': (v) => said(`In the sack: order ${v['order'] ?? ''}.`, 'In the sack.'),

@@ -7,6 +7,10 @@ const said = (full: string, short: string): Said => ({ full, short });
 const { 'weigh-again': weigh, 'make-lighter': lighter, 'pay-next-bracket': pay } = PHRASES.es;
 const ASK = 'Confirma o cancela.';
 
+/** Where the pieces of an order go that is given back. */
+const backTo = (basket: string | undefined): string =>
+  basket === undefined ? 'Devuelve sus prendas a sus estantes.' : `Devuelve sus prendas a la cesta ${basket}.`;
+
 export const sentencesEs: Sentences = {
   orders: (count) => counted(count, 'es', 'pedido', 'pedidos', 'masculine'),
   pieces: (count) => counted(count, 'es', 'prenda', 'prendas', 'feminine'),
@@ -52,6 +56,7 @@ export const sentencesEs: Sentences = {
     digits === null
       ? said('Da las cifras del número de la etiqueta, o de su código postal.', '¿Las cifras?')
       : said(`Hasta ahora: ${digits}. Confirma si es así.`, `${digits}.`),
+  layIn: (basket) => said(`Ponla en la cesta ${basket}.`, `Cesta ${basket}.`),
   done: (order) => said(`Pedido ${order} listo. Déjalo con los que se recogen.`, 'Listo.'),
   confirm: (command, reason) => {
     const because = reason === null ? '' : ` Porque ${reason}.`;
@@ -108,7 +113,7 @@ export const sentencesEs: Sentences = {
       said('El código postal lleva letras. Da el número largo o revisa a ojo.', 'El código postal lleva letras.'),
     'weigh-again-asked': () => said('Vacía la balanza y pon otra vez el paquete.', 'Vacía y pon otra vez.'),
     'lighter-asked': () => said('Aligéralo. Vacía la balanza y vuelve a pesar.', 'Aligéralo.'),
-    released: () => said('El pedido queda libre para otra mesa.', 'Liberado.'),
+    released: ({ basket }) => said(`El pedido queda libre para otra mesa. ${backTo(basket)}`, 'Liberado.'),
     'packer-changed': (v) => said(`Ahora prepara ${v['packer'] ?? 'otra persona'}.`, `${v['packer'] ?? ''}.`),
     'cannot-be-planned': () => said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
     'confirm-asked': () => null,
@@ -119,12 +124,25 @@ export const sentencesEs: Sentences = {
     'order-taken-elsewhere': () => said('Ese pedido se prepara en otra mesa.', 'En otra mesa.'),
     'order-not-open': () => said('Ese pedido no está abierto.', 'No está abierto.'),
     'no-order-waiting': () => both('No hay pedidos en espera.'),
-    'set-aside-done': () => said('Apartado. Deja sus prendas en el estante de apartados.', 'Apartado.'),
+    'set-aside-done': ({ place }) =>
+      place === undefined
+        ? said('Apartado. Deja sus prendas en el estante de apartados.', 'Apartado.')
+        : said(`Apartado. Deja sus prendas en el estante de apartados, lugar ${place}.`, `Apartado, lugar ${place}.`),
     'help-called': () => both('Ayuda avisada.'),
     'mass-mismatch': () => null,
     'guidance-changed': () => both('La guía ha cambiado.'),
     'signed-off': () => both('Ahora no embala nadie aquí.'),
     'skill-needed': () => said('Este pedido pide una destreza que aún no está firmada.', 'Destreza sin firmar.'),
+    'order-folded': ({ basket }) => both(`Ya doblado, en la cesta ${basket ?? ''}.`),
+    'folded-otherwise': ({ basket }) => both(`En la cesta ${basket ?? ''}, hay que doblarlo de nuevo.`),
+    'order-was-aside': ({ place }) => both(`En el estante de apartados, lugar ${place ?? ''}.`),
+    'order-being-folded': () => both('Ese pedido se está doblando en serie.'),
+    'released-by-office': ({ basket }) => both(`La oficina liberó este pedido. ${backTo(basket)}`),
+    'laid-in-basket': () => said('En su cesta.', ''),
+    'left-batch': () => both('Un pedido cambió y ya no se dobla aquí. Devuelve sus prendas.'),
+    'batch-ended': () => said('Devuelve a su estante lo que no esté doblado.', 'Terminado.'),
+    'no-batch': () => both('Ya no quedan dos pedidos para este embalaje.'),
+    'list-printed': () => said('La lista sale por la impresora.', ''),
     'skill-lacking': () => said('Con calma: una destreza de este pedido aún no está firmada.', 'Con calma.'),
     'sack-open': () => said('Lee los paquetes que van al saco.', 'Saco abierto.'),
     'sack-in': (v) => said(`En el saco: pedido ${v['order'] ?? ''}.`, 'En el saco.'),

@@ -42,6 +42,8 @@ export interface Sentences {
   readonly label: (postcode: string) => Said;
   /** the digits so far, or null */
   readonly entering: (digits: string | null) => Said;
+  /** a piece that was folded ahead goes into its basket */
+  readonly layIn: (basket: string) => Said;
   readonly done: (order: string) => Said;
   readonly confirm: (command: Command, reason: string | null) => Said;
   readonly byEye: (postcode: string) => Said;

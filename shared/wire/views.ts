@@ -1,5 +1,6 @@
 import type { FoldDrawing, FoldedBlock } from '#shared/folding/types.ts';
 import type { ContainerType, FitVerdict } from '#shared/fitting/types.ts';
+import type { BatchView, SideTask } from './side-work.ts';
 import type { PracticeTask } from './practice.ts';
 import type { LiftCaution } from '#shared/care/lift-caution.ts';
 import type { PauseDue } from '#shared/care/pause.ts';
@@ -7,7 +8,7 @@ import type { AtRisk } from '#shared/day-board/counts.ts';
 import type { WhyNext } from '#shared/queue/choice.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
-import type { DecideBecause, LabelStop, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
+import type { DecideBecause, LabelStop, Lies, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
@@ -58,6 +59,8 @@ export interface BenchView {
   readonly next?: NextOrder | null;
   /** the skill that is practised; null while orders are packed. Nothing shown in practice is kept with the orders */
   readonly practice: { readonly skill: Localised | null } | null;
+  /** the piece at hand of a batch that is folded ahead */
+  readonly batch?: BatchView;
   readonly simulated: boolean;
   /** orders without a mistake in a row of who is signed on, told between two orders */
   readonly streak?: number;
@@ -133,6 +136,8 @@ export interface OrderTag {
   readonly pieces: readonly PieceLine[];
   readonly parcel: number;
   readonly parcels: number;
+  /** where all its pieces lie, where that is not their own shelves */
+  readonly lies?: Lies;
 }
 
 export interface PieceLine {
@@ -190,6 +195,7 @@ export interface WeighScale {
 /** What the middle of the screen is about. */
 export type Task =
   | PracticeTask
+  | SideTask
   | { readonly at: 'idle' }
   | { readonly at: 'gather'; readonly missing: number }
   | {

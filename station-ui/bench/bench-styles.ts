@@ -144,6 +144,11 @@ export const benchStyles = css`
     flex: 1;
     min-width: 0;
   }
+  .batch {
+    display: flex;
+    gap: 10px;
+    align-items: center;
+  }
   .day-count,
   .risk {
     display: flex;

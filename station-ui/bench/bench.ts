@@ -29,6 +29,7 @@ import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
 import './camera-line.ts';
 import type { CameraLine } from './camera-line.ts';
+import { batchLine } from './batch-line.ts';
 import { banners } from './banners.ts';
 import { dayCount } from './day-count.ts';
 import { Dwell } from './dwell.ts';
@@ -204,7 +205,7 @@ export class Bench extends LitElement {
         ${banners(words, view, this.shown, this.notice(view, words, this.language))}
         ${this.screenCare.lines(view, language)} ${this.voiceLine(words)}
         ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
-        ${this.cameraShown(words, view)}
+        ${this.cameraShown(words, view)} ${batchLine(view, language)}
         <div class="task" @bf-digit=${this.digitTouched}>
           ${
             this.settingSpeech

@@ -10,6 +10,7 @@ import '../components/piece-list.ts';
 import '../components/swing-tag.ts';
 import { millimetreWords } from '../components/lengths.ts';
 import { shape } from '../components/shapes.ts';
+import { sideWorkWords } from '../i18n/side-work.ts';
 import type { Words } from '../i18n/words.ts';
 import { benchLabelWords } from '../i18n/labels.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
@@ -55,7 +56,7 @@ export class Side extends LitElement {
       <p class="small secondary">
         ${bench.shipBy(dayAndTime(order.shipBy, this.language, { now: new Date(), timeZone: this.view.timeZone }))}
       </p>
-      ${this.promise(order)}
+      ${this.lies(order)} ${this.promise(order)}
       ${
         order.note === null
           ? null
@@ -79,6 +80,14 @@ export class Side extends LitElement {
     return html`<p class="small note" data-customs=${gaps.length}>
       ${shape('attention', 26)}
       <span class="words"><b>${benchLabelWords[this.language].customs}:</b> ${first}${more}</span>
+    </p>`;
+  }
+
+  /** Where the pieces lie together, as long as they are gathered. */
+  private lies({ lies }: OrderTag): TemplateResult | null {
+    if (lies === undefined || this.view.task.at !== 'gather') return null;
+    return html`<p class="small lies" data-lies=${lies.at}>
+      <b>${sideWorkWords[this.language].lies[lies.at](lies.number)}</b>
     </p>`;
   }
 

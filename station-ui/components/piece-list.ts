@@ -21,6 +21,8 @@ const MOST_SHORT = 3;
 export class PieceList extends LitElement {
   @property({ attribute: false }) pieces: readonly PieceLine[] = [];
   @property({ type: Boolean, reflect: true }) large = false;
+  /** where all of them lie together, where they do not lie on their own shelves */
+  @property() lies = '';
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
@@ -73,7 +75,9 @@ export class PieceList extends LitElement {
           ${bench.marks[piece.mark]}${piece.due > 1 ? ` · ${bench.gathered(piece.gathered, piece.due)}` : ''}
         </p>
       </div>
-      <p class="place">${piece.place ?? html`<span class="small secondary">${bench.noPlace}</span>`}</p>
+      <p class="place">
+        ${this.lies === '' ? (piece.place ?? html`<span class="small secondary">${bench.noPlace}</span>`) : html`<span class="say">${this.lies}</span>`}
+      </p>
     </li>`;
   }
 

@@ -31,6 +31,10 @@ export interface DayWords {
   readonly nobody: string;
   readonly free: string;
   readonly at: (order: string, step: string, time: string) => string;
+  readonly release: string;
+  readonly reallyRelease: (order: string) => string;
+  readonly keep: string;
+  readonly releaseFailures: Readonly<Record<'not-packing' | 'parcel-finished' | 'other', string>>;
   readonly devicesWell: string;
   readonly orders: string;
   readonly columns: Readonly<
@@ -74,6 +78,14 @@ const en: DayWords = {
   nobody: 'nobody signed on',
   free: 'no order in hand',
   at: (order, step, time) => `${order}: ${step}, ${time}`,
+  release: 'Release order',
+  reallyRelease: (order) => `Take ${order} from this bench? Any bench may then pack it.`,
+  keep: 'Leave it there',
+  releaseFailures: {
+    'not-packing': 'The order is not at this bench any more.',
+    'parcel-finished': 'A parcel of it is packed already: set it aside at the bench.',
+    other: 'The server could not do this.',
+  },
   devicesWell: 'devices work',
   orders: 'Orders not packed yet',
   columns: {
@@ -126,6 +138,14 @@ const es: DayWords = {
   nobody: 'nadie registrado',
   free: 'sin pedido en mano',
   at: (order, step, time) => `${order}: ${step}, ${time}`,
+  release: 'Liberar pedido',
+  reallyRelease: (order) => `¿Quitar ${order} de esta mesa? Cualquier mesa podrá prepararlo.`,
+  keep: 'Dejarlo ahí',
+  releaseFailures: {
+    'not-packing': 'El pedido ya no está en esta mesa.',
+    'parcel-finished': 'Ya hay un paquete suyo hecho: apártalo en la mesa.',
+    other: 'El servidor no pudo hacerlo.',
+  },
   devicesWell: 'los aparatos funcionan',
   orders: 'Pedidos sin empacar',
   columns: {

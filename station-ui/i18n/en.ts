@@ -1,5 +1,6 @@
 import { ifThere, ofSeveral, one } from './say.ts';
 import { bagWords, doubtWords } from './doubts.ts';
+import { sideNoticesEn } from './side-notices.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
@@ -87,7 +88,8 @@ export const en: Words = {
       `The postcode has letters${ifThere(one(v, 'due'), ': ')}. Enter the long number, or cancel and check by eye`,
     'weigh-again-asked': () => 'Empty the scale, then put the parcel on again',
     'lighter-asked': () => 'Make it lighter, empty the scale, then weigh again',
-    released: (v) => `${ifThere(one(v, 'order'), 'Order ') || 'The order'} is free for any bench again`,
+    released: (v) =>
+      `${ifThere(one(v, 'order'), 'Order ') || 'The order'} is free for any bench again: put its pieces back ${one(v, 'basket') === '' ? 'on their shelves' : `into basket ${one(v, 'basket')}`}`,
     'packer-changed': (v) => `${one(v, 'packer', 'staff') || 'Somebody else'} packs here now`,
     'cannot-be-planned': unplanned.en,
     'confirm-asked': (v) => `Confirm it, or cancel that${ifThere(one(v, 'command'), ': ')}`,
@@ -100,12 +102,13 @@ export const en: Words = {
     'order-not-open': (v) => `${ifThere(one(v, 'order'), 'Order ') || 'This order'} is not open for packing`,
     'no-order-waiting': () => 'No order is waiting',
     'set-aside-done': (v) =>
-      `${ifThere(one(v, 'order'), 'Order ') || 'Order'} set aside: put its pieces on the set-aside shelf`,
+      `${ifThere(one(v, 'order'), 'Order ') || 'Order'} set aside: put its pieces on the set-aside shelf${ifThere(one(v, 'place'), ', place ')}`,
     'help-called': () => 'Help is called',
     'mass-mismatch': () => 'Check the pieces: the weight is far from what they should weigh',
     undone: () => 'One step back',
     'guidance-changed': (v) => `Guidance here: ${level(v, 'en')}`,
     'skill-needed': (v) => `Asks for a skill that is not signed off yet: ${one(v, 'skill')}`,
+    ...sideNoticesEn,
     'skill-lacking': (v) => `Take your time, or ask for help: ${one(v, 'skill')} is not signed off yet`,
     'signed-off': () => 'Nobody packs here now',
   },
@@ -239,6 +242,7 @@ export const en: Words = {
         return `Set this order aside?${reason === undefined ? '' : ` (${en.reasons[reason]})`}`;
       }
       if (command === 'pay-next-bracket') return 'Pay the next bracket?';
+      if (command === 'release') return 'Give this order back to the queue?';
       if (command === 'print-again') return 'Print the slip again?';
       return `${en.commands[command]}?`;
     },

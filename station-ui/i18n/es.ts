@@ -1,5 +1,6 @@
 import { ifThere, ofSeveral, one } from './say.ts';
 import { bagWords, doubtWords } from './doubts.ts';
+import { sideNoticesEs } from './side-notices.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
@@ -88,7 +89,8 @@ export const es: Words = {
       `El código postal lleva letras${ifThere(one(v, 'due'), ': ')}. Da el número largo, o cancela y revisa a ojo`,
     'weigh-again-asked': () => 'Vacía la balanza y pon otra vez el paquete',
     'lighter-asked': () => 'Aligéralo, vacía la balanza y vuelve a pesar',
-    released: (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'El pedido'} queda libre para otra mesa`,
+    released: (v) =>
+      `${ifThere(one(v, 'order'), 'El pedido ') || 'El pedido'} queda libre para otra mesa: devuelve sus prendas ${one(v, 'basket') === '' ? 'a sus estantes' : `a la cesta ${one(v, 'basket')}`}`,
     'packer-changed': (v) => `Ahora prepara ${one(v, 'packer', 'staff') || 'otra persona'}`,
     'cannot-be-planned': unplanned.es,
     'confirm-asked': (v) => `Confirma o cancela${ifThere(one(v, 'command'), ': ')}`,
@@ -96,6 +98,7 @@ export const es: Words = {
     printed: () => 'Hoja impresa',
     'guidance-changed': (v) => `Guía aquí: ${level(v, 'es')}`,
     'skill-needed': (v) => `Pide una destreza aún sin firmar: ${one(v, 'skill')}`,
+    ...sideNoticesEs,
     'skill-lacking': (v) => `Con calma, o pide ayuda: ${one(v, 'skill')} aún está sin firmar`,
     'signed-off': () => 'Ahora no embala nadie aquí',
     'print-failed': () => 'Hoja no impresa: mira la impresora y repite',
@@ -105,7 +108,7 @@ export const es: Words = {
     'order-not-open': (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'Este pedido'} no está abierto`,
     'no-order-waiting': () => 'No hay pedidos en espera',
     'set-aside-done': (v) =>
-      `${ifThere(one(v, 'order'), 'Pedido ') || 'Pedido'} apartado: deja sus prendas en el estante de apartados`,
+      `${ifThere(one(v, 'order'), 'Pedido ') || 'Pedido'} apartado: deja sus prendas en el estante de apartados${ifThere(one(v, 'place'), ', lugar ')}`,
     'help-called': () => 'Ayuda avisada',
     'mass-mismatch': () => 'Revisa las prendas: el peso no es el que debería',
     undone: () => 'Un paso atrás',
@@ -243,6 +246,7 @@ export const es: Words = {
         return `¿Apartar este pedido?${reason === undefined ? '' : ` (${es.reasons[reason]})`}`;
       }
       if (command === 'pay-next-bracket') return '¿Pagar el tramo siguiente?';
+      if (command === 'release') return '¿Devolver este pedido a la cola?';
       if (command === 'print-again') return '¿Imprimir otra vez la hoja?';
       return `¿${es.commands[command]}?`;
     },

@@ -12,7 +12,8 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { followDay } from './day-link.ts';
 import { dayStyles } from './day-styles.ts';
-import { reasonInWords } from './order-table.ts';
+import { reasonInWords } from '../i18n/reason-in-words.ts';
+import './release-order.ts';
 import { PageElement } from './page-element.ts';
 
 const STANDING: Readonly<Record<Risk, Standing>> = { missed: 'stop', late: 'stop', tight: 'attention', safe: 'well' };
@@ -139,6 +140,7 @@ export class Day extends PageElement {
         ${shape(bench.order === null ? 'waiting' : 'current', 20)} <b>${bench.packer ?? words.nobody}</b>
       </p>
       <p>${bench.order === null ? words.free : words.at(bench.order, screen.steps[bench.step], words.time(minutes))}</p>
+      ${bench.order === null || bench.step === 'done' || this.wall ? null : html`<bf-release-order .order=${bench.order} .language=${this.language}></bf-release-order>`}
       ${
         bench.trouble.length === 0
           ? html`<p class="said secondary">${shape('well', 18)} ${words.devicesWell}</p>`

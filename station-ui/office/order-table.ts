@@ -1,7 +1,5 @@
 import type { OrderRow } from '#shared/wire/office.ts';
 import type { OrderState } from '#shared/planning/types.ts';
-import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
-import type { Words } from '../i18n/words.ts';
 
 export type Column = keyof OrderRow;
 export const COLUMNS: readonly Column[] = [
@@ -19,12 +17,6 @@ export const COLUMNS: readonly Column[] = [
 export interface Sorting {
   readonly by: Column;
   readonly descending: boolean;
-}
-
-/** A reason that a packer chose, in words; what planning said as it is. */
-export function reasonInWords(reason: string | null, words: Pick<Words, 'reasons'>): string | null {
-  const known = SET_ASIDE_REASONS.find((each) => each === reason);
-  return known === undefined ? reason : words.reasons[known];
 }
 
 /** The same column again turns the order round. */

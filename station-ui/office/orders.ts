@@ -13,7 +13,8 @@ import { wordsOf } from '../i18n/language.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
-import { COLUMNS, filtered, reasonInWords, sorted, sortedBy } from './order-table.ts';
+import { reasonInWords } from '../i18n/reason-in-words.ts';
+import { COLUMNS, filtered, sorted, sortedBy } from './order-table.ts';
 import type { Column, Sorting } from './order-table.ts';
 
 const STANDING: Readonly<Record<OrderState, Standing>> = {

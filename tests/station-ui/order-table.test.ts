@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { OrderRow } from '#shared/wire/office.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { wordsOf } from '#station-ui/i18n/language.ts';
-import { filtered, reasonInWords, sorted, sortedBy } from '#station-ui/office/order-table.ts';
+import { filtered, sorted, sortedBy } from '#station-ui/office/order-table.ts';
+import { reasonInWords } from '#station-ui/i18n/reason-in-words.ts';
 
 const row = (id: string, change: Partial<OrderRow> = {}): OrderRow => ({
   id,

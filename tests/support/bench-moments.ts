@@ -35,7 +35,9 @@ export class MomentKeeper {
       },
     });
     await this.practice();
+    await this.foldAhead();
     await this.order();
+    await this.aside();
   }
 
   private async practice(): Promise<void> {
@@ -84,6 +86,33 @@ export class MomentKeeper {
     await this.screen('menu');
     await this.say('back');
     await this.hands.at('idle');
+  }
+
+  /** The pieces of several orders for one container; the batch is left before anything lies in a basket. */
+  private async foldAhead(): Promise<void> {
+    await this.until(({ next }) => (next?.container ?? null) !== null, 'plans made ahead');
+    await this.say('fold-ahead');
+    await this.until(({ task }) => task.at === 'side' && task.screen === 'containers', 'the containers');
+    await this.say('next');
+    this.keep('fold ahead, which container');
+    await this.say('confirm');
+    await this.until(({ task }) => task.at === 'side' && task.screen === 'fetch', 'the first piece');
+    this.keep('fold ahead, fetch');
+    await this.say('back');
+    await this.hands.at('idle');
+  }
+
+  /** From the end of an order: the next one is set aside, and the shelf is looked at. */
+  private async aside(): Promise<void> {
+    await this.say('next');
+    await this.hands.at('gather');
+    await this.say('item-missing');
+    await this.agree();
+    await this.hands.at('idle');
+    await this.say('aside-list');
+    await this.until(({ task }) => task.at === 'side' && task.screen === 'aside', 'the set-aside shelf');
+    await this.say('next');
+    this.keep('set-aside shelf');
   }
 
   private async order(): Promise<void> {

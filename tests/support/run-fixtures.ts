@@ -58,7 +58,7 @@ export function container(id: string): Container {
   };
 }
 
-function plannedPiece(sku: string, recipe = 'flat', steps = 2): PlannedPiece {
+export function plannedPiece(sku: string, recipe = 'flat', steps = 2): PlannedPiece {
   return {
     piece: { sku, title: `piece ${sku}`, kind: 't-shirt' },
     fold: fold(recipe, steps),

@@ -1,5 +1,6 @@
 import { foldStops } from '#shared/guidance/stops.ts';
 import { allPieces } from '#shared/run/here.ts';
+import { isFoldedAhead } from '#shared/run/lies.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { Stitch } from '#shared/wire/views.ts';
 
@@ -13,14 +14,16 @@ export function seamOf(state: RunState): { readonly stitches: readonly Stitch[];
     stitches.push(stitch);
   };
   const { step } = state;
+  const folded = isFoldedAhead(state);
   allPieces(state).forEach(({ piece }, index) => {
+    if (folded) return;
     place(step.at === 'look-over' && step.piece === index, { step: 'look-over', about: piece.title });
   });
   state.parcels.forEach((parcel, index) => {
     const here = index === state.parcel;
     parcel.pieces.forEach((planned, pieceIndex) => {
       const { piece } = planned;
-      if (foldStops(planned, state.guidance).length === 0) return;
+      if (folded || foldStops(planned, state.guidance).length === 0) return;
       place(here && step.at === 'fold' && step.piece === pieceIndex, { step: 'fold', about: piece.title });
     });
     place(here && step.at === 'fill', { step: 'fill' });

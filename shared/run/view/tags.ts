@@ -21,6 +21,7 @@ export function orderTagOf(state: RunState): OrderTag | null {
     pieces: order.pieces.map((line) => pieceLine(state, line.sku)),
     parcel: state.parcel,
     parcels: state.parcels.length,
+    ...(state.lies ? { lies: state.lies } : {}),
   };
 }
 
@@ -31,7 +32,8 @@ function pieceLine(state: RunState, sku: string): PieceLine {
   return {
     sku,
     title: planned?.piece.title ?? sku,
-    place: planned?.piece.place ?? null,
+    // Their own shelves are empty: where they lie together stands on the order's tag.
+    place: state.lies ? null : (planned?.piece.place ?? null),
     due,
     gathered,
     mark: markOf(state, sku, gathered >= due),

@@ -1,10 +1,12 @@
 import { lighterChoices } from './lighter.ts';
 import { liftCaution, type LiftCaution } from '#shared/care/lift-caution.ts';
 import { peopleRules } from '#shared/people/rules.ts';
-import { foldStops, guidanceOf } from '#shared/guidance/stops.ts';
+import { foldStops, guidanceOf, type Guidance } from '#shared/guidance/stops.ts';
 import { digitsOf } from '#shared/run/entering.ts';
 import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
+import { isFoldedAhead } from '#shared/run/lies.ts';
 import { nextBracket } from '#shared/run/pay.ts';
+import type { PlannedPiece } from '#shared/planning/types.ts';
 import type { RunFacts, RunState } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Mass } from '#shared/units/mass.ts';
@@ -58,7 +60,7 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
 }
 
 /** Pockets are looked through on every piece that may have them; the kind says so. */
-function lookOverCautions(shop: Shop, kind: string | undefined): readonly string[] {
+export function lookOverCautions(shop: Shop, kind: string | undefined): readonly string[] {
   const cautions = kind === undefined ? [] : (shop.wardrobe.kinds.get(kind)?.cautions ?? []);
   return cautions.filter((caution) => caution.startsWith('pockets'));
 }
@@ -91,6 +93,7 @@ function clearReading(state: RunState): Mass | null {
 
 /** What was to be folded and stopped at nowhere. */
 function asUsual(state: RunState): Extract<Task, { at: 'fill' }>['asUsual'] {
+  if (isFoldedAhead(state)) return [];
   const untold = (parcelHere(state)?.pieces ?? []).filter(
     (planned) => planned.fold.steps.length > 0 && foldStops(planned, state.guidance).length === 0,
   );
@@ -102,17 +105,25 @@ function asUsual(state: RunState): Extract<Task, { at: 'fill' }>['asUsual'] {
 
 function foldTask(state: RunState, shop: Shop, pieceIndex: number, stepIndex: number): Task {
   const pieces = parcelHere(state)?.pieces ?? [];
-  const planned = pieces[pieceIndex];
-  const step = planned?.fold.steps[stepIndex];
-  if (planned === undefined || step === undefined) return { at: 'fill', cautions: [], asUsual: [] };
-  const { level, usual } = guidanceOf(state.guidance, planned.piece.kind);
+  const place = { pieceIndex, pieces: pieces.length, step: stepIndex };
+  return foldTaskOf(pieces[pieceIndex], place, state.guidance, shop) ?? { at: 'fill', cautions: [], asUsual: [] };
+}
+
+/** One step of a piece's fold, told as the guidance asks; null where there is no such step. */
+export function foldTaskOf(
+  planned: PlannedPiece | undefined,
+  place: { readonly pieceIndex: number; readonly pieces: number; readonly step: number },
+  guidance: Guidance,
+  shop: Shop,
+): Extract<Task, { at: 'fold' }> | null {
+  const step = planned?.fold.steps[place.step];
+  if (planned === undefined || step === undefined) return null;
+  const { level, usual } = guidanceOf(guidance, planned.piece.kind);
   return {
     at: 'fold',
     piece: planned.piece.title,
-    pieceIndex,
-    pieces: pieces.length,
+    ...place,
     recipe: planned.fold.recipeName,
-    step: stepIndex,
     steps: planned.fold.steps.length,
     words: step.words,
     spoken: step.spoken,

@@ -14,6 +14,7 @@ import './seal.ts';
 import './label.ts';
 import './done.ts';
 import './practice.ts';
+import { sideHeading } from './side.ts';
 import { practiceInWords } from './practice-words.ts';
 import { labelStopInWords } from './label-stop.ts';
 import { numberInWords } from './number-pad.ts';
@@ -42,6 +43,8 @@ export function taskElement({ view, live, words, language }: Shown): TemplateRes
         .words=${words}
         .language=${language}
       ></bf-task-practice>`;
+    case 'side':
+      return html`<bf-task-side .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-side>`;
     case 'idle':
       return html`<bf-task-idle .view=${view} .task=${task} .words=${words} .language=${language}></bf-task-idle>`;
     case 'gather':
@@ -101,6 +104,8 @@ export function taskInWords({ view, words, language }: Omit<Shown, 'live'>): str
   switch (task.at) {
     case 'practice':
       return practiceInWords(task, language);
+    case 'side':
+      return sideHeading(task, language);
     case 'idle':
       return view.packer === null ? bench.idleNobody : bench.idle;
     case 'gather':

@@ -2,6 +2,7 @@ import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../../components/piece-list.ts';
+import { sideWorkWords } from '../../i18n/side-work.ts';
 import { piecesDue } from '../pieces-due.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
@@ -16,6 +17,17 @@ export class TaskGather extends TaskElement {
     const instruction =
       this.task.missing === 0 ? bench.gatherAll : bench.gather(this.task.missing, piecesDue(this.view));
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <bf-piece-list class="fill" large .pieces=${this.view.order?.pieces ?? []} .words=${this.words}></bf-piece-list>`;
+      <bf-piece-list
+        class="fill"
+        large
+        .pieces=${this.view.order?.pieces ?? []}
+        .lies=${this.lies()}
+        .words=${this.words}
+      ></bf-piece-list>`;
+  }
+
+  private lies(): string {
+    const lies = this.view.order?.lies;
+    return lies === undefined ? '' : sideWorkWords[this.language].liesShort[lies.at](lies.number);
   }
 }

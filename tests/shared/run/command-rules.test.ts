@@ -24,6 +24,7 @@ describe('what cannot be taken back', () => {
     ['item-missing', [taken([parcel(['A'])])], 'set-aside'],
     ['pay-next-bracket', toClose, 'pay-next-bracket'],
     ['print-again', toClose, 'print-again'],
+    ['release', gatherAll, 'release'],
   ];
 
   it('is exactly what a shop may name', () => {
