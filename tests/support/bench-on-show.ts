@@ -42,7 +42,6 @@ export async function showMoment(page: Page, { view, live, devices }: Moment, th
       window.server.scale(live ?? { reading: null, needsEmptying: false, discarded: 0 });
       const frame = () => new Promise((done) => requestAnimationFrame(done));
       await frame();
-      await frame();
     })()`,
   );
 }
