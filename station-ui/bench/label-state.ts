@@ -65,13 +65,15 @@ export class LabelState extends LitElement {
         return html`<p class="small">${gapsInWords(label.missing, this.language).join('. ')}</p>
           <p class="small secondary" data-go-on>${said.notSent} ${goOn}</p>`;
       case 'here':
-        return html`${
-          label.number === null
-            ? null
-            : html`<p class="small secondary">${said.number}</p>
-                <p class="number" data-number=${label.number}>${inFours(label.number)}</p>`
-        }
-        ${label.document === null ? null : this.buttons()}`;
+        return html`${label.number === null ? null : html`<p class="small secondary">${said.number}</p>`}
+          <div class="row">
+            ${
+              label.number === null
+                ? null
+                : html`<p class="number" data-number=${label.number}>${inFours(label.number)}</p>`
+            }
+            ${label.document === null ? null : this.buttons()}
+          </div>`;
       case 'passed-on':
         return null;
     }
@@ -127,11 +129,17 @@ export class LabelState extends LitElement {
         font-size: 22px;
       }
       .number {
-        font-size: min(40px, 7cqw);
+        font-size: min(34px, 6cqw);
         line-height: 1.1;
         font-weight: 700;
         letter-spacing: 0.04em;
         font-variant-numeric: tabular-nums slashed-zero;
+      }
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 8px 24px;
+        align-items: center;
       }
       .buttons {
         display: flex;
@@ -143,9 +151,9 @@ export class LabelState extends LitElement {
         display: inline-flex;
         align-items: center;
         min-height: 64px;
-        padding: 4px 24px;
+        padding: 4px 16px;
         font: inherit;
-        font-size: 24px;
+        font-size: 22px;
         border: 3px solid var(--ink);
         background: var(--chalk);
         color: var(--ink);

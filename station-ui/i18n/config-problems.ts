@@ -33,6 +33,15 @@ const SPANISH: readonly (readonly [english: string, spanish: string])[] = [
   ],
   ['each key to mean one thing', 'que cada tecla signifique una sola cosa'],
   ['{} for {} and for {}', '{} para {} y para {}'],
+  // labels from outside
+  [
+    'simulated, or an address that begins with https:// (http:// only on this computer), without a name or password in it',
+    'simulated, o una dirección que empiece por https:// (http:// solo en este ordenador), sin nombre ni contraseña',
+  ],
+  ['the name of an environment variable', 'el nombre de una variable de entorno'],
+  ['where the secret is read: {}', 'dónde se lee el secreto: {}'],
+  ['no less than firstRetrySeconds', 'no menos que firstRetrySeconds'],
+  ['escpos for a simulated label printer', 'escpos para una impresora de etiquetas simulada'],
   // what the prices say together
   ['{} (service {})', '{} (servicio {})'],
   ['currency: expected {} as on the card of {}, found {}', 'moneda: se esperaba {} como en la tarifa de {}, hay {}'],

@@ -143,8 +143,11 @@ export class Labels extends PageElement {
     const words = officeLabelWords[this.language];
     const clock = { now: new Date(view.now), timeZone: view.timeZone };
     const time = (at: number) => dayAndTime(new Date(at).toISOString(), this.language, clock);
+    // What was answered well is in the other columns.
     const why = (row: LabelRow) =>
-      [words.whys[row.why] ?? row.why, row.answer].filter((each) => each !== '').join(': ');
+      row.state === 'answered'
+        ? (words.whys[row.why] ?? '')
+        : [words.whys[row.why] ?? row.why, row.answer].filter((each) => each !== '').join(': ');
     return columnsOf<LabelRow>([
       { key: 'order', title: words.columns.order, value: (row) => words.parcelOf(row.order, row.number, row.of) },
       {
@@ -156,6 +159,7 @@ export class Labels extends PageElement {
             >${shape(STANDING[row.state], 20)} ${words.states[row.state]}</span
           >`,
       },
+      { key: 'do', title: '', value: () => '', cell: (row) => this.buttons(row) },
       { key: 'service', title: words.columns.service, value: (row) => row.service[this.language] },
       { key: 'tracking', title: words.columns.tracking, value: (row) => row.tracking ?? '' },
       { key: 'paper', title: words.columns.paper, value: (row) => words.papers[row.paper] },
@@ -174,7 +178,6 @@ export class Labels extends PageElement {
         value: why,
         cell: (row) => html`<span style="overflow-wrap:anywhere">${why(row).slice(0, MOST_SHOWN)}</span>`,
       },
-      { key: 'do', title: '', value: () => '', cell: (row) => this.buttons(row) },
     ]);
   }
 
