@@ -10,7 +10,7 @@ const LARGEST_FILE = '32mb';
 
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
-  const { store, shops, clock, stations } = parts;
+  const { store, shops, clock, stations, labels } = parts;
   const shelf = new PreviewShelf(clock);
   const routes = Router();
   routes.post(
@@ -39,6 +39,7 @@ export function importRoutes(parts: AppParts): Router {
       throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
     }
     const applied = await applyImport({ store, shop: shops.current, clock }, held);
+    await labels.sendHeld();
     for (const station of stations.values()) station.publish();
     response.json(applied);
   });

@@ -13,6 +13,7 @@ import {
   beginDelivery,
   changeLabelRequest,
   dueLabelRequests,
+  heldLabelRequests,
   labelRequestByKey,
   nextLabelRequestAt,
   type LabelRequestRow,
@@ -130,6 +131,15 @@ export class LabelDesk {
     });
     this.kick();
     return done;
+  }
+
+  /** Pieces were brought in: what was held for want of a fact may go out now. */
+  async sendHeld(): Promise<void> {
+    const held = await heldLabelRequests(this.#parts.store);
+    for (const { key, bench } of held) {
+      await this.sendAgain(key);
+      this.#parts.onNews(bench);
+    }
   }
 
   async #look(): Promise<void> {

@@ -90,6 +90,13 @@ export async function dueLabelRequests(
     .execute();
 }
 
+/** Requests that wait for facts. */
+export async function heldLabelRequests(
+  store: StoreOrTransaction,
+): Promise<readonly { readonly key: string; readonly bench: string }[]> {
+  return store.selectFrom('label_request').select(['key', 'bench']).where('state', '=', 'held').execute();
+}
+
 /** When the next delivery is due; null when none waits. */
 export async function nextLabelRequestAt(store: StoreOrTransaction): Promise<number | null> {
   const row = await store

@@ -59,7 +59,7 @@ const en: OfficeLabelWords = {
     unused: 'bought, not used',
   },
   stateHow: {
-    held: 'Import the missing facts with the pieces, then send it again.',
+    held: 'Import the missing facts with the pieces: then it is sent.',
     dead: 'Nothing more is sent by itself. The parcel may have gone on without it.',
     unused: 'Void it where it was bought.',
   },
@@ -134,7 +134,7 @@ const es: OfficeLabelWords = {
     unused: 'comprada, sin usar',
   },
   stateHow: {
-    held: 'Importe los datos que faltan con las piezas y envíela otra vez.',
+    held: 'Importe los datos que faltan con las piezas: entonces se envía.',
     dead: 'Ya no se envía sola. Puede que el paquete siguiera sin ella.',
     unused: 'Anúlela donde se compró.',
   },
