@@ -1,10 +1,24 @@
 import { Router } from 'express';
+import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { releaseOrder } from '#server/office/release-order.ts';
-import { allOrders } from '#server/store/orders.ts';
-import { allParcels } from '#server/store/parcels.ts';
-import type { BenchRow, OrderRow, PersonRow } from '#shared/wire/office.ts';
+import { find } from '#server/office/search/find.ts';
+import { orderDetail } from '#server/office/search/order-detail.ts';
+import { orderPage } from '#server/office/search/order-page.ts';
+import { ORDER_STATES } from '#shared/planning/types.ts';
+import { ORDER_SORTINGS, type BenchRow, type PersonRow } from '#shared/wire/office.ts';
+
+const MOST_ROWS = 500;
+/** A question as the address has it; what cannot be read is as if it were not there. */
+const orderQuestion = z.object({
+  text: z.string().catch(''),
+  state: z.enum(ORDER_STATES).nullable().catch(null),
+  by: z.enum(ORDER_SORTINGS).catch('shipBy'),
+  descending: z.stringbool().catch(false),
+  from: z.coerce.number().int().min(0).max(Number.MAX_SAFE_INTEGER).catch(0),
+  count: z.coerce.number().int().min(1).max(MOST_ROWS).catch(100),
+});
 
 /** The office's tables. */
 export function officeRoutes({ store, shops, stations, clock, log }: AppParts): Router {
@@ -17,20 +31,17 @@ export function officeRoutes({ store, shops, stations, clock, log }: AppParts): 
     const rows: PersonRow[] = shops.current.staff.map(({ id, name }) => ({ id, name }));
     response.json(rows);
   });
-  routes.get('/orders', async (_request, response) => {
-    const parcels = new Map((await allParcels(store)).map((parcel) => [parcel.order, parcel]));
-    const rows: OrderRow[] = (await allOrders(store)).map(({ order, state, bench, reason }) => ({
-      id: order.id,
-      buyer: order.buyer,
-      pieces: order.pieces.reduce((sum, line) => sum + line.count, 0),
-      shipBy: order.shipBy,
-      state,
-      bench,
-      reason,
-      container: parcels.get(order.id)?.container ?? null,
-      service: parcels.get(order.id)?.service ?? null,
-    }));
-    response.json(rows);
+  routes.get('/orders', async (request, response) => {
+    response.json(await orderPage(store, shops.current, orderQuestion.parse(request.query)));
+  });
+  routes.get('/orders/:id', async (request, response) => {
+    const detail = await orderDetail(store, shops.current, request.params.id);
+    if (detail === null) throw new HttpError(404, 'unknown-order', `There is no order "${request.params.id}".`);
+    response.json(detail);
+  });
+  routes.get('/search', async (request, response) => {
+    const { text } = request.query;
+    response.json(await find(store, typeof text === 'string' ? text : ''));
   });
   routes.post('/orders/:id/release', async (request, response) => {
     const { id } = request.params;

@@ -25,6 +25,7 @@ import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
 import { isFitError } from '#shared/fitting/fit-error.ts';
 import { isFoldError } from '#shared/folding/fold-error.ts';
 import { isGarmentError } from '#shared/garments/garment-error.ts';
+import { UNPLANNED } from '#shared/planning/plan-error.ts';
 import type { Order, OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
 import type { Skill } from '#shared/people/rules.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
@@ -234,7 +235,12 @@ export class EffectsInStore {
     const { order } = job;
     const { now } = this.#facts;
     if (!planned.ok) {
-      await closeOrder(this.#store, { order: order.id, state: 'set-aside', reason: planned.why, now });
+      await closeOrder(this.#store, {
+        order: order.id,
+        state: 'set-aside',
+        reason: `${UNPLANNED}${planned.code}`,
+        now,
+      });
       if (passOver !== undefined) return this.#claimNext(passOver - 1, state);
       const told = { code: 'cannot-be-planned', order: order.id, why: planned.code } as const;
       return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };

@@ -8,6 +8,7 @@ import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import type { Store } from '#server/store/open.ts';
 import { findPieces } from '#server/store/pieces.ts';
 import { addPrintJob } from '#server/store/print-jobs.ts';
+import { unplannedWords } from '#shared/planning/unplanned-words.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import type { SideScreen } from '#shared/side-work/types.ts';
@@ -58,10 +59,11 @@ function asideEntries({ choices }: Extract<SideScreen, { at: 'aside' }>, languag
   }));
 }
 
-/** A reason that a packer chose, in words; what planning said as it is. */
+/** A reason that a packer chose, or why there is no plan, in words; an older text as it is. */
 function reasonInWords(reason: string | null, language: Language): string {
   const known = SET_ASIDE_REASONS.find((each) => each === reason);
-  return known === undefined ? (reason ?? '') : sentencesOf(language).reasons[known];
+  if (known !== undefined) return sentencesOf(language).reasons[known];
+  return unplannedWords(reason)?.[language] ?? reason ?? '';
 }
 
 async function basketEntries(store: Store, shop: Shop, language: Language): Promise<SideListData['entries']> {

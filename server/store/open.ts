@@ -14,6 +14,7 @@ import { comparison } from './migrations/008c-comparison.ts';
 import { busyDay } from './migrations/010-busy-day.ts';
 import { plannedParcels } from './migrations/010b-planned-parcels.ts';
 import { labels } from './migrations/011-labels.ts';
+import { search } from './migrations/012-search.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -35,6 +36,7 @@ const MIGRATIONS = {
   '010-busy-day': busyDay,
   '010b-planned-parcels': plannedParcels,
   '011-labels': labels,
+  '012-search': search,
 };
 
 /**

@@ -1,5 +1,6 @@
 import type { Generated } from 'kysely';
 import type { LabelState, LabelType } from '#shared/wire/label.ts';
+import type { SearchKind } from '#shared/wire/search.ts';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { SpeechForm } from '#shared/wire/speech.ts';
@@ -45,6 +46,8 @@ export interface Tables {
   side_work_input: { bench: string; seq: number; id: string; body: string; at: number };
   /** the folds of the batch at a bench; `body` is a list of PlannedPiece */
   fold_batch: { bench: string; body: string };
+  /** what can be searched for, kept by triggers; full-text indexes lie over it */
+  search_entry: { id: Generated<number>; kind: SearchKind; ref: string; code: string; words: string };
   order_piece: { order_id: string; sku: string };
   run: {
     id: string;

@@ -1,6 +1,16 @@
 import type { PlanRejection } from './types.ts';
 
-export type PlanErrorCode = 'no-pieces' | 'too-many-pieces' | 'unknown-piece' | 'unknown-kind' | 'nothing-fits';
+export const PLAN_ERROR_CODES = [
+  'no-pieces',
+  'too-many-pieces',
+  'unknown-piece',
+  'unknown-kind',
+  'nothing-fits',
+] as const;
+export type PlanErrorCode = (typeof PLAN_ERROR_CODES)[number];
+
+/** Before its code, the reason of an order that was set aside because there is no plan for it. */
+export const UNPLANNED = 'unplanned:';
 
 /** An order for which there is no plan. `whyNot` says what was held against every container. */
 export class PlanError extends Error {

@@ -1,5 +1,6 @@
 import type { ConfigProblem } from './rates.ts';
 import type { OrderState } from '#shared/planning/types.ts';
+import type { Localised } from '#shared/words/language.ts';
 
 export type ImportSubject = 'pieces' | 'orders';
 
@@ -53,8 +54,37 @@ export interface OrderRow {
   readonly state: OrderState;
   readonly bench: string | null;
   readonly reason: string | null;
-  readonly container: string | null;
-  readonly service: string | null;
+  /** of its last parcel */
+  readonly container: Localised | null;
+  readonly service: Localised | null;
+}
+
+export const ORDER_SORTINGS = ['id', 'buyer', 'shipBy', 'state'] as const;
+/** What the orders can be put in order by. */
+export type OrderSorting = (typeof ORDER_SORTINGS)[number];
+
+export interface OrderQuestion {
+  /** words of an order; empty for all */
+  readonly text: string;
+  readonly state: OrderState | null;
+  readonly by: OrderSorting;
+  readonly descending: boolean;
+  readonly from: number;
+  readonly count: number;
+}
+
+/** Rows of the orders from a place on, with how many there are. */
+export interface OrderPage {
+  readonly rows: readonly OrderRow[];
+  readonly from: number;
+  /** how many the text and the state leave */
+  readonly matching: number;
+  /** there are others with the text, older than the ones that were looked at */
+  readonly more: boolean;
+  readonly all: number;
+  readonly counts: Readonly<Record<OrderState, number>>;
+  /** the shop's, in which its times are meant */
+  readonly timeZone: string;
 }
 
 export interface OfficeError {
@@ -68,7 +98,7 @@ export interface OfficeError {
  * HTTP contract of the office:
  * POST /api/imports/:subject/preview  body: the file's bytes, header `x-file-name`  -> ImportPreview
  * POST /api/imports/:id/apply -> ImportApplied
- * GET  /api/orders -> OrderRow[]
+ * GET  /api/orders?text&state&by&descending&from&count -> OrderPage
  * GET  /api/exports/parcels.csv
  * GET  /api/benches -> { id, name }[]
  * GET  /api/who -> PersonRow[]

@@ -35,7 +35,7 @@ export const officeEn: OfficeWords = {
   states: { open: 'open', packing: 'packing', 'set-aside': 'set aside', packed: 'packed', cancelled: 'cancelled' },
   anyState: 'any state',
   filter: 'Filter',
-  filterHint: 'order, buyer, container, service or reason',
+  filterHint: 'order, buyer or address',
   shown: (shown, all) => (shown === all ? `${String(all)} orders` : `${String(shown)} of ${String(all)} orders`),
   noneMatch: 'No order matches the filter.',
   noOrders: 'No orders yet. Import a file of pieces, then a file of orders.',

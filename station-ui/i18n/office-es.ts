@@ -41,7 +41,7 @@ export const officeEs: OfficeWords = {
   },
   anyState: 'cualquier estado',
   filter: 'Filtrar',
-  filterHint: 'pedido, comprador, envase, servicio o motivo',
+  filterHint: 'pedido, comprador o dirección',
   shown: (shown, all) => (shown === all ? `${String(all)} pedidos` : `${String(shown)} de ${String(all)} pedidos`),
   noneMatch: 'Ningún pedido cumple el filtro.',
   noOrders: 'Aún no hay pedidos. Importe un archivo de prendas y después uno de pedidos.',

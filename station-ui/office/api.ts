@@ -5,8 +5,10 @@ import type {
   ImportPreview,
   ImportSubject,
   OfficeError,
-  OrderRow,
+  OrderPage,
+  OrderQuestion,
 } from '#shared/wire/office.ts';
+import type { OrderDetail, SearchAnswer } from '#shared/wire/search.ts';
 
 /** The server said no, or did not answer (`code` is then "no-answer"). */
 export class OfficeRequestError extends Error {
@@ -39,7 +41,19 @@ export async function ask<Answer>(path: string, request: RequestInit = {}): Prom
 
 /** The office's side of the HTTP contract. */
 export const api = {
-  orders: () => ask<readonly OrderRow[]>('/api/orders'),
+  orders: ({ text, state, by, descending, from, count }: OrderQuestion) => {
+    const asked = {
+      text,
+      state: state ?? '',
+      by,
+      descending: String(descending),
+      from: String(from),
+      count: String(count),
+    };
+    return ask<OrderPage>(`/api/orders?${new URLSearchParams(asked).toString()}`);
+  },
+  order: (id: string) => ask<OrderDetail>(`/api/orders/${encodeURIComponent(id)}`),
+  search: (text: string) => ask<SearchAnswer>(`/api/search?${new URLSearchParams({ text }).toString()}`),
   benches: () => ask<readonly BenchRow[]>('/api/benches'),
   attention: () => ask<Attention>('/api/attention'),
   /** the bytes go as they are: the server finds out encoding and delimiter */

@@ -157,7 +157,7 @@ export class Day extends PageElement {
   }
 
   private reason(reason: string | null): string {
-    return reasonInWords(reason, wordsOf(this.language)) ?? '';
+    return reasonInWords(reason, wordsOf(this.language), this.language) ?? '';
   }
 
   private aside(orders: readonly DayOrder[]): TemplateResult | null {

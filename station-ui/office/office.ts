@@ -2,7 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Attention } from '#shared/wire/hand-over.ts';
-import type { BenchRow, OrderRow } from '#shared/wire/office.ts';
+import type { BenchRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
@@ -20,10 +20,12 @@ import './labels.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
 import './voices.ts';
+import './order.ts';
 import './orders.ts';
 import './people.ts';
 import './devices.ts';
 import './rates.ts';
+import './search.ts';
 import './money.ts';
 import './supplies.ts';
 import './what-fits.ts';
@@ -31,9 +33,27 @@ import './what-fits.ts';
 /** Orders change while benches pack them. */
 const READ_AGAIN_MS = 10_000;
 
-/** The part that an address names; the orders where it names none. */
-function partOf(hash: string): OfficePart {
-  return OFFICE_PARTS.find((part) => `#${part}` === hash) ?? 'orders';
+/** What an address shows: a part of the office, the orders with a text, or one order. */
+interface Showing {
+  readonly part: OfficePart;
+  readonly text: string;
+  readonly order: string | null;
+}
+
+/** The orders where an address names nothing that there is. */
+function showingAt(hash: string): Showing {
+  const [name = '', rest = ''] = hash.slice(1).split(/\/(.*)/s);
+  const part = OFFICE_PARTS.find((each) => each === name) ?? 'orders';
+  const told = decoded(rest);
+  return { part, text: name === 'orders' ? told : '', order: name === 'order' && told !== '' ? told : null };
+}
+
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
 }
 
 /** The owner's page: orders, imports, the export, and the way to each bench. */
@@ -41,9 +61,8 @@ function partOf(hash: string): OfficePart {
 export class Office extends LitElement {
   @property({ attribute: false }) api: OfficeApi = api;
   @state() private language: Language = screenLanguage();
-  @state() private rows: readonly OrderRow[] | null = null;
   @state() private benches: readonly BenchRow[] = [];
-  @state() private showing: OfficePart = partOf(location.hash);
+  @state() private at: Showing = showingAt(location.hash);
   @state() private attention: Attention = { overdue: 0, short: 0 };
   /** the day alone, large, for a screen on the wall: `/office?wall#day` */
   @state() private wall = new URLSearchParams(location.search).has('wall');
@@ -68,12 +87,13 @@ export class Office extends LitElement {
   override render(): TemplateResult {
     const words = wordsOf(this.language);
     const { office } = words;
-    return html`<header ?hidden=${this.wall && this.showing === 'day'}>
+    return html`<header ?hidden=${this.wall && this.at.part === 'day'}>
         <h1>${office.title}</h1>
+        <bf-search .language=${this.language} .api=${this.api}></bf-search>
         <nav class="parts" aria-label=${office.partsOfOffice}>
           ${OFFICE_PARTS.map(
             (part) =>
-              html`<a href=${`#${part}`} data-part=${part} aria-current=${this.showing === part ? 'page' : 'false'}
+              html`<a href=${`#${part}`} data-part=${part} aria-current=${this.at.part === part ? 'page' : 'false'}
                 >${office.parts[part]}</a
               >`,
           )}
@@ -97,15 +117,16 @@ export class Office extends LitElement {
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <main>
-        <section ?hidden=${this.showing !== 'orders'}>
+        ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order}></bf-order>`}
+        <section ?hidden=${this.at.part !== 'orders' || this.at.order !== null}>
           ${this.lookAfter()}
           <div class="heading">
             <h2>${office.orders}</h2>
             <button type="button" @click=${this.readAll}>${office.refresh}</button>
           </div>
-          <bf-orders .rows=${this.rows} .words=${office} .language=${this.language} .now=${new Date()}></bf-orders>
+          <bf-orders .api=${this.api} .words=${office} .language=${this.language} .text=${this.at.text}></bf-orders>
         </section>
-        <bf-import ?hidden=${this.showing !== 'import'} .words=${office} .api=${this.api}></bf-import>
+        <bf-import ?hidden=${this.at.part !== 'import'} .words=${office} .api=${this.api}></bf-import>
         ${this.visited(words)}
       </main>`;
   }
@@ -124,7 +145,7 @@ export class Office extends LitElement {
   /** The parts that are made only while they are looked at. */
   private visited(words: Words): TemplateResult | null {
     const { language } = this;
-    switch (this.showing) {
+    switch (this.at.part) {
       case 'rates':
         return html`<bf-rates .words=${words.office.rates} .language=${language}></bf-rates>`;
       case 'what-fits':
@@ -157,8 +178,8 @@ export class Office extends LitElement {
   }
 
   private readonly turned = (): void => {
-    this.showing = partOf(location.hash);
-    if (this.showing === 'orders') this.readAll();
+    this.at = showingAt(location.hash);
+    if (this.at.part === 'orders') this.readAll();
   };
 
   private readonly readAll = (): void => {
@@ -167,14 +188,14 @@ export class Office extends LitElement {
 
   private async read(): Promise<void> {
     try {
-      const [rows, benches, attention] = await Promise.all([
-        // Thousands of orders are read only where they are shown.
-        this.showing === 'orders' ? this.api.orders() : Promise.resolve(this.rows),
+      const [benches, attention] = await Promise.all([
         this.api.benches(),
         this.api.attention(),
+        this.at.part === 'orders' && this.at.order === null
+          ? this.renderRoot.querySelector('bf-orders')?.read()
+          : undefined,
       ]);
       this.attention = attention;
-      this.rows = rows;
       this.benches = benches;
       this.failure = '';
     } catch (error) {

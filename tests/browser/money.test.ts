@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Report } from '#shared/wire/report.ts';
+import type { OrderDetail } from '#shared/wire/search.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import { packNext, type PackedOrder } from '#tests/support/pack-order.ts';
@@ -69,5 +70,29 @@ it('parcels of the bench become figures and charts by day, container and person,
   await page.locator('[data-switch=theme]').click();
   expect(await violations(page)).toEqual([]);
   expect(errors.filter((error) => !error.includes('400'))).toEqual([]);
+  await page.close();
+});
+
+it('a packed order is found from any page by its buyer and its tracking number, and says where it is', async () => {
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  const errors = watchErrors(page);
+  await page.addInitScript(`localStorage.setItem('benchfold.language', 'en')`);
+  await page.goto(`${server.url}/office#supplies`);
+  const order = packed[0]?.order ?? '';
+  const detail = (await (await fetch(`${server.url}/api/orders/${order}`)).json()) as OrderDetail;
+  const label = detail.parcels[0]?.label ?? '';
+  expect(packed[0]?.labels.join(' ')).toContain(label);
+  const box = page.locator('bf-search input');
+  await box.fill(detail.buyer.toUpperCase());
+  await page.locator('[data-found=order] a.hit', { hasText: order }).waitFor();
+  expect(await violations(page)).toEqual([]);
+  await box.fill(label.slice(-8));
+  await page.locator('[data-found=parcel] a.hit', { hasText: order }).waitFor();
+  await box.press('Enter');
+  await page.locator('[data-where=packed]').waitFor();
+  await page.locator('[data-place=waits]').first().waitFor();
+  expect(await page.locator('bf-order article').first().textContent()).toContain(label);
+  expect(await violations(page)).toEqual([]);
+  expect(errors).toEqual([]);
   await page.close();
 });

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
-import type { OrderRow } from '#shared/wire/office.ts';
+import type { OrderPage } from '#shared/wire/office.ts';
 
 const data = temporaryFolder('two-benches');
 let server: ServerProcess;
@@ -20,7 +20,7 @@ afterAll(async () => {
   data.remove();
 });
 
-const rows = async () => (await (await fetch(`${server.url}/api/orders`)).json()) as readonly OrderRow[];
+const rows = async () => ((await (await fetch(`${server.url}/api/orders?count=500`)).json()) as OrderPage).rows;
 
 /** Puts an order that was taken, and nothing of it gathered, back to the others. */
 async function release(bench: BenchClient): Promise<void> {

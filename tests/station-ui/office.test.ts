@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import type { ImportPreview, OrderRow } from '#shared/wire/office.ts';
+import type { ImportPreview, OrderPage, OrderQuestion, OrderRow } from '#shared/wire/office.ts';
+import type { SearchAnswer } from '#shared/wire/search.ts';
 import { OfficeRequestError } from '#station-ui/office/api.ts';
 import type { OfficeApi } from '#station-ui/office/api.ts';
 import '#station-ui/office/office.ts';
@@ -38,16 +39,47 @@ const PREVIEW: ImportPreview = {
   ],
 };
 
+const pageOf = (all: readonly OrderRow[], { from, count }: OrderQuestion): OrderPage => ({
+  rows: all.slice(from, from + count),
+  from,
+  matching: all.length,
+  more: false,
+  all: all.length,
+  counts: { open: 2, packing: 0, 'set-aside': 0, packed: 1, cancelled: 0 },
+  timeZone: 'America/Chicago',
+});
+
+const FOUND: SearchAnswer = {
+  text: 'per',
+  groups: [
+    {
+      kind: 'order',
+      more: true,
+      hits: [{ kind: 'order', code: 'OT 9/1', words: 'Inés Pérez', order: 'OT 9/1', state: 'packed', orders: 1 }],
+    },
+    {
+      kind: 'buyer',
+      more: false,
+      hits: [{ kind: 'buyer', code: '', words: 'Inés Pérez', order: '9', state: 'open', orders: 3 }],
+    },
+  ],
+};
+
 let office: Office;
 let applied: string[];
 let previewed: string[];
 let rows: readonly OrderRow[];
+let questions: OrderQuestion[];
+let searched: string[];
 let fails: OfficeRequestError | null;
 
 beforeEach(async () => {
   localStorage.clear();
   applied = [];
   previewed = [];
+  questions = [];
+  searched = [];
+  location.hash = '';
   fails = null;
   rows = [
     row('10'),
@@ -55,7 +87,15 @@ beforeEach(async () => {
     row('101', { shipBy: '2001-01-01T10:00:00Z' }),
   ];
   const api: OfficeApi = {
-    orders: () => Promise.resolve(rows),
+    orders: (question) => {
+      questions.push(question);
+      return Promise.resolve(pageOf(rows, question));
+    },
+    order: () => Promise.reject(new OfficeRequestError('unknown-order', 'There is no order "1".')),
+    search: (text) => {
+      searched.push(text);
+      return Promise.resolve(FOUND);
+    },
     benches: () => Promise.resolve([{ id: 'bench 1', name: 'Bench 1' }]),
     attention: () => Promise.resolve({ overdue: 2, short: 0 }),
     preview: (subject, file) => {
@@ -95,41 +135,103 @@ async function choose(name: string): Promise<void> {
 const orders = (): (string | null)[] => all(office, 'tr[data-order]').map((each) => each.getAttribute('data-order'));
 
 describe('the orders', () => {
-  it('are shown by the time they leave, the late ones marked with a word', () => {
-    expect(orders()).toEqual(['101', '10', '9']);
+  it('are asked for by the time they leave, a hundred at a time; the late ones are marked with a word', () => {
+    expect(questions[0]).toEqual({ text: '', state: null, by: 'shipBy', descending: false, from: 0, count: 100 });
+    expect(orders()).toEqual(['10', '9', '101']);
     expect(text(one(office, 'tr[data-order="101"]'))).toContain('late');
     expect(text(one(office, 'tr[data-order="10"]'))).not.toContain('late');
   });
 
-  it('are sorted by a heading, and say so to a screen reader', async () => {
-    one(office, '[data-sort=id]')?.click();
+  it('have their times on the clock of the shop, and names instead of ids', async () => {
+    rows = [row('7', { shipBy: '2099-11-25T22:30:00Z', container: { en: 'Pouch', es: 'Bolsa' } })];
+    one(office, '.heading button')?.click();
     await settle();
-    expect(orders()).toEqual(['9', '10', '101']);
-    one(office, '[data-sort=id]')?.click();
-    await settle();
-    expect(orders()).toEqual(['101', '10', '9']);
-    expect(one(office, 'th[aria-sort=descending]')).not.toBeNull();
+    expect(text(one(office, 'tr[data-order="7"]'))).toContain('16:30');
+    expect(text(one(office, 'tr[data-order="7"]'))).toContain('Pouch');
   });
 
-  it('are filtered as one types', async () => {
-    const field = one(office, 'input[type=search]') as HTMLInputElement;
+  it('are put in order by a heading, which says so to a screen reader', async () => {
+    one(office, '[data-sort=id]')?.click();
+    await settle();
+    expect(questions.at(-1)).toMatchObject({ by: 'id', descending: false });
+    one(office, '[data-sort=id]')?.click();
+    await settle();
+    expect(questions.at(-1)).toMatchObject({ by: 'id', descending: true });
+    expect(one(office, 'th[aria-sort=descending]')).not.toBeNull();
+    expect(one(office, '[data-sort=container]')).toBeNull();
+  });
+
+  it('are narrowed as one types', async () => {
+    const field = one(office, '.tools input') as HTMLInputElement;
     field.value = 'perez';
     field.dispatchEvent(new Event('input'));
     await settle();
-    expect(orders()).toEqual(['9']);
-    expect(text(office)).toContain('1 of 3 orders');
+    expect(questions.at(-1)).toMatchObject({ text: 'perez', from: 0 });
+  });
+
+  it('beyond a hundred are turned by pages, and only those of one are drawn', async () => {
+    rows = Array.from({ length: 250 }, (_, index) => row(String(index)));
+    one(office, '.heading button')?.click();
+    await settle();
+    expect(orders()).toHaveLength(100);
+    expect(one(office, '[data-page=before]')?.hasAttribute('disabled')).toBe(true);
+    for (const from of [100, 200]) {
+      one(office, '[data-page=next]')?.click();
+      await settle();
+      expect(questions.at(-1)).toMatchObject({ from });
+    }
+    expect(orders()).toHaveLength(50);
+    expect(text(one(office, '.turning p'))).toBe('201 to 250 of 250');
+    expect(one(office, '[data-page=next]')?.hasAttribute('disabled')).toBe(true);
   });
 
   it('can be walked with the arrow keys: one row takes the focus at a time', async () => {
     const standing = (): (string | null)[] =>
       all(office, 'tr[tabindex="0"]').map((each) => each.getAttribute('data-order'));
-    expect(standing()).toEqual(['101']);
+    expect(standing()).toEqual(['10']);
     one(office, 'tbody')?.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true }));
     await settle();
-    expect(standing()).toEqual(['10']);
+    expect(standing()).toEqual(['9']);
     one(office, 'tbody')?.dispatchEvent(new KeyboardEvent('keydown', { key: 'End', bubbles: true }));
     await settle();
-    expect(standing()).toEqual(['9']);
+    expect(standing()).toEqual(['101']);
+  });
+});
+
+describe('the search', () => {
+  const type = async (value: string) => {
+    const field = one(office, 'search input') as HTMLInputElement;
+    field.value = value;
+    field.dispatchEvent(new Event('input'));
+    await new Promise((resolve) => setTimeout(resolve, 150));
+    await settle();
+  };
+  it('is on every page, lists by kind, and leads to the order', async () => {
+    for (const part of ['import', 'orders']) {
+      location.hash = `#${part}`;
+      await settle();
+      expect(one(office, 'bf-search')).not.toBeNull();
+    }
+    await type('per');
+    expect(searched).toEqual(['per']);
+    expect(all(office, '[data-found] h2').map(text)).toEqual(['Orders', 'People']);
+    expect(all(office, 'a.hit').map((link) => link.getAttribute('href'))).toEqual([
+      '#order/OT%209%2F1',
+      '#orders/In%C3%A9s%20P%C3%A9rez',
+    ]);
+    expect(all(office, 'mark').map(text)).toEqual(['Pér', 'Pér']);
+  });
+  it('opens a page of the order, and the orders of somebody', async () => {
+    location.hash = '#order/OT%209%2F1';
+    window.dispatchEvent(new Event('hashchange'));
+    await settle();
+    expect(text(one(office, 'bf-order'))).toContain('Order OT 9/1');
+    expect(text(one(office, 'bf-order [role=alert]') ?? one(office, 'bf-order'))).toContain('There is no order "1".');
+    location.hash = '#orders/In%C3%A9s';
+    window.dispatchEvent(new Event('hashchange'));
+    await settle();
+    expect(one(office, 'bf-order')).toBeNull();
+    expect(questions.at(-1)).toMatchObject({ text: 'Inés' });
   });
 });
 

@@ -102,7 +102,7 @@ export class TaskSide extends TaskElement {
     return html`<span
       ><b>${order}</b> · <b data-place=${place ?? 'none'}>${said.place(place)}</b>
       <span class="note"
-        >${[reasonInWords(reason, this.words), said.pieces(pieces), buyer].filter((part) => part !== null).join(' · ')}</span
+        >${[reasonInWords(reason, this.words, this.language), said.pieces(pieces), buyer].filter((part) => part !== null).join(' · ')}</span
       ></span
     >`;
   }

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readParcelsCsv } from '#server/office/exports/parcels-csv.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
-import type { ImportApplied, ImportPreview, OfficeError, OrderRow } from '#shared/wire/office.ts';
+import type { ImportApplied, ImportPreview, OfficeError, OrderPage } from '#shared/wire/office.ts';
 
 const data = temporaryFolder('imports');
 let server: ServerProcess;
@@ -24,7 +24,7 @@ async function post(path: string, body?: Uint8Array, file = 'file.csv'): Promise
   return { status: response.status, body: await response.json() };
 }
 
-const orders = async () => (await (await fetch(`${server.url}/api/orders`)).json()) as OrderRow[];
+const orders = async () => ((await (await fetch(`${server.url}/api/orders?count=500`)).json()) as OrderPage).rows;
 
 /** As a spreadsheet in Germany saves it: semicolons, Windows-1252, its own words in the header. */
 const windows1252 = (text: string) => Uint8Array.from(text, (character) => character.charCodeAt(0));

@@ -3,7 +3,7 @@ import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import { openStore } from '#server/store/open.ts';
 import { findOrder, saveOrder } from '#server/store/orders.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
-import type { OrderRow } from '#shared/wire/office.ts';
+import type { OrderPage } from '#shared/wire/office.ts';
 import type { SideTask } from '#shared/wire/side-work.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
@@ -201,7 +201,7 @@ describe('folding ahead, over real sockets', () => {
   });
 
   it('the office gives the order of a bench to the others, once', async () => {
-    const rows = async () => (await (await fetch(`${server.url}/api/orders`)).json()) as readonly OrderRow[];
+    const rows = async () => ((await (await fetch(`${server.url}/api/orders?count=500`)).json()) as OrderPage).rows;
     const [packing] = (await rows()).filter(({ state }) => state === 'packing');
     const release = () => fetch(`${server.url}/api/orders/${packing?.id ?? ''}/release`, { method: 'POST' });
     const answers = await Promise.all([release(), release()]);

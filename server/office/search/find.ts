@@ -1,0 +1,114 @@
+import { sql } from 'kysely';
+import { entriesOf, soughtIn, type SearchEntry } from '#server/store/search.ts';
+import type { StoreOrTransaction } from '#server/store/open.ts';
+import type { OrderState } from '#shared/planning/types.ts';
+import { SEARCH_KINDS, type SearchAnswer, type SearchHit, type SearchKind } from '#shared/wire/search.ts';
+
+const SHOWN = 12;
+/** before the number of a label that was asked for: a tracking number that may be on no parcel yet */
+const ASKED = 'asked-';
+
+interface OrderOf {
+  readonly order: string;
+  readonly state: OrderState;
+}
+
+/** Whatever the shop has with a text in it: orders, parcels by their number, pieces, buyers. */
+export async function find(store: StoreOrTransaction, asked: string): Promise<SearchAnswer> {
+  const sought = soughtIn(asked);
+  const groups: SearchAnswer['groups'][number][] = [];
+  if (sought.whole === null) return { text: sought.text, groups };
+  for (const kind of SEARCH_KINDS) {
+    // A buyer's name stands with each of the orders.
+    if (kind === 'buyer' && groups.every((group) => group.kind !== 'order')) continue;
+    const entries = await entriesOf(store, kind, sought, SHOWN + 1);
+    const hits = await hitsOf(store, kind, entries.slice(0, SHOWN));
+    if (hits.length > 0) groups.push({ kind, hits, more: entries.length > SHOWN });
+  }
+  return { text: sought.text, groups };
+}
+
+async function hitsOf(
+  store: StoreOrTransaction,
+  kind: SearchKind,
+  entries: readonly SearchEntry[],
+): Promise<readonly SearchHit[]> {
+  if (kind === 'buyer') return Promise.all(entries.map((entry) => buyer(store, entry)));
+  const hits: SearchHit[] = [];
+  for (const entry of entries) {
+    // A number that was answered for a label is found once more when the label is on its parcel.
+    if (kind === 'parcel' && hits.some((hit) => hit.code === entry.code)) continue;
+    const of = await orderOf(store, kind, entry.ref);
+    const words = kind === 'order' ? orderWords(entry.words) : (of?.buyer ?? '');
+    hits.push({
+      kind,
+      code: entry.code,
+      words: kind === 'piece' ? entry.words : words,
+      order: of?.order ?? null,
+      state: of?.state ?? null,
+      orders: of === null ? 0 : 1,
+    });
+  }
+  return hits;
+}
+
+/** Buyer, postcode and address, a line each, as people write them. */
+function orderWords(words: string): string {
+  const [buyer = '', postcode = '', list = ''] = words.split('\n');
+  const address = list === '' ? [] : (JSON.parse(list) as readonly string[]);
+  const known = address.some((line) => line.includes(postcode));
+  return [buyer, ...address, known ? '' : postcode].filter((each) => each !== '').join(', ');
+}
+
+/** The order that a thing leads to: of a piece that was sold more than once, the last one. */
+async function orderOf(
+  store: StoreOrTransaction,
+  kind: Exclude<SearchKind, 'buyer'>,
+  ref: string,
+): Promise<(OrderOf & { readonly buyer: string }) | null> {
+  const base = store
+    .selectFrom('shop_order')
+    .select([
+      'shop_order.id as order',
+      'shop_order.state',
+      sql<string>`json_extract(shop_order.body, '$.buyer')`.as('buyer'),
+    ]);
+  switch (kind) {
+    case 'order':
+      return (await base.where('shop_order.id', '=', ref).executeTakeFirst()) ?? null;
+    case 'parcel':
+      if (ref.startsWith(ASKED)) {
+        return (
+          (await base
+            .innerJoin('label_request', 'label_request.order_id', 'shop_order.id')
+            .where('label_request.id', '=', Number(ref.slice(ASKED.length)))
+            .executeTakeFirst()) ?? null
+        );
+      }
+      return (
+        (await base
+          .innerJoin('parcel', 'parcel.order_id', 'shop_order.id')
+          .where('parcel.id', '=', Number(ref))
+          .executeTakeFirst()) ?? null
+      );
+    case 'piece':
+      return (
+        (await base
+          .innerJoin('order_piece', 'order_piece.order_id', 'shop_order.id')
+          .where('order_piece.sku', '=', ref)
+          .orderBy('shop_order.came_at', 'desc')
+          .executeTakeFirst()) ?? null
+      );
+  }
+}
+
+/** Somebody's orders: how many there are, and the last of them. */
+async function buyer(store: StoreOrTransaction, { ref }: SearchEntry): Promise<SearchHit> {
+  const own = store.selectFrom('shop_order').where(sql<string>`json_extract(body, '$.buyer')`, '=', ref);
+  const { count } = await own.select((select) => select.fn.countAll<number>().as('count')).executeTakeFirstOrThrow();
+  const last =
+    count === 1
+      ? await own.select(['id', 'state']).executeTakeFirst()
+      : await own.select(['id', 'state']).orderBy('came_at', 'desc').limit(1).executeTakeFirst();
+  return { kind: 'buyer', code: '', words: ref, order: last?.id ?? null, state: last?.state ?? null, orders: count };
+}

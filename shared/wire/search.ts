@@ -1,0 +1,92 @@
+import type { OrderState } from '#shared/planning/types.ts';
+import type { Mass, MassUnit } from '#shared/units/mass.ts';
+import type { Localised } from '#shared/words/language.ts';
+import type { OrderRow } from './office.ts';
+
+export const SEARCH_KINDS = ['order', 'parcel', 'piece', 'buyer'] as const;
+/** What a text was found in: an order, the number on a parcel's label, a piece, or who buys. */
+export type SearchKind = (typeof SEARCH_KINDS)[number];
+
+/** One thing that was found, and the order that it leads to. */
+export interface SearchHit {
+  readonly kind: SearchKind;
+  /** the code that was found; empty for a buyer */
+  readonly code: string;
+  /** who, where to, or what it is */
+  readonly words: string;
+  /** null for a piece that nobody has bought */
+  readonly order: string | null;
+  readonly state: OrderState | null;
+  /** how many orders a buyer has; 1 for the rest */
+  readonly orders: number;
+}
+
+export interface SearchAnswer {
+  /** what was asked, as it was understood */
+  readonly text: string;
+  /** by kind, the newest first */
+  readonly groups: readonly {
+    readonly kind: SearchKind;
+    readonly hits: readonly SearchHit[];
+    /** there are others that were not listed */
+    readonly more: boolean;
+  }[];
+}
+
+/** Where a finished parcel is. */
+export type ParcelPlace =
+  | { readonly at: 'waits' }
+  | { readonly at: 'sack'; readonly collection: string }
+  | { readonly at: 'left'; readonly when: number; readonly sheet: number | null }
+  | { readonly at: 'stays'; readonly reason: string };
+
+export interface OrderParcel {
+  readonly id: number;
+  readonly number: number;
+  readonly of: number;
+  readonly label: string | null;
+  readonly pieces: readonly string[];
+  readonly container: Localised;
+  readonly carrier: Localised;
+  readonly service: Localised;
+  readonly reading: Mass;
+  readonly verdict: string;
+  readonly packer: string | null;
+  readonly bench: string;
+  readonly finishedAt: number;
+  readonly place: ParcelPlace;
+}
+
+/** An order with everything that answers "where is it?". */
+export interface OrderDetail extends OrderRow {
+  readonly timeZone: string;
+  readonly address: readonly string[];
+  readonly postcode: string;
+  readonly country: string;
+  readonly arriveBy: string | null;
+  readonly note: string | null;
+  /** when it came in; null where that was not kept */
+  readonly cameAt: number | null;
+  /** of the set-aside shelf */
+  readonly asidePlace: number | null;
+  /** who stands at the bench that has it, or stood there last */
+  readonly packer: string | null;
+  readonly begunAt: number | null;
+  readonly lines: readonly {
+    readonly sku: string;
+    readonly count: number;
+    /** null where the piece was never entered */
+    readonly title: string | null;
+    readonly place: string | null;
+  }[];
+  readonly parcels: readonly OrderParcel[];
+  /** in which unit and with how many decimals masses are shown */
+  readonly unit: MassUnit;
+  readonly places: number;
+}
+
+/**
+ * HTTP contract:
+ * GET /api/search?text= -> SearchAnswer; any text is answered, junk with nothing
+ * GET /api/orders/:id -> OrderDetail
+ */
