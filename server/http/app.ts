@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import compression from 'compression';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
 import type { Logger } from 'pino';
 import { appManifest } from './app-manifest.ts';
@@ -57,6 +58,7 @@ export function createApp(parts: AppParts): Express {
     response.setHeader('Referrer-Policy', 'same-origin');
     next();
   });
+  app.use(compression());
   app.get('/healthz', (_request, response) => {
     const ready = parts.ready();
     response

@@ -15,7 +15,7 @@ export interface BatchParts extends Pick<BenchRunDependencies, 'shop' | 'bench' 
 /** A batch is for containers that come again. */
 export const FEWEST_ORDERS = 2;
 /** As many baskets as stand beside a bench. */
-export const MOST_ORDERS = 8;
+const MOST_ORDERS = 8;
 
 /** Orders that go into one container in one parcel and that nobody has folded. */
 async function foldable({ store, queue, bench }: BatchParts): Promise<readonly Queued[]> {

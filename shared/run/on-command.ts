@@ -167,7 +167,7 @@ function back(state: RunState): Transition {
 }
 
 /** The order goes back to the others; its pieces go back to where they came from. */
-export function released(state: RunState): Transition {
+function released(state: RunState): Transition {
   if (state.order === null) return refuse(state, 'not-now', { command: 'release' });
   const order = state.order.id;
   const told = notice('released', { order, ...whereItLies(state.lies) });
