@@ -8,6 +8,7 @@ import { beginSack, NoCollection, putByHand, scanIntoSack, type Loaded } from '#
 import { sackCards, sheetPaper } from '#server/office/hand-over/papers.ts';
 import { benchHandOver, handedParcel, handOverView, sheetView } from '#server/office/hand-over/view.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
+import { countLabelRequests, NEEDS_SOMEBODY } from '#server/store/label-requests.ts';
 import type { Station } from '#server/runs/station.ts';
 import { closeSack, keepParcel, openSacks, parcelById, takeOutOfSack, waitingParcels } from '#server/store/sacks.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -55,9 +56,11 @@ export function handOverRoutes({ store, shops, stations, clock }: AppParts): Rou
   });
   routes.get('/attention', async (_request, response) => {
     const { store: on, shop, now } = parts();
+    const counted = await countLabelRequests(on);
     const waits: Attention = {
       overdue: (await benchHandOver(on, shop, '', now)).overdue,
       short: shortSupplies(await suppliesView(on, shop, now)).length,
+      labels: NEEDS_SOMEBODY.reduce((sum, state) => sum + (counted[state] ?? 0), 0),
     };
     response.json(waits);
   });

@@ -164,7 +164,7 @@ export async function trackingIsBought(store: StoreOrTransaction, tracking: stri
   return row !== undefined;
 }
 
-const NEEDS_SOMEBODY: readonly LabelState[] = ['dead', 'held', 'unused'];
+export const NEEDS_SOMEBODY: readonly LabelState[] = ['dead', 'held', 'unused'];
 
 export type ListedLabelRequest = Omit<LabelRequestRow, 'label' | 'body'>;
 

@@ -88,6 +88,8 @@ export interface Attention {
   readonly overdue: number;
   /** supplies that run short */
   readonly short: number;
+  /** label requests that were given up, lack facts, or were bought for nothing */
+  readonly labels: number;
 }
 
 /**

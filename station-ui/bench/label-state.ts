@@ -126,7 +126,12 @@ export class LabelState extends LitElement {
         align-items: center;
       }
       .small {
-        font-size: 22px;
+        font-size: 27px;
+      }
+      @container task (max-height: 430px) {
+        .small {
+          font-size: 22px;
+        }
       }
       .number {
         font-size: min(34px, 6cqw);

@@ -45,6 +45,7 @@ export const officeEn: OfficeWords = {
   sortedUp: 'lowest first',
   sortedDown: 'highest first',
   overdue: (parcels) => `${String(parcels)} ${parcels === 1 ? 'parcel' : 'parcels'} should have left`,
+  labelsNeed: (labels) => (labels === 1 ? '1 label needs somebody' : `${String(labels)} labels need somebody`),
   short: (supplies) => `${String(supplies)} ${supplies === 1 ? 'supply runs' : 'supplies run'} short`,
   benches: 'Benches',
   openBench: (name) => name,

@@ -52,6 +52,8 @@ export const officeEs: OfficeWords = {
   sortedDown: 'de mayor a menor',
   overdue: (parcels) =>
     parcels === 1 ? '1 paquete debería haber salido' : `${String(parcels)} paquetes deberían haber salido`,
+  labelsNeed: (labels) =>
+    labels === 1 ? '1 etiqueta necesita a alguien' : `${String(labels)} etiquetas necesitan a alguien`,
   short: (supplies) => (supplies === 1 ? '1 suministro escasea' : `${String(supplies)} suministros escasean`),
   benches: 'Mesas',
   openBench: (name) => name,

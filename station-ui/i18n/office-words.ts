@@ -42,6 +42,7 @@ export interface OfficeWords {
   readonly sortedDown: string;
   readonly overdue: (parcels: number) => string;
   readonly short: (supplies: number) => string;
+  readonly labelsNeed: (labels: number) => string;
   readonly benches: string;
   readonly openBench: (name: string) => string;
   readonly exportParcels: string;

@@ -63,7 +63,7 @@ export class Office extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private benches: readonly BenchRow[] = [];
   @state() private at: Showing = showingAt(location.hash);
-  @state() private attention: Attention = { overdue: 0, short: 0 };
+  @state() private attention: Attention = { overdue: 0, short: 0, labels: 0 };
   /** the day alone, large, for a screen on the wall: `/office?wall#day` */
   @state() private wall = new URLSearchParams(location.search).has('wall');
   @state() private failure = '';
@@ -134,10 +134,11 @@ export class Office extends LitElement {
   /** What should not wait, at the start. */
   private lookAfter(): TemplateResult | null {
     const { office } = wordsOf(this.language);
-    const { overdue, short } = this.attention;
-    if (overdue + short === 0) return null;
+    const { overdue, short, labels } = this.attention;
+    if (overdue + short + labels === 0) return null;
     return html`<p class="look-after">
       ${overdue === 0 ? null : html`<a class="said" href="#hand-over" data-attention="overdue">${shape('attention', 22)} ${office.overdue(overdue)}</a>`}
+      ${labels === 0 ? null : html`<a class="said" href="#labels" data-attention="labels">${shape('attention', 22)} ${office.labelsNeed(labels)}</a>`}
       ${short === 0 ? null : html`<a class="said" href="#supplies" data-attention="short">${shape('attention', 22)} ${office.short(short)}</a>`}
     </p>`;
   }

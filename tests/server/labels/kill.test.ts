@@ -72,6 +72,8 @@ it('a server that is killed after sending asks again under the same key: one lab
   expect({ to, trouble }).toEqual({ to: 'receiver', trouble: null });
   expect(rows).toEqual([expect.objectContaining({ state: 'answered', tracking: 'SOLDONCE12', paper: 'printed' })]);
 
+  const attention = await (await fetch(`${server.url}/api/attention`)).json();
+  expect(attention).toMatchObject({ labels: 0 });
   const key = rows[0]?.key ?? '';
   const post = (path: string, body: object) =>
     fetch(`${server.url}/api/labels/${path}`, {
