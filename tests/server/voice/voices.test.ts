@@ -78,7 +78,7 @@ it('records takes, tells what was heard, and keeps which phrase works for whom o
   expect((await again.voices()).enrolled).toEqual([kept]);
   await again.ask(`/enrolments/${who.staff}/${who.bench}`, { method: 'DELETE' });
   expect((await again.voices()).enrolled).toEqual([]);
-}, 60_000);
+}, 120_000);
 
 it('refuses what is no sound, nobody and no phrase, and stores nothing of it', async () => {
   const { server, data, ask, voices, who, take, enrol } = await open();
