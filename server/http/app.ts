@@ -10,6 +10,7 @@ import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
+import { addressRoutes } from './address-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
@@ -68,6 +69,7 @@ export function createApp(parts: AppParts): Express {
   app.use(
     '/api',
     importRoutes(parts),
+    addressRoutes(parts),
     exportRoutes(parts),
     officeRoutes(parts),
     rateRoutes(parts),

@@ -1,4 +1,5 @@
 import { labelPaperOf } from './label-queue.ts';
+import { addressShown } from '#server/office/addresses/doubtful.ts';
 import { labelRequestOf } from '#server/store/label-requests.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { findPieces } from '#server/store/pieces.ts';
@@ -8,15 +9,16 @@ import { allPieces } from '#shared/run/here.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { BenchLabel, CustomsGap } from '#shared/wire/label.ts';
+import type { BenchView } from '#shared/wire/views.ts';
 
-export interface LabelShown {
+export interface LabelShown extends Pick<BenchView, 'address'> {
   /** of the parcel at hand */
   readonly label?: BenchLabel;
   /** of the whole order, from its beginning on, where it goes abroad */
   readonly customs?: readonly CustomsGap[];
 }
 
-/** What a bench shows of labels and customs; nothing where there is nothing to show. */
+/** What a bench shows of labels, customs and a doubtful address; nothing where there is nothing to show. */
 export async function labelShown(
   store: StoreOrTransaction,
   shop: Shop,
@@ -26,14 +28,14 @@ export async function labelShown(
   const { order, step, run } = state;
   if (order === null || run === null || step.at === 'idle' || step.at === 'done') return {};
   const gaps = goesAbroad(order, shop) ? await gapsOf(store, shop, state) : [];
-  const customs = gaps.length === 0 ? {} : { customs: gaps };
-  if (step.at !== 'seal' && step.at !== 'label') return customs;
+  const known = { ...(gaps.length === 0 ? {} : { customs: gaps }), ...(await addressShown(store, order)) };
+  if (step.at !== 'seal' && step.at !== 'label') return known;
   const request = await labelRequestOf(store, run, state.parcel + 1);
-  if (request === null || request.state === 'withdrawn' || request.state === 'unused') return customs;
+  if (request === null || request.state === 'withdrawn' || request.state === 'unused') return known;
   const { paper, why } = await labelPaperOf(store, request);
   const patience = (patienceSeconds ?? LABEL_DEFAULTS.patienceSeconds) * 1000;
   return {
-    ...customs,
+    ...known,
     label: {
       key: request.key,
       state: standing(request, now - request.made_at >= patience),

@@ -8,6 +8,7 @@ import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning
 import { blocks, lackingFor } from '#server/people/gate.ts';
 import { guidanceFor } from '#server/people/guidance-for.ts';
 import { keepPacks } from '#server/people/keep-packs.ts';
+import { doubtsToPack } from '#server/office/addresses/doubtful.ts';
 import { keepLabelRequest } from '#server/labels/keep-request.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
@@ -260,7 +261,9 @@ export class EffectsInStore {
       ({ name }) => name[languageOf(state, this.#dependencies.shop())],
     );
     const lies = await this.#lies(order, planned.plan);
-    const taken = { type: 'order-taken', run, order, plan: planned.plan, guidance, lacking } as const;
+    const doubtful = (await doubtsToPack(this.#store, order)).length > 0;
+    const told = { guidance, lacking, ...(doubtful ? { addressDoubtful: true as const } : {}) };
+    const taken = { type: 'order-taken', run, order, plan: planned.plan, ...told } as const;
     const wished = sku === undefined ? taken : { ...taken, sku };
     return { ...NOTHING, follows: [lies === null ? wished : { ...wished, lies }] };
   }

@@ -15,6 +15,7 @@ import { busyDay } from './migrations/010-busy-day.ts';
 import { plannedParcels } from './migrations/010b-planned-parcels.ts';
 import { labels } from './migrations/011-labels.ts';
 import { search } from './migrations/012-search.ts';
+import { addresses } from './migrations/013-addresses.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -37,6 +38,7 @@ const MIGRATIONS = {
   '010b-planned-parcels': plannedParcels,
   '011-labels': labels,
   '012-search': search,
+  '013-addresses': addresses,
 };
 
 /**

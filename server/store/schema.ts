@@ -49,6 +49,8 @@ export interface Tables {
   /** what can be searched for, kept by triggers; full-text indexes lie over it */
   search_entry: { id: Generated<number>; kind: SearchKind; ref: string; code: string; words: string };
   order_piece: { order_id: string; sku: string };
+  /** addresses that look wrong and were found right; another address of the order is looked at anew */
+  address_checked: { order_id: string; address: string; at: number };
   run: {
     id: string;
     order_id: string;

@@ -68,8 +68,6 @@ function valuesOf({ order, why, values }: Extract<RunInput, { type: 'order-refus
 
 function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-taken' }>, facts: RunFacts): Transition {
   if (state.step.at !== 'idle') return ignore(state);
-  const { lacking = [], lies } = input;
-  const told = lies === undefined ? null : notice(liesCode(lies), whereItLies(lies));
   const begun: RunState = {
     ...state,
     run: input.run,
@@ -82,7 +80,7 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     gathered: {},
     progress: input.plan.parcels.map(() => NO_PROGRESS),
     tooTight: [],
-    notice: lacking.length === 0 ? told : notice('skill-lacking', { skill: lacking.join(', ') }),
+    notice: warningOn(input),
     slip: 'none',
     startedAt: facts.now,
     guidance: input.guidance ?? {},
@@ -90,6 +88,12 @@ function onOrderTaken(state: RunState, input: Extract<RunInput, { type: 'order-t
     lies: input.lies ?? null,
   };
   return goOn(input.sku === undefined ? begun : gathered(begun, input.sku));
+}
+
+function warningOn({ lacking = [], addressDoubtful, lies, order }: Extract<RunInput, { type: 'order-taken' }>) {
+  if (lacking.length > 0) return notice('skill-lacking', { skill: lacking.join(', ') });
+  if (addressDoubtful === true) return notice('address-doubtful', { order: order.id });
+  return lies === undefined ? null : notice(liesCode(lies), whereItLies(lies));
 }
 
 function liesCode(lies: Lies): NoticeCode {

@@ -141,6 +141,7 @@ export const NOTICE_CODES = [
   'batch-ended',
   'no-batch',
   'list-printed',
+  'address-doubtful',
 ] as const;
 export type NoticeCode = (typeof NOTICE_CODES)[number];
 
@@ -248,6 +249,8 @@ export type RunInput =
       /** skills that it asks for and whoever packs it lacks, in that person's language */
       readonly lacking?: readonly string[];
       readonly lies?: Lies;
+      /** its address should be asked about */
+      readonly addressDoubtful?: true;
     }
   /** an order was chosen from a list */
   | { readonly type: 'take-up'; readonly order: string; readonly by: GivenBy }

@@ -148,6 +148,7 @@ export const sentencesEn: Sentences = {
     'batch-ended': () => said('Put what is not folded back on its shelf.', 'Ended.'),
     'no-batch': () => both('No two orders are left for this container.'),
     'list-printed': () => said('The list comes out of the printer.', ''),
+    'address-doubtful': () => said('The address looks incomplete. Ask the office.', 'Ask about the address.'),
     'skill-lacking': () => said('Take your time: a skill for this order is not signed off yet.', 'Take your time.'),
     'sack-open': () => said('Scan parcels into the sack.', 'Sack open.'),
     'sack-in': (v) => said(`In the sack: order ${v['order'] ?? ''}.`, 'In the sack.'),

@@ -143,6 +143,7 @@ export const sentencesEs: Sentences = {
     'batch-ended': () => said('Devuelve a su estante lo que no esté doblado.', 'Terminado.'),
     'no-batch': () => both('Ya no quedan dos pedidos para este embalaje.'),
     'list-printed': () => said('La lista sale por la impresora.', ''),
+    'address-doubtful': () => said('La dirección parece incompleta. Pregunta a la oficina.', 'Pregunta la dirección.'),
     'skill-lacking': () => said('Con calma: una destreza de este pedido aún no está firmada.', 'Con calma.'),
     'sack-open': () => said('Lee los paquetes que van al saco.', 'Saco abierto.'),
     'sack-in': (v) => said(`En el saco: pedido ${v['order'] ?? ''}.`, 'En el saco.'),

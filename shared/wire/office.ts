@@ -1,4 +1,5 @@
 import type { ConfigProblem } from './rates.ts';
+import type { AddressDoubt } from '#shared/addresses/types.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 import type { Localised } from '#shared/words/language.ts';
 
@@ -21,6 +22,8 @@ export interface ImportedLine {
   readonly summary: string;
   /** for a changed record: what differs */
   readonly changes: readonly { readonly field: string; readonly before: string; readonly after: string }[];
+  /** for an order: what to ask about its address; it is stored all the same */
+  readonly doubts?: readonly AddressDoubt[];
 }
 
 /** What an import would do. Nothing is stored until it is applied by its id. */

@@ -13,6 +13,7 @@ import type { Reading, Verdict } from '#shared/weighing/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { AddressDoubt } from '#shared/addresses/types.ts';
 import type { BenchLabel, CustomsGap } from './label.ts';
 import type { BenchSack } from './hand-over.ts';
 import type { ShortSupply } from './supplies.ts';
@@ -76,6 +77,8 @@ export interface BenchView {
   readonly label?: BenchLabel;
   /** what the customs must be told of this order's pieces and nobody has said */
   readonly customs?: readonly CustomsGap[];
+  /** what to ask the office about this order's address */
+  readonly address?: readonly AddressDoubt[];
   /** how this bench speaks */
   readonly speech: SpeechView;
   /** the scale hangs on the screen itself, which passes its reports on */

@@ -12,6 +12,7 @@ import { millimetreWords } from '../components/lengths.ts';
 import { shape } from '../components/shapes.ts';
 import { sideWorkWords } from '../i18n/side-work.ts';
 import type { Words } from '../i18n/words.ts';
+import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import { benchLabelWords } from '../i18n/labels.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { base, benchType } from '../theme/styles.ts';
@@ -41,7 +42,8 @@ export class Side extends LitElement {
         ? null
         : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
     }
-    ${this.customs()} ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
+    ${this.address()} ${this.customs()}
+    ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
   }
 
   private order(order: OrderTag): TemplateResult {
@@ -69,6 +71,18 @@ export class Side extends LitElement {
             </p>`
       }
     </bf-swing-tag>`;
+  }
+
+  /** What to ask about the address before the parcel is closed; what the label says then is another's word. */
+  private address(): TemplateResult | null {
+    const doubts = this.view.address ?? [];
+    const { at } = this.view.task;
+    if (doubts.length === 0 || at === 'fold' || at === 'label') return null;
+    const [first = ''] = doubtsInWords(doubts, this.language);
+    const more = doubts.length === 1 ? '' : ` (+${String(doubts.length - 1)})`;
+    return html`<p class="small note" data-address=${doubts.length}>
+      ${shape('attention', 26)} <span class="words"><b>${addressWords[this.language].bench}:</b> ${first}${more}</span>
+    </p>`;
   }
 
   /** What the customs are still to be told, until the label shows it itself. */

@@ -109,6 +109,7 @@ export const en: Words = {
     'guidance-changed': (v) => `Guidance here: ${level(v, 'en')}`,
     'skill-needed': (v) => `Asks for a skill that is not signed off yet: ${one(v, 'skill')}`,
     ...sideNoticesEn,
+    'address-doubtful': () => 'The address looks incomplete: ask the office',
     'skill-lacking': (v) => `Take your time, or ask for help: ${one(v, 'skill')} is not signed off yet`,
     'signed-off': () => 'Nobody packs here now',
   },

@@ -99,6 +99,7 @@ export const es: Words = {
     'guidance-changed': (v) => `Guía aquí: ${level(v, 'es')}`,
     'skill-needed': (v) => `Pide una destreza aún sin firmar: ${one(v, 'skill')}`,
     ...sideNoticesEs,
+    'address-doubtful': () => 'La dirección parece incompleta: pregunta a la oficina',
     'skill-lacking': (v) => `Con calma, o pide ayuda: ${one(v, 'skill')} aún está sin firmar`,
     'signed-off': () => 'Ahora no embala nadie aquí',
     'print-failed': () => 'Hoja no impresa: mira la impresora y repite',

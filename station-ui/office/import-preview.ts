@@ -2,7 +2,9 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ImportPreview, ImportedLine, RefusedLine } from '#shared/wire/office.ts';
+import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
+import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import type { OfficeWords } from '../i18n/office-words.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
@@ -15,6 +17,7 @@ const MOST_ADDED = 40;
 export class ImportPreviewElement extends LitElement {
   @property({ attribute: false }) preview!: ImportPreview;
   @property({ attribute: false }) words!: OfficeWords;
+  @property({ attribute: false }) language: Language = 'en';
 
   override render(): TemplateResult {
     const { preview, words } = this;
@@ -27,6 +30,7 @@ export class ImportPreviewElement extends LitElement {
         <b data-count="refused">${words.refused(preview.refused.length)}</b>
       </p>
       ${preview.refused.length === 0 ? null : this.refused(preview.refused)}
+      ${this.addresses([...preview.changed, ...preview.added])}
       ${preview.changed.length === 0 ? null : this.changed(preview.changed)}
       ${preview.added.length === 0 ? null : this.added(preview.added)} ${this.columns()}`;
   }
@@ -51,6 +55,34 @@ export class ImportPreviewElement extends LitElement {
                 <td>${line.column ?? words.wholeLine}</td>
                 <td>${line.expected}</td>
                 <td>${line.found === '' ? html`<i>${words.nothingThere}</i>` : html`<code>${line.found}</code>`}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>`;
+  }
+
+  /** Addresses to ask about; the orders are stored all the same. */
+  private addresses(lines: readonly ImportedLine[]): TemplateResult | null {
+    const doubtful = lines.filter(({ doubts = [] }) => doubts.length > 0).sort((a, b) => a.line - b.line);
+    if (doubtful.length === 0) return null;
+    const words = addressWords[this.language];
+    return html`<h3 class="said">${shape('attention', 20)} ${words.imported(doubtful.length)}</h3>
+      <p>${words.storedAllTheSame}</p>
+      <table data-table="addresses">
+        <thead>
+          <tr>
+            <th class="plain" scope="col">${words.columns.line}</th>
+            <th class="plain" scope="col">${words.columns.order}</th>
+            <th class="plain" scope="col">${words.columns.doubt}</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${doubtful.map(
+            ({ line, id, summary, doubts = [] }) =>
+              html`<tr data-line=${line}>
+                <td>${line}</td>
+                <td><b>${id}</b> ${summary}</td>
+                <td>${doubtsInWords(doubts, this.language).join('; ')}</td>
               </tr>`,
           )}
         </tbody>

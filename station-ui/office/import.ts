@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ImportApplied, ImportPreview, ImportSubject } from '#shared/wire/office.ts';
+import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import type { OfficeWords } from '../i18n/office-words.ts';
 import { base } from '../theme/styles.ts';
@@ -22,6 +23,7 @@ type Step =
 @customElement('bf-import')
 export class Import extends LitElement {
   @property({ attribute: false }) words!: OfficeWords;
+  @property({ attribute: false }) language: Language = 'en';
   @property({ attribute: false }) api: Pick<OfficeApi, 'preview' | 'apply'> = api;
   @state() private subject: ImportSubject = 'orders';
   @state() private step: Step = { at: 'choose' };
@@ -74,7 +76,7 @@ export class Import extends LitElement {
   private previewed(preview: ImportPreview, storing: boolean): TemplateResult {
     const { words } = this;
     const count = preview.added.length + preview.changed.length;
-    return html`<bf-import-preview .preview=${preview} .words=${words}></bf-import-preview>
+    return html`<bf-import-preview .preview=${preview} .words=${words} .language=${this.language}></bf-import-preview>
       <div class="answer">
         ${
           count === 0

@@ -13,6 +13,7 @@ import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import './addresses.ts';
 import './day.ts';
 import './hand-over.ts';
 import './import.ts';
@@ -120,13 +121,19 @@ export class Office extends LitElement {
         ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order}></bf-order>`}
         <section ?hidden=${this.at.part !== 'orders' || this.at.order !== null}>
           ${this.lookAfter()}
+          ${this.at.part === 'orders' && this.at.order === null ? html`<bf-addresses .language=${this.language}></bf-addresses>` : null}
           <div class="heading">
             <h2>${office.orders}</h2>
             <button type="button" @click=${this.readAll}>${office.refresh}</button>
           </div>
           <bf-orders .api=${this.api} .words=${office} .language=${this.language} .text=${this.at.text}></bf-orders>
         </section>
-        <bf-import ?hidden=${this.at.part !== 'import'} .words=${office} .api=${this.api}></bf-import>
+        <bf-import
+          ?hidden=${this.at.part !== 'import'}
+          .words=${office}
+          .language=${this.language}
+          .api=${this.api}
+        ></bf-import>
         ${this.visited(words)}
       </main>`;
   }

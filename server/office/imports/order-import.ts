@@ -1,3 +1,4 @@
+import { addressDoubts } from '#shared/addresses/address-doubts.ts';
 import { MOST_PIECES } from '#shared/planning/most-pieces.ts';
 import type { Order } from '#shared/planning/types.ts';
 import { ORDER_FIELDS, type OrderField } from '#shared/shop/import-fields.ts';
@@ -53,7 +54,9 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
       }
       const count = order.pieces.length;
       const summary = `${order.buyer}, ${order.to.postcode}: ${String(count)} ${count === 1 ? 'piece' : 'pieces'}`;
-      outcome.sort({ line: draft.line, id: order.id, summary }, order, changes);
+      const doubts = addressDoubts(order);
+      const told = doubts.length === 0 ? {} : { doubts };
+      outcome.sort({ line: draft.line, id: order.id, summary, ...told }, order, changes);
     }
     return outcome.result(request, table, columns.all);
   };
