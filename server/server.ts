@@ -3,6 +3,7 @@ import { createServer, type Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
+import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
 import { pagesVersion } from './http/app-manifest.ts';
@@ -70,6 +71,8 @@ interface HoldingParts extends Required<ServerParts> {
 async function startHolding({ settings, pages, log, clock, shops, release }: HoldingParts): Promise<Running> {
   const shop = shops.current;
   const store = await openStore(settings.data);
+  const resumed = await resumeImports(store);
+  if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
   await seedDemo(settings.config, shop, store, clock);
   const released = await releaseUnbegun(store, clock.now());
   if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');

@@ -1,12 +1,14 @@
 import express, { Router } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
+import { answerWithProgress } from './progress-lines.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
 import { PreviewShelf } from '#server/office/preview-shelf.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 
-const LARGEST_FILE = '32mb';
+/** some 400,000 lines */
+const LARGEST_FILE = '64mb';
 
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
@@ -21,16 +23,15 @@ export function importRoutes(parts: AppParts): Router {
       const body: unknown = request.body;
       const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
       const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
-      try {
-        const previewed = await previewAgainstStore(
-          { store, shop: shops.current, clock },
-          { bytes, fileName, subject },
+      await answerWithProgress(request, response, async (progress) => {
+        const at = { store, shop: shops.current, clock };
+        const previewed = await previewAgainstStore(at, { bytes, fileName, subject }, progress).catch(
+          (error: unknown) => {
+            throw isImportError(error) ? new HttpError(422, error.code, error.message) : error;
+          },
         );
-        response.json(shelf.put(previewed));
-      } catch (error) {
-        if (isImportError(error)) throw new HttpError(422, error.code, error.message);
-        throw error;
-      }
+        return shelf.put(previewed);
+      });
     },
   );
   routes.post('/imports/:id/apply', async (request, response) => {
@@ -38,10 +39,12 @@ export function importRoutes(parts: AppParts): Router {
     if (held === null) {
       throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
     }
-    const applied = await applyImport({ store, shop: shops.current, clock }, held);
-    await labels.sendHeld();
-    for (const station of stations.values()) station.publish();
-    response.json(applied);
+    await answerWithProgress(request, response, async (progress) => {
+      const applied = await applyImport({ store, shop: shops.current, clock }, held, progress);
+      await labels.sendHeld();
+      for (const station of stations.values()) station.publish();
+      return applied;
+    });
   });
   return routes;
 }

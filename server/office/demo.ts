@@ -24,7 +24,9 @@ export async function seedDemo(folder: string, shop: Shop, store: Store, clock: 
     const parts = { store, shop, clock };
     const previewed = await previewAgainstStore(parts, { bytes, fileName: `${subject}.csv`, subject });
     // What the shop has changed since stays as it is: only what is missing comes in.
-    const known = new Set(previewed.preview.changed.map((each) => each.id));
+    const known: ReadonlySet<string> = new Set(
+      subject === 'pieces' ? (await allPieces(store)).keys() : (await allOrders(store)).map(({ order }) => order.id),
+    );
     await applyImport(
       parts,
       previewed.subject === 'pieces'

@@ -5,6 +5,8 @@ import type { ImportPreview } from '#shared/wire/office.ts';
 
 const KEEP_MS = 30 * 60_000;
 const KEEP_MOST = 10;
+/** in all of them: they are held in memory */
+const MOST_RECORDS = 400_000;
 
 /** Previews that wait to be applied, for half an hour. Nothing of them is stored until then. */
 export class PreviewShelf {
@@ -19,7 +21,8 @@ export class PreviewShelf {
     const now = this.#clock.now();
     for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#held.delete(id);
     for (const id of this.#held.keys()) {
-      if (this.#held.size < KEEP_MOST) break;
+      const records = [...this.#held.values()].reduce((sum, each) => sum + each.previewed.records.length, 0);
+      if (this.#held.size < KEEP_MOST && records + previewed.records.length <= MOST_RECORDS) break;
       this.#held.delete(id);
     }
     const id = randomUUID();

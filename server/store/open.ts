@@ -16,6 +16,7 @@ import { plannedParcels } from './migrations/010b-planned-parcels.ts';
 import { labels } from './migrations/011-labels.ts';
 import { search } from './migrations/012-search.ts';
 import { addresses } from './migrations/013-addresses.ts';
+import { imports } from './migrations/014-imports.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -39,6 +40,7 @@ const MIGRATIONS = {
   '011-labels': labels,
   '012-search': search,
   '013-addresses': addresses,
+  '014-imports': imports,
 };
 
 /**

@@ -74,33 +74,51 @@ export async function orderWaitingFor(store: StoreOrTransaction, sku: string): P
 
 /** Adds an order, or changes it in place without touching what was done about it. */
 export async function saveOrder(store: StoreOrTransaction, order: Order, now: number): Promise<void> {
-  const body = JSON.stringify(order);
+  await saveOrders(store, [order], now);
+}
+
+/** The same for some orders, each with a number of its own: as many as one statement takes. */
+export async function saveOrders(store: StoreOrTransaction, orders: readonly Order[], now: number): Promise<void> {
+  if (orders.length === 0) return;
   await store
     .insertInto('shop_order')
-    .values({
-      id: order.id,
-      body,
-      state: 'open',
-      ship_by: order.shipBy,
-      bench: null,
-      run: null,
-      reason: null,
-      changed_at: now,
-      came_at: now,
-    })
-    .onConflict((conflict) =>
-      conflict.column('id').doUpdateSet({
-        body,
+    .values(
+      orders.map((order) => ({
+        id: order.id,
+        body: JSON.stringify(order),
+        state: 'open' as const,
         ship_by: order.shipBy,
+        bench: null,
+        run: null,
+        reason: null,
+        changed_at: now,
+        came_at: now,
+      })),
+    )
+    .onConflict((conflict) =>
+      conflict.column('id').doUpdateSet((column) => ({
+        body: column.ref('excluded.body'),
+        ship_by: column.ref('excluded.ship_by'),
         changed_at: now,
         version: sql<number>`shop_order.version + 1`,
-      }),
+      })),
     )
     .execute();
-  await store.deleteFrom('order_piece').where('order_id', '=', order.id).execute();
-  for (const sku of new Set(order.pieces.map((line) => line.sku))) {
-    await store.insertInto('order_piece').values({ order_id: order.id, sku }).execute();
-  }
+  const ids = orders.map(({ id }) => id);
+  await store.deleteFrom('order_piece').where('order_id', 'in', ids).execute();
+  const pieces = orders.flatMap(({ id, pieces: lines }) =>
+    [...new Set(lines.map((line) => line.sku))].map((sku) => ({ order_id: id, sku })),
+  );
+  if (pieces.length > 0) await store.insertInto('order_piece').values(pieces).execute();
+}
+
+/** The state of each of some orders that exists. */
+export async function statesOf(
+  store: StoreOrTransaction,
+  ids: readonly string[],
+): Promise<ReadonlyMap<string, OrderState>> {
+  const rows = await store.selectFrom('shop_order').select(['id', 'state']).where('id', 'in', ids).execute();
+  return new Map(rows.map(({ id, state }) => [id, state]));
 }
 
 /** Takes an order for a bench that waits and that nobody folds ahead just now. True for exactly one of any number of benches that try. */

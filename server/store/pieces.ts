@@ -31,12 +31,12 @@ export async function hasPiece(store: StoreOrTransaction, sku: string): Promise<
 
 /** Adds pieces, or puts them in the place of those with the same SKU. */
 export async function savePieces(store: StoreOrTransaction, pieces: readonly Piece[]): Promise<void> {
-  for (const piece of pieces) {
-    const row = { sku: piece.sku, body: JSON.stringify(piece) };
+  for (let at = 0; at < pieces.length; at += CHUNK) {
+    const rows = pieces.slice(at, at + CHUNK).map((piece) => ({ sku: piece.sku, body: JSON.stringify(piece) }));
     await store
       .insertInto('piece')
-      .values(row)
-      .onConflict((conflict) => conflict.column('sku').doUpdateSet({ body: row.body }))
+      .values(rows)
+      .onConflict((conflict) => conflict.column('sku').doUpdateSet((column) => ({ body: column.ref('excluded.body') })))
       .execute();
   }
   if (pieces.length > 0) await countChange(store);

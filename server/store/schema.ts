@@ -1,5 +1,6 @@
 import type { Generated } from 'kysely';
 import type { LabelState, LabelType } from '#shared/wire/label.ts';
+import type { ImportSubject } from '#shared/wire/office.ts';
 import type { SearchKind } from '#shared/wire/search.ts';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
@@ -48,6 +49,18 @@ export interface Tables {
   fold_batch: { bench: string; body: string };
   /** what can be searched for, kept by triggers; full-text indexes lie over it */
   search_entry: { id: Generated<number>; kind: SearchKind; ref: string; code: string; words: string };
+  /** imports that are being stored, and what is still to come of them; `body` is a Piece or an Order */
+  import_job: {
+    id: string;
+    subject: ImportSubject;
+    state: 'gathering' | 'storing';
+    total: number;
+    added: number;
+    changed: number;
+    refused: number;
+    at: number;
+  };
+  import_record: { job: string; seq: number; body: string };
   order_piece: { order_id: string; sku: string };
   /** addresses that look wrong and were found right; another address of the order is looked at anew */
   address_checked: { order_id: string; address: string; at: number };

@@ -39,7 +39,15 @@ export interface ImportPreview {
   readonly changed: readonly ImportedLine[];
   readonly unchanged: number;
   readonly refused: readonly RefusedLine[];
+  /** how many there are of each; of many, only the first are listed above */
+  readonly counts: { readonly added: number; readonly changed: number; readonly refused: number };
 }
+
+/** A line of the answer to a long request that was asked for as `application/x-ndjson`; the last has no progress. */
+export type ProgressLine<Answer> =
+  | { readonly progress: { readonly done: number; readonly of: number } }
+  | { readonly answer: Answer }
+  | { readonly failed: OfficeError };
 
 export interface ImportApplied {
   readonly added: number;

@@ -87,6 +87,7 @@ export const officeEs: OfficeWords = {
   before: 'antes',
   after: 'después',
   more: (count) => `y ${String(count)} más`,
+  storing: 'Guardando. Las mesas siguen mientras tanto, y esto también si se cierra la página.',
   store: (count) => `Guardar estos ${String(count)}`,
   refusedStayOut: 'Las líneas rechazadas quedan fuera. Corríjalas en el archivo e impórtelo otra vez.',
   nothingToStore: 'No hay nada que guardar.',

@@ -75,6 +75,7 @@ export interface OfficeWords {
   readonly before: string;
   readonly after: string;
   readonly more: (count: number) => string;
+  readonly storing: string;
   readonly store: (count: number) => string;
   readonly refusedStayOut: string;
   readonly nothingToStore: string;

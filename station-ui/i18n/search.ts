@@ -53,7 +53,7 @@ export interface SearchWords {
 
 const en: SearchWords = {
   label: 'Search everything',
-  hint: 'order, buyer, piece, tracking number',
+  hint: 'Search orders, buyers, pieces, numbers',
   results: 'What was found',
   nothing: (text) => `Nothing holds “${text}”.`,
   kinds: { order: 'Orders', parcel: 'Tracking numbers', piece: 'Pieces', buyer: 'People' },
@@ -102,7 +102,7 @@ const en: SearchWords = {
 
 const es: SearchWords = {
   label: 'Buscar en todo',
-  hint: 'pedido, comprador, prenda, número de seguimiento',
+  hint: 'Buscar pedidos, personas, prendas, números',
   results: 'Lo encontrado',
   nothing: (text) => `Nada contiene «${text}».`,
   kinds: { order: 'Pedidos', parcel: 'Números de seguimiento', piece: 'Prendas', buyer: 'Personas' },

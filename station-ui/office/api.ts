@@ -7,6 +7,7 @@ import type {
   OfficeError,
   OrderPage,
   OrderQuestion,
+  ProgressLine,
 } from '#shared/wire/office.ts';
 import type { OrderDetail, SearchAnswer } from '#shared/wire/search.ts';
 
@@ -32,11 +33,41 @@ export async function ask<Answer>(path: string, request: RequestInit = {}): Prom
   } catch {
     throw new OfficeRequestError('no-answer', '');
   }
+  return answerOf<Answer>(response);
+}
+
+async function answerOf<Answer>(response: Response): Promise<Answer> {
   const body: unknown = await response.json().catch(() => null);
   if (response.ok && body !== null) return body as Answer;
   const { error, message, problems } = (body ?? {}) as Partial<OfficeError>;
   const words = message ?? `${String(response.status)} ${response.statusText}`;
   throw new OfficeRequestError(error ?? 'no-answer', words, problems);
+}
+
+/** Told how much of something long is done, from 0 to 1. */
+export type Progress = (part: number) => void;
+
+/** Like {@link ask}, for what takes long: the server says how far it is meanwhile. */
+async function askWithProgress<Answer>(path: string, request: RequestInit, progress: Progress): Promise<Answer> {
+  const headers = new Headers(request.headers);
+  headers.set('accept', 'application/x-ndjson');
+  const response = await fetch(path, { ...request, headers }).catch(() => null);
+  if (response === null) throw new OfficeRequestError('no-answer', '');
+  if (!response.ok || response.body === null) return answerOf<Answer>(response);
+  let rest = '';
+  const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
+  for (;;) {
+    const { done, value } = await reader.read().catch(() => ({ done: true, value: undefined }) as const);
+    if (done) throw new OfficeRequestError('no-answer', '');
+    const parts = (rest + value).split('\n');
+    rest = parts.pop() ?? '';
+    for (const part of parts) {
+      const line = JSON.parse(part) as ProgressLine<Answer>;
+      if ('answer' in line) return line.answer;
+      if ('failed' in line) throw new OfficeRequestError(line.failed.error, line.failed.message);
+      progress(line.progress.done / line.progress.of);
+    }
+  }
 }
 
 /** The office's side of the HTTP contract. */
@@ -57,13 +88,18 @@ export const api = {
   benches: () => ask<readonly BenchRow[]>('/api/benches'),
   attention: () => ask<Attention>('/api/attention'),
   /** the bytes go as they are: the server finds out encoding and delimiter */
-  preview: (subject: ImportSubject, file: File) =>
-    ask<ImportPreview>(`/api/imports/${subject}/preview`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) },
-      body: file,
-    }),
-  apply: (id: string) => ask<ImportApplied>(`/api/imports/${encodeURIComponent(id)}/apply`, { method: 'POST' }),
+  preview: (subject: ImportSubject, file: File, progress: Progress) =>
+    askWithProgress<ImportPreview>(
+      `/api/imports/${subject}/preview`,
+      {
+        method: 'POST',
+        headers: { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) },
+        body: file,
+      },
+      progress,
+    ),
+  apply: (id: string, progress: Progress) =>
+    askWithProgress<ImportApplied>(`/api/imports/${encodeURIComponent(id)}/apply`, { method: 'POST' }, progress),
 } as const;
 
 export type OfficeApi = typeof api;

@@ -9,7 +9,7 @@ import type { OfficeWords } from '../i18n/office-words.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
 
-/** New records beyond this are counted, not listed; changed and refused ones are always all listed. */
+/** New records beyond this are counted, not listed; of changed and refused ones all that the server lists. */
 const MOST_ADDED = 40;
 
 /** What a file would do: how it was understood, then what is refused, changed and new, by line. */
@@ -24,10 +24,10 @@ export class ImportPreviewElement extends LitElement {
     return html`<h2>${words.preview(preview.file)}</h2>
       <p>${words.nothingStoredYet} ${words.format(preview.encoding, words.delimiters[preview.delimiter])}</p>
       <p class="counts">
-        <b data-count="added">${words.added(preview.added.length)}</b>
-        <b data-count="changed">${words.changed(preview.changed.length)}</b>
+        <b data-count="added">${words.added(preview.counts.added)}</b>
+        <b data-count="changed">${words.changed(preview.counts.changed)}</b>
         <b data-count="unchanged">${words.unchanged(preview.unchanged)}</b>
-        <b data-count="refused">${words.refused(preview.refused.length)}</b>
+        <b data-count="refused">${words.refused(preview.counts.refused)}</b>
       </p>
       ${preview.refused.length === 0 ? null : this.refused(preview.refused)}
       ${this.addresses([...preview.changed, ...preview.added])}
@@ -37,7 +37,7 @@ export class ImportPreviewElement extends LitElement {
 
   private refused(lines: readonly RefusedLine[]): TemplateResult {
     const { words } = this;
-    return html`<h3 class="said">${shape('stop', 20)} ${words.refused(lines.length)}</h3>
+    return html`<h3 class="said">${shape('stop', 20)} ${words.refused(this.preview.counts.refused)}</h3>
       <table data-table="refused">
         <thead>
           <tr>
@@ -58,7 +58,14 @@ export class ImportPreviewElement extends LitElement {
               </tr>`,
           )}
         </tbody>
-      </table>`;
+      </table>
+      ${this.rest('refused', lines.length)}`;
+  }
+
+  /** How many more there are than are listed. */
+  private rest(of: keyof ImportPreview['counts'], shown: number): TemplateResult | null {
+    const rest = this.preview.counts[of] - shown;
+    return rest > 0 ? html`<p>${this.words.more(rest)}</p>` : null;
   }
 
   /** Addresses to ask about; the orders are stored all the same. */
@@ -91,7 +98,7 @@ export class ImportPreviewElement extends LitElement {
 
   private changed(lines: readonly ImportedLine[]): TemplateResult {
     const { words } = this;
-    return html`<h3 class="said">${shape('attention', 20)} ${words.changed(lines.length)}</h3>
+    return html`<h3 class="said">${shape('attention', 20)} ${words.changed(this.preview.counts.changed)}</h3>
       <table data-table="changed">
         <thead>
           <tr>
@@ -116,13 +123,14 @@ export class ImportPreviewElement extends LitElement {
             ),
           )}
         </tbody>
-      </table>`;
+      </table>
+      ${this.rest('changed', lines.length)}`;
   }
 
   private added(lines: readonly ImportedLine[]): TemplateResult {
     const { words } = this;
-    const rest = lines.length - MOST_ADDED;
-    return html`<h3 class="said">${shape('well', 20)} ${words.added(lines.length)}</h3>
+    const shown = lines.slice(0, MOST_ADDED);
+    return html`<h3 class="said">${shape('well', 20)} ${words.added(this.preview.counts.added)}</h3>
       <table data-table="added">
         <thead>
           <tr>
@@ -132,7 +140,7 @@ export class ImportPreviewElement extends LitElement {
           </tr>
         </thead>
         <tbody>
-          ${lines.slice(0, MOST_ADDED).map(
+          ${shown.map(
             (line) =>
               html`<tr>
                 <td>${line.line}</td>
@@ -142,7 +150,7 @@ export class ImportPreviewElement extends LitElement {
           )}
         </tbody>
       </table>
-      ${rest > 0 ? html`<p>${words.more(rest)}</p>` : null}`;
+      ${this.rest('added', shown.length)}`;
   }
 
   private columns(): TemplateResult {

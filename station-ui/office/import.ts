@@ -15,8 +15,9 @@ const SUBJECTS: readonly ImportSubject[] = ['pieces', 'orders'];
 
 type Step =
   | { readonly at: 'choose' }
-  | { readonly at: 'reading'; readonly file: string }
-  | { readonly at: 'preview'; readonly preview: ImportPreview; readonly storing: boolean }
+  | { readonly at: 'reading'; readonly file: string; readonly part: number }
+  /** `storing` is how much is stored, null before anybody asks */
+  | { readonly at: 'preview'; readonly preview: ImportPreview; readonly storing: number | null }
   | { readonly at: 'stored'; readonly applied: ImportApplied };
 
 /** A file in: what it would do is shown first, and stored only when asked. */
@@ -61,11 +62,20 @@ export class Import extends LitElement {
             <input class="only-read" type="file" accept=".csv,.tsv,.txt,text/csv" @change=${this.chosen} />
           </label>
         </div>
-        ${this.step.at === 'reading' ? html`<p role="status">${words.reading(this.step.file)}</p>` : null}
+        ${this.step.at === 'reading' ? this.goingOn(words.reading(this.step.file), this.step.part) : null}
         ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
         ${this.step.at === 'stored' ? this.stored(this.step.applied) : null}
       </section>
       ${this.step.at === 'preview' ? this.previewed(this.step.preview, this.step.storing) : null}`;
+  }
+
+  private goingOn(told: string, part: number): TemplateResult {
+    const percent = `${String(Math.floor(part * 100))} %`;
+    return html`<div class="going-on" data-part=${part}>
+      <p role="status">${told}</p>
+      <progress max="1" .value=${part} aria-label=${told}></progress>
+      <b>${percent}</b>
+    </div>`;
   }
 
   private stored(applied: ImportApplied): TemplateResult {
@@ -73,9 +83,9 @@ export class Import extends LitElement {
     return html`<p class="said" role="status" data-import="stored">${shape('well', 22)} ${text}</p>`;
   }
 
-  private previewed(preview: ImportPreview, storing: boolean): TemplateResult {
+  private previewed(preview: ImportPreview, storing: number | null): TemplateResult {
     const { words } = this;
-    const count = preview.added.length + preview.changed.length;
+    const count = preview.counts.added + preview.counts.changed;
     return html`<bf-import-preview .preview=${preview} .words=${words} .language=${this.language}></bf-import-preview>
       <div class="answer">
         ${
@@ -85,17 +95,23 @@ export class Import extends LitElement {
                 type="button"
                 class="main"
                 data-import="store"
-                ?disabled=${storing}
+                ?disabled=${storing !== null}
                 @click=${() => this.store(preview)}
               >
                 ${words.store(count)}
               </button>`
         }
-        <button type="button" data-import="leave" @click=${() => (this.step = { at: 'choose' })}>
+        <button
+          type="button"
+          data-import="leave"
+          ?disabled=${storing !== null}
+          @click=${() => (this.step = { at: 'choose' })}
+        >
           ${words.putAway}
         </button>
-        ${preview.refused.length === 0 ? null : html`<p>${words.refusedStayOut}</p>`}
-      </div>`;
+        ${preview.counts.refused === 0 ? null : html`<p>${words.refusedStayOut}</p>`}
+      </div>
+      ${storing === null ? null : this.goingOn(words.storing, storing)}`;
   }
 
   private readonly dragged = (event: DragEvent): void => {
@@ -120,11 +136,13 @@ export class Import extends LitElement {
   private async read(file: File | undefined): Promise<void> {
     if (file === undefined) return;
     this.failure = '';
-    this.step = { at: 'reading', file: file.name };
+    this.step = { at: 'reading', file: file.name, part: 0 };
     await this.attempt(
       async () => {
-        const preview = await this.api.preview(this.subject, file);
-        this.step = { at: 'preview', preview, storing: false };
+        const preview = await this.api.preview(this.subject, file, (part) => {
+          this.step = { at: 'reading', file: file.name, part };
+        });
+        this.step = { at: 'preview', preview, storing: null };
       },
       { at: 'choose' },
     );
@@ -132,13 +150,16 @@ export class Import extends LitElement {
 
   private async store(preview: ImportPreview): Promise<void> {
     this.failure = '';
-    this.step = { at: 'preview', preview, storing: true };
+    const storing = (part: number): void => {
+      this.step = { at: 'preview', preview, storing: part };
+    };
+    storing(0);
     await this.attempt(
       async () => {
-        this.step = { at: 'stored', applied: await this.api.apply(preview.id) };
+        this.step = { at: 'stored', applied: await this.api.apply(preview.id, storing) };
         this.dispatchEvent(new CustomEvent('bf-imported', { bubbles: true, composed: true }));
       },
-      { at: 'preview', preview, storing: false },
+      { at: 'preview', preview, storing: null },
     );
   }
 
@@ -210,6 +231,18 @@ export class Import extends LitElement {
       .drop:focus-within {
         outline: 3px solid var(--indigo);
         outline-offset: 2px;
+      }
+      .going-on {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 6px 16px;
+        align-items: center;
+        margin-top: 12px;
+      }
+      progress {
+        flex: 1 1 240px;
+        height: 18px;
+        accent-color: var(--indigo);
       }
       .said {
         margin-top: 12px;

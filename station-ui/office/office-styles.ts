@@ -59,6 +59,10 @@ export const officeStyles = css`
     color: var(--on-indigo);
     font-weight: 700;
   }
+  .main:disabled {
+    background: var(--chalk);
+    border-color: var(--walnut);
+  }
   input[type='search'],
   select {
     font: inherit;

@@ -150,7 +150,7 @@ export class Orders extends PageElement {
     const now = new Date();
     const late = (row.state === 'open' || row.state === 'packing') && new Date(row.shipBy) < now;
     return html`<tr tabindex=${standing ? 0 : -1} data-order=${row.id} @focus=${() => (this.at = index)}>
-      <td>
+      <td class="nowrap">
         <a href=${orderLink(row.id)} tabindex="-1"><b>${row.id}</b></a>
       </td>
       <td>${row.buyer}</td>

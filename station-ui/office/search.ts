@@ -54,7 +54,7 @@ export class Search extends LitElement {
           maxlength="200"
           autocomplete="off"
           spellcheck="false"
-          placeholder=${`${words.label}: ${words.hint}`}
+          placeholder=${words.hint}
           .value=${this.text}
           @input=${this.typed}
       /></label>

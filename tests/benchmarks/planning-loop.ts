@@ -1,9 +1,7 @@
-import { fork, type ChildProcess } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { fileURLToPath } from 'node:url';
 import { demoOrder, demoPieces } from './demo-orders.ts';
 import { atMost, plain, type Figure } from './figure.ts';
-import type { Delay, Watch, Watched } from './watched-server.ts';
+import { watchedServer } from './watching.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import type { ImportPreview } from '#shared/wire/office.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
@@ -15,33 +13,14 @@ const BEFORE = 5;
 const ORDERS = 25;
 const GOAL = 20;
 
-/** The answer of the watched server to what it is told. */
-function told(server: ChildProcess, watch?: Watch): Promise<Watched> {
-  return new Promise((done, failed) => {
-    server.once('message', (answer) => done(answer as Watched));
-    server.once('exit', (code) => failed(new Error(`the watched server ended with ${String(code)}`)));
-    if (watch !== undefined) server.send(watch);
-  });
-}
-
-async function delayWhile(server: ChildProcess, work: () => Promise<void>): Promise<Delay> {
-  server.send('begin' satisfies Watch);
-  await work();
-  const answer = await told(server, 'end');
-  if (!('delay' in answer)) throw new Error('the watched server told no delay');
-  return answer.delay;
-}
-
 /**
  * How long the loop of a whole server, with its scales, scanners and screens, is held up while a bench takes orders of ten
  * pieces and the office asks what fits; and while it stands idle, since other programs of the computer hold it up too.
  */
 export async function planningLoop(): Promise<Figure[]> {
   const data = temporaryFolder('loop');
-  const server = fork(fileURLToPath(new URL('./watched-server.ts', import.meta.url)), [data.path]);
-  const begun = await told(server);
-  if (!('url' in begun)) throw new Error('the watched server told no address');
-  const { url } = begun;
+  const server = await watchedServer(data.path);
+  const { url } = server;
   const bench = new BenchClient(url, 'bench-1');
   try {
     await bench.at('idle');
@@ -61,8 +40,8 @@ export async function planningLoop(): Promise<Figure[]> {
     };
     await pack(0, BEFORE);
     const start = performance.now();
-    const planning = await delayWhile(server, () => pack(BEFORE, ORDERS));
-    const idle = await delayWhile(server, () => sleep(performance.now() - start));
+    const { delay: planning } = await server.while(() => pack(BEFORE, ORDERS));
+    const { delay: idle } = await server.while(() => sleep(performance.now() - start));
     const against = `idle for as long: p99 ${idle.p99.toFixed(1)}, most ${idle.most.toFixed(1)} ms`;
     const common = { bench: 'planning', unit: 'ms', against } as const;
     return [
@@ -71,9 +50,7 @@ export async function planningLoop(): Promise<Figure[]> {
     ];
   } finally {
     bench.close();
-    const ended = new Promise((done) => server.once('exit', done));
-    server.send('stop' satisfies Watch);
-    await ended;
+    await server.stop();
     data.remove();
   }
 }

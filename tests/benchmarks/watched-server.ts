@@ -7,8 +7,13 @@ export interface Delay {
   readonly most: number;
 }
 
+/** The most memory that the process ever held, in MB. */
+export interface Memory {
+  readonly resident: number;
+}
+
 export type Watch = 'begin' | 'end' | 'stop';
-export type Watched = { readonly url: string } | { readonly delay: Delay };
+export type Watched = { readonly url: string } | { readonly delay: Delay; readonly most: Memory };
 
 /** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
 const RESOLUTION = 2;
@@ -29,7 +34,10 @@ async function serve(data: string): Promise<void> {
     }
     if (watch === 'end') {
       histogram.disable();
-      say({ delay: { p99: beyond(histogram.percentile(99)), most: beyond(histogram.max) } });
+      say({
+        delay: { p99: beyond(histogram.percentile(99)), most: beyond(histogram.max) },
+        most: { resident: process.resourceUsage().maxRSS / 1024 },
+      });
     }
     if (watch === 'stop') void server.stop().then(() => process.exit(0));
   });

@@ -33,6 +33,7 @@ const PREVIEW: ImportPreview = {
   added: [{ line: 2, id: '9001', summary: 'Zoë Quill, 1 piece', changes: [] }],
   changed: [{ line: 3, id: '1047', summary: '', changes: [{ field: 'note', before: '', after: 'no plastic' }] }],
   unchanged: 12,
+  counts: { added: 1, changed: 1, refused: 2 },
   refused: [
     { line: 4, column: 'postcode', expected: 'five digits', found: '5580' },
     { line: 5, column: null, expected: '11 fields', found: '' },

@@ -16,28 +16,33 @@ import type { Table } from './table.ts';
 export function importOrders(request: ImportRequest, table: Table): RunningImport<Order> {
   const { shop, existing } = request;
   const columns = matchColumns<OrderField>(table.header, shop.importAliases.orders, ORDER_FIELDS, ORDER_NEEDS);
+  const known = existing.known ?? {
+    isSku: (code) => existing.pieces.has(code),
+    isOrder: (code) => existing.orders.has(code),
+  };
   const services = shop.rates.cards.flatMap((card) => card.services);
   const reading: OrderReading = {
     shop,
     now: request.now,
-    isSku: (sku) => existing.pieces.has(sku),
-    codes: new ShopCodes(
-      shop,
-      (code) => existing.orders.has(code),
-      (code) => existing.pieces.has(code),
-    ),
+    isSku: known.isSku,
+    codes: new ShopCodes(shop, known.isOrder, known.isSku),
     services: new NameIndex(services.map(({ id, name }) => ({ id, names: Object.values(name) }))),
     serviceIds: [...new Set(services.map(({ id }) => id))],
   };
   const gatherer = new OrderGatherer(columns.byField, table.header.length, reading);
-  const finish = (): ImportResult<Order> => {
+  const finishing = function* (): Generator<number, ImportResult<Order>> {
     const skuHeader = columns.byField.get('skus')?.header ?? null;
+    const total = gatherer.drafts.size;
     for (const draft of gatherer.drafts.values()) refuseTooMany(draft, skuHeader);
-    refuseHeldPieces(gatherer.drafts, existing.orders, skuHeader);
+    yield* refuseHeldPieces(gatherer.drafts, existing.orders, skuHeader);
 
     const outcome = new Outcome<Order>();
     outcome.refused.push(...gatherer.homeless);
+    let done = 0;
     for (const draft of gatherer.drafts.values()) {
+      gatherer.drafts.delete(draft.id);
+      done += 1;
+      if (done % A_TURN === 0) yield done / total;
       const stored = existing.orders.get(draft.id);
       const order = toOrder(draft, stored?.order, (field) => columns.byField.has(field));
       if (order === null) {
@@ -60,8 +65,18 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
     }
     return outcome.result(request, table, columns.all);
   };
-  return { take: (row) => gatherer.take(row), finish };
+  return {
+    take: (row) => gatherer.take(row),
+    named: () => ({
+      orders: [...gatherer.drafts.keys()],
+      skus: [...gatherer.drafts.values()].flatMap(({ skus }) => [...skus.keys()]),
+    }),
+    finishing,
+  };
 }
+
+/** So many orders are some milliseconds. */
+const A_TURN = 100;
 
 function refuseTooMany({ skus, line, refused }: OrderDraft, column: string | null): void {
   if (skus.size <= MOST_PIECES) return;

@@ -14,10 +14,8 @@ export function importPieces(request: ImportRequest, table: Table): RunningImpor
   const columns = matchColumns<PieceField>(table.header, shop.importAliases.pieces, PIECE_FIELDS, PIECE_NEEDS);
   const reading = pieceReading(shop);
   const outcome = new Outcome<Piece>();
-  const codes = new ShopCodes(
-    shop,
-    (code) => existing.orders.has(code),
-    (code) => existing.pieces.has(code),
+  const codes = new ShopCodes(shop, existing.known?.isOrder ?? ((code) => existing.orders.has(code)), (code) =>
+    existing.pieces.has(code),
   );
   const lineOf = new Map<string, number>();
   return {
@@ -40,6 +38,10 @@ export function importPieces(request: ImportRequest, table: Table): RunningImpor
       const changes = stored === undefined ? null : changesBetween(pieceTexts(stored, shop), pieceTexts(piece, shop));
       outcome.sort({ line: row.line, id: piece.sku, summary: `${piece.title} (${piece.kind})` }, piece, changes);
     },
-    finish: () => outcome.result(request, table, columns.all),
+    named: () => ({ orders: [], skus: [] }),
+    finishing: function* () {
+      yield 1;
+      return outcome.result(request, table, columns.all);
+    },
   };
 }

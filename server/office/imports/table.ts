@@ -23,7 +23,11 @@ export interface Table {
    */
   readonly eachRow: (visit: (row: TableRow) => void) => void;
   /** The same, but other work gets its turn every few milliseconds. */
-  readonly eachRowInTurns: (visit: (row: TableRow) => void) => Promise<void>;
+  readonly eachRowInTurns: (
+    visit: (row: TableRow) => void,
+    /** told how many bytes of how many were read */
+    progress?: (done: number, of: number) => void,
+  ) => Promise<void>;
 }
 
 /**
@@ -63,7 +67,7 @@ export function readTable(bytes: Uint8Array): Table {
     eachRow: (visit) => {
       readRecords(utf8, delimiter, belowHeader(visit));
     },
-    eachRowInTurns: (visit) => readRecordsInTurns(utf8, delimiter, belowHeader(visit)),
+    eachRowInTurns: (visit, progress) => readRecordsInTurns(utf8, delimiter, belowHeader(visit), progress),
   };
 }
 
@@ -134,6 +138,7 @@ async function readRecordsInTurns(
   utf8: Buffer,
   delimiter: Delimiter,
   visit: (row: TableRow) => boolean,
+  progress?: (done: number, of: number) => void,
 ): Promise<void> {
   const reader = new RecordReader(utf8, delimiter, visit);
   const parser = parseStream(reader.options);
@@ -142,6 +147,7 @@ async function readRecordsInTurns(
   ended.catch(() => undefined);
   for (let offset = 0; offset < utf8.length && !parser.destroyed; offset += TURN_BYTES) {
     parser.write(utf8.subarray(offset, offset + TURN_BYTES));
+    progress?.(Math.min(offset + TURN_BYTES, utf8.length), utf8.length);
     await setImmediate();
   }
   if (!parser.destroyed) parser.end();

@@ -1,0 +1,112 @@
+import { randomUUID } from 'node:crypto';
+import { setImmediate } from 'node:timers/promises';
+import {
+  beginJob,
+  countStored,
+  endJob,
+  jobNow,
+  keepRecords,
+  leftJobs,
+  settleJob,
+  takeRecords,
+  type Stored,
+} from '#server/store/imports.ts';
+import type { Store, StoreOrTransaction } from '#server/store/open.ts';
+import { saveOrders, statesOf } from '#server/store/orders.ts';
+import { findPieces, savePieces } from '#server/store/pieces.ts';
+import type { Piece } from '#shared/garments/types.ts';
+import type { Order, OrderState } from '#shared/planning/types.ts';
+import type { ImportSubject } from '#shared/wire/office.ts';
+
+export type Records =
+  | { readonly subject: 'pieces'; readonly records: readonly Piece[] }
+  | { readonly subject: 'orders'; readonly records: readonly Order[] };
+
+/** Told how far a long piece of work is, in any unit. */
+export type Progress = (done: number, of: number) => void;
+
+/** So many are stored at once: some milliseconds in which nothing else gets a turn. */
+const CHUNK = 50;
+const CHANGEABLE: ReadonlySet<OrderState> = new Set(['open', 'set-aside']);
+
+/**
+ * Stores all records or none. Few go in at once; many are first put by, and then stored in short transactions between
+ * which benches and scales get their turn. A server that is stopped before all are put by forgets them; one that is
+ * stopped afterwards goes on when it starts again.
+ */
+export async function storeRecords(store: Store, all: Records, now: number, progress?: Progress): Promise<Stored> {
+  const total = all.records.length;
+  if (total <= CHUNK) {
+    return store.transaction().execute((transaction) => storeChunk(transaction, all, now));
+  }
+  const job = randomUUID();
+  await beginJob(store, { id: job, subject: all.subject, total, at: now });
+  for (let at = 0; at < total; at += CHUNK) {
+    const chunk = all.records.slice(at, at + CHUNK);
+    await keepRecords(
+      store,
+      job,
+      at,
+      chunk.map((record) => JSON.stringify(record)),
+    );
+    progress?.(at + chunk.length, 2 * total);
+    await setImmediate();
+  }
+  await settleJob(store, job);
+  return finish(store, { id: job, subject: all.subject, total, at: now }, progress);
+}
+
+/** Goes on with what a stopped server has left; answers how many records that were. */
+export async function resumeImports(store: Store): Promise<number> {
+  const { settled, unsettled } = await leftJobs(store);
+  for (const job of unsettled) await endJob(store, job);
+  let count = 0;
+  for (const job of settled) {
+    const { added, changed, refused } = await finish(store, job);
+    count += added + changed + refused - job.added - job.changed - job.refused;
+  }
+  return count;
+}
+
+async function finish(
+  store: Store,
+  job: { readonly id: string; readonly subject: ImportSubject; readonly total: number; readonly at: number },
+  progress?: Progress,
+): Promise<Stored> {
+  for (let done = 0; ;) {
+    const count = await store.transaction().execute(async (transaction) => {
+      const bodies = await takeRecords(transaction, job.id, CHUNK);
+      if (bodies.length === 0) return 0;
+      const records = bodies.map((body): unknown => JSON.parse(body));
+      const chunk = { subject: job.subject, records } as Records;
+      await countStored(transaction, job.id, await storeChunk(transaction, chunk, job.at));
+      return bodies.length;
+    });
+    if (count === 0) break;
+    done += count;
+    progress?.(job.total + done, 2 * job.total);
+    await setImmediate();
+  }
+  const stored = await jobNow(store, job.id);
+  await endJob(store, job.id);
+  return stored;
+}
+
+/** An order that a bench has taken since it was looked at stays as the bench packs it, and counts as refused. */
+async function storeChunk(transaction: StoreOrTransaction, chunk: Records, now: number): Promise<Stored> {
+  if (chunk.subject === 'pieces') {
+    const skus = chunk.records.map(({ sku }) => sku);
+    const changed = (await findPieces(transaction, skus)).size;
+    await savePieces(transaction, chunk.records);
+    return { added: chunk.records.length - changed, changed, refused: 0 };
+  }
+  const ids = chunk.records.map(({ id }) => id);
+  const states = await statesOf(transaction, ids);
+  const storable = chunk.records.filter(({ id }) => {
+    const state = states.get(id);
+    return state === undefined || CHANGEABLE.has(state);
+  });
+  await saveOrders(transaction, storable, now);
+  const added = ids.filter((id) => !states.has(id)).length;
+  return { added, changed: storable.length - added, refused: ids.length - storable.length };
+}
