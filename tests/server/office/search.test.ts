@@ -1,8 +1,14 @@
+import { join } from 'node:path';
+import SqliteDatabase from 'better-sqlite3';
 import fc from 'fast-check';
+import { Kysely, Migrator, SqliteDialect } from 'kysely';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { find } from '#server/office/search/find.ts';
 import { orderDetail } from '#server/office/search/order-detail.ts';
 import { orderPage } from '#server/office/search/order-page.ts';
+import { first } from '#server/store/migrations/001-first.ts';
+import { learning } from '#server/store/migrations/002-learning.ts';
+import { weighing } from '#server/store/migrations/003-weighing.ts';
 import { openStore, type Store } from '#server/store/open.ts';
 import { closeOrder, saveOrder } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
@@ -11,7 +17,6 @@ import { closeSack, keepParcel, openSack, putInSack } from '#server/store/sacks.
 import type { Order } from '#shared/planning/types.ts';
 import { money } from '#shared/units/money.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
-import { backToBeforeSearch } from '#tests/support/before-search.ts';
 import { importShop } from '#tests/support/import-shop.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
@@ -176,12 +181,19 @@ describe('search', () => {
 describe('a store of an older version', () => {
   it('is indexed when it is opened', async () => {
     const older = temporaryFolder('search-older');
-    const before = await openStore(older.path);
-    await saveOrder(before, order('X-1', 'Anežka'), 1);
-    await savePieces(before, [{ sku: 'P-1', title: 'Linen shirt', kind: 't-shirt' }]);
-    await saveParcel(before, parcel('X-1'), 'TRACK123456', 2);
-    await backToBeforeSearch(before);
-    await before.destroy();
+    const file = new SqliteDatabase(join(older.path, 'benchfold.db'));
+    const old = new Kysely<unknown>({ dialect: new SqliteDialect({ database: file }) });
+    const migrations = { '001-first': first, '002-learning': learning, '003-weighing': weighing };
+    const migrator = new Migrator({ db: old, provider: { getMigrations: () => Promise.resolve(migrations) } });
+    expect((await migrator.migrateToLatest()).error).toBeUndefined();
+    file
+      .prepare(`insert into shop_order (id, body, state, ship_by, changed_at) values ('X-1', ?, 'open', '', 1)`)
+      .run(JSON.stringify(order('X-1', 'Anežka')));
+    file.prepare(`insert into piece (sku, body) values ('P-1', '{"sku":"P-1","title":"Linen shirt"}')`).run();
+    file
+      .prepare('insert into parcel (order_id, run, number, label, body, finished_at) values (?, ?, ?, ?, ?, ?)')
+      .run('X-1', 'r', 1, 'TRACK123456', '{"order":"X-1","carrier":"merrow-post"}', 5);
+    await old.destroy();
     const after = await openStore(older.path);
     for (const [text, kind] of [
       ['anezka', 'order'],
