@@ -11,6 +11,7 @@ import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { addressRoutes } from './address-routes.ts';
+import { combiningRoutes } from './combining-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
@@ -37,7 +38,7 @@ export interface AppParts {
   readonly store: Store;
   readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
-  readonly planner: Pick<Planner, 'fits'>;
+  readonly planner: Pick<Planner, 'fits' | 'plan'>;
   readonly speech: Speech;
   readonly listener: Pick<Listener, 'tryOut' | 'probe'>;
   readonly recorded: RecordedSet;
@@ -70,6 +71,7 @@ export function createApp(parts: AppParts): Express {
     '/api',
     importRoutes(parts),
     addressRoutes(parts),
+    combiningRoutes(parts),
     exportRoutes(parts),
     officeRoutes(parts),
     rateRoutes(parts),

@@ -14,6 +14,7 @@ import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { setAsideOnShelf } from '#server/store/aside.ts';
 import { foldedAheadOf, letGoOfFolded, type FoldedPiece } from '#server/store/folded-ahead.ts';
+import { combinationOf } from '#server/store/combining.ts';
 import { claimOrder, closeOrder, findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
@@ -193,6 +194,10 @@ export class EffectsInStore {
   async #claimNamed(id: string, state: RunState, sku: string | undefined): Promise<Executed> {
     const stored = await findOrder(this.#store, id);
     if (stored === null) return refused('code-not-known', id);
+    if (stored.state === 'combined') {
+      const whole = await combinationOf(this.#store, id);
+      return whole === null ? refused('order-not-open', id) : this.#claimNamed(whole, state, sku);
+    }
     if (stored.state === 'packing') return refused('order-taken-elsewhere', id);
     if ((await foldedAheadOf(this.#store, id))?.state === 'folding') return refused('order-being-folded', id);
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);

@@ -1,4 +1,5 @@
 import type { Store } from '#server/store/open.ts';
+import { combinationOf } from '#server/store/combining.ts';
 import { findOrder, orderWaitingFor } from '#server/store/orders.ts';
 import { hasPiece } from '#server/store/pieces.ts';
 import { parcelWithLabel } from '#server/store/sacks.ts';
@@ -41,7 +42,8 @@ export async function openWorkOf(meaning: ScanMeaning, store: Store): Promise<Op
     case 'piece':
       return { waits: (await orderWaitingFor(store, meaning.sku)) !== null };
     case 'order': {
-      const state = (await findOrder(store, meaning.order))?.state;
+      const named = (await combinationOf(store, meaning.order)) ?? meaning.order;
+      const state = (await findOrder(store, named))?.state;
       return { waits: state === 'open' || state === 'set-aside' };
     }
     case 'label': {

@@ -156,6 +156,16 @@ export async function closeOrder(
     .set({ state, reason, bench: null, changed_at: now, aside_place: asidePlace })
     .where('id', '=', end.order)
     .execute();
+  if (end.state !== 'packed') return;
+  // What was packed as one closes every order that it is made of.
+  await store
+    .updateTable('shop_order')
+    .set({ state: 'packed', changed_at: end.now })
+    .where('id', 'in', (query) =>
+      query.selectFrom('combined_order').select('member').where('combination', '=', end.order),
+    )
+    .where('state', '=', 'combined')
+    .execute();
 }
 
 /** How many orders wait, are at a bench, and lie on the set-aside shelf. */

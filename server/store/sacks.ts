@@ -1,3 +1,4 @@
+import { combinationOf } from './combining.ts';
 import type { StoreOrTransaction } from './open.ts';
 import { parcelOfRow, type ParcelColumns, type StoredParcel } from './parcels.ts';
 import type { CollectionOnDay } from '#shared/hand-over/collections.ts';
@@ -81,7 +82,13 @@ export async function parcelById(store: StoreOrTransaction, id: number): Promise
 
 /** The parcels of an order that have been finished. */
 export async function parcelsOfOrder(store: StoreOrTransaction, order: string): Promise<readonly ParcelOnItsWay[]> {
-  const rows = await store.selectFrom('parcel').selectAll().where('order_id', '=', order).orderBy('id').execute();
+  const whole = await combinationOf(store, order);
+  const rows = await store
+    .selectFrom('parcel')
+    .selectAll()
+    .where('order_id', 'in', whole === null ? [order] : [order, whole])
+    .orderBy('id')
+    .execute();
   return rows.map(onItsWay);
 }
 

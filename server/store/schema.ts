@@ -62,6 +62,10 @@ export interface Tables {
   };
   import_record: { job: string; seq: number; body: string };
   order_piece: { order_id: string; sku: string };
+  /** orders that were made one */
+  combined_order: { member: string; combination: string };
+  /** `orders` is a sorted list of ids as JSON */
+  combining_declined: { orders: string; at: number };
   /** addresses that look wrong and were found right; another address of the order is looked at anew */
   address_checked: { order_id: string; address: string; at: number };
   run: {

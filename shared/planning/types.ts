@@ -5,7 +5,7 @@ import type { Day, Destination, Offer, PriceSteps } from '#shared/rating/types.t
 import type { Mass } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
 
-export const ORDER_STATES = ['open', 'packing', 'set-aside', 'packed', 'cancelled'] as const;
+export const ORDER_STATES = ['open', 'packing', 'set-aside', 'packed', 'cancelled', 'combined'] as const;
 export type OrderState = (typeof ORDER_STATES)[number];
 
 /** One buyer's pieces to one address. */
@@ -23,6 +23,8 @@ export interface Order {
   readonly arriveBy?: Day;
   readonly paidPostage?: Money;
   readonly note?: string;
+  /** the orders that became this one, by id */
+  readonly combines?: readonly string[];
 }
 
 /** What a parcel is expected to cost, in minor units as floats except where a price is exact. */

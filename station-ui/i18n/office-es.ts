@@ -38,6 +38,7 @@ export const officeEs: OfficeWords = {
     'set-aside': 'apartado',
     packed: 'preparado',
     cancelled: 'anulado',
+    combined: 'agrupado',
   },
   anyState: 'cualquier estado',
   filter: 'Filtrar',

@@ -14,6 +14,7 @@ import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './addresses.ts';
+import './combining.ts';
 import './day.ts';
 import './hand-over.ts';
 import './import.ts';
@@ -121,7 +122,12 @@ export class Office extends LitElement {
         ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order}></bf-order>`}
         <section ?hidden=${this.at.part !== 'orders' || this.at.order !== null}>
           ${this.lookAfter()}
-          ${this.at.part === 'orders' && this.at.order === null ? html`<bf-addresses .language=${this.language}></bf-addresses>` : null}
+          ${
+            this.at.part === 'orders' && this.at.order === null
+              ? html`<bf-addresses .language=${this.language}></bf-addresses>
+                  <bf-combining .language=${this.language}></bf-combining>`
+              : null
+          }
           <div class="heading">
             <h2>${office.orders}</h2>
             <button type="button" @click=${this.readAll}>${office.refresh}</button>

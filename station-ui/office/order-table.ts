@@ -21,6 +21,7 @@ export const STANDING: Readonly<Record<OrderState, Standing>> = {
   'set-aside': 'attention',
   packed: 'well',
   cancelled: 'stop',
+  combined: 'current',
 };
 
 export interface Sorting {

@@ -6,6 +6,7 @@ import type { OrderDetail, OrderParcel } from '#shared/wire/search.ts';
 import { shape, type Standing } from '../components/shapes.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { reasonInWords } from '../i18n/reason-in-words.ts';
+import { combiningWords } from '../i18n/combining.ts';
 import { searchWords } from '../i18n/search.ts';
 import { tableWords } from '../i18n/table.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
@@ -122,6 +123,8 @@ export class OrderPage extends PageElement {
         return words.packed;
       case 'cancelled':
         return words.cancelled;
+      case 'combined':
+        return combiningWords[this.language].partOf(detail.reason ?? '');
     }
   }
 

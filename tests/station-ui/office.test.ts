@@ -46,7 +46,7 @@ const pageOf = (all: readonly OrderRow[], { from, count }: OrderQuestion): Order
   matching: all.length,
   more: false,
   all: all.length,
-  counts: { open: 2, packing: 0, 'set-aside': 0, packed: 1, cancelled: 0 },
+  counts: { open: 2, packing: 0, 'set-aside': 0, packed: 1, cancelled: 0, combined: 0 },
   timeZone: 'America/Chicago',
 });
 

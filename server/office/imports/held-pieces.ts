@@ -1,6 +1,6 @@
 import type { OrderDraft, StoredOrder } from './orders.ts';
 
-const HOLDS = new Set(['open', 'packing', 'set-aside']);
+const HOLDS = new Set(['open', 'packing', 'set-aside', 'combined']);
 
 /**
  * Every piece is one of a kind: a draft that asks for a piece of another open order, or of an earlier draft, is refused.
@@ -28,7 +28,8 @@ function* refuseOnce(
   for (const [id, { order, state }] of stored) {
     const draft = drafts.get(id);
     if (++seen % A_TURN === 0) yield 0;
-    if (!HOLDS.has(state) || draft?.refused.length === 0) continue;
+    // What orders were combined into has no pieces of its own.
+    if (order.combines !== undefined || !HOLDS.has(state) || draft?.refused.length === 0) continue;
     for (const { sku } of order.pieces) holders.set(sku, `order ${id}, which was imported before`);
   }
   let refusedAny = false;

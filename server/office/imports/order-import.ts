@@ -88,4 +88,5 @@ const STATE_WORDS: Readonly<Record<string, string>> = {
   packing: 'being packed',
   packed: 'packed',
   cancelled: 'cancelled',
+  combined: 'combined with others: take them apart on the page Orders first',
 };

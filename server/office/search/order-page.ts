@@ -66,7 +66,7 @@ async function idsInOrder(
 }
 
 async function countByState(store: Store): Promise<Readonly<Record<OrderState, number>>> {
-  const counts = { open: 0, packing: 0, 'set-aside': 0, packed: 0, cancelled: 0 };
+  const counts = { open: 0, packing: 0, 'set-aside': 0, packed: 0, cancelled: 0, combined: 0 };
   const rows = await store
     .selectFrom('shop_order')
     .select((select) => ['state', select.fn.countAll<number>().as('count')])
