@@ -12,6 +12,7 @@ import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { addressRoutes } from './address-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
+import { intakeRoutes } from './intake-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
@@ -72,6 +73,7 @@ export function createApp(parts: AppParts): Express {
     importRoutes(parts),
     addressRoutes(parts),
     combiningRoutes(parts),
+    intakeRoutes(parts),
     exportRoutes(parts),
     officeRoutes(parts),
     rateRoutes(parts),

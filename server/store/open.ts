@@ -17,6 +17,7 @@ import { labels } from './migrations/011-labels.ts';
 import { search } from './migrations/012-search.ts';
 import { addresses } from './migrations/013-addresses.ts';
 import { imports } from './migrations/014-imports.ts';
+import { intake } from './migrations/014c-intake.ts';
 import { combinedOrders } from './migrations/014b-combined.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
@@ -43,6 +44,7 @@ const MIGRATIONS = {
   '013-addresses': addresses,
   '014-imports': imports,
   '014b-combined': combinedOrders,
+  '014c-intake': intake,
 };
 
 /**

@@ -62,6 +62,16 @@ export interface Tables {
   };
   import_record: { job: string; seq: number; body: string };
   order_piece: { order_id: string; sku: string };
+  /** tokens of other systems that send pieces and orders; `may` is a list of what as JSON */
+  intake_token: {
+    id: Generated<number>;
+    name: string;
+    hash: string;
+    may: string;
+    made_at: number;
+    used_at: number | null;
+    revoked_at: number | null;
+  };
   /** orders that were made one */
   combined_order: { member: string; combination: string };
   /** `orders` is a sorted list of ids as JSON */

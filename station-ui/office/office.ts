@@ -18,6 +18,7 @@ import './combining.ts';
 import './day.ts';
 import './hand-over.ts';
 import './import.ts';
+import './intake.ts';
 import './labels.ts';
 import { officeStyles } from './office-styles.ts';
 import './learned.ts';
@@ -140,6 +141,7 @@ export class Office extends LitElement {
           .language=${this.language}
           .api=${this.api}
         ></bf-import>
+        ${this.at.part === 'import' ? html`<bf-intake .language=${this.language}></bf-intake>` : null}
         ${this.visited(words)}
       </main>`;
   }
