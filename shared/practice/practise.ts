@@ -132,7 +132,8 @@ function onBadge(state: PracticeState, staff: string, facts: PracticeFacts): Pra
   }
   if (staff === person) return refuse(state, 'own-skill');
   if (!facts.supervisors.includes(staff)) return refuse(state, 'not-a-supervisor', { staff });
-  if (person === null || !facts.ready.includes(screen.skill)) return refuse(state, 'not-ready');
+  if (person === null) return refuse(state, 'nobody-here');
+  if (!facts.ready.includes(screen.skill)) return refuse(state, 'not-ready');
   return goOn({ ...state, notice: null, screen: { ...screen, signing: { by: staff, since: facts.run.now } } });
 }
 
@@ -200,7 +201,7 @@ function another(state: PracticeState, skill: string, exercise: Exercise, facts:
 function confirmed(state: PracticeState, facts: PracticeFacts): Practised {
   const { screen, person } = state;
   if (screen.at === 'skill' && screen.signing !== null) {
-    if (person === null) return refuse(state, 'not-ready');
+    if (person === null) return refuse(state, 'nobody-here');
     const signed = tell(skillScreen(state, screen.skill), 'signed', { by: screen.signing.by });
     return goOn(signed, { type: 'sign', person, skill: screen.skill, by: screen.signing.by });
   }
@@ -227,7 +228,7 @@ function chosen(state: PracticeState, option: string): Practised {
 function chosenOfSkill(state: PracticeState, skill: string, option: string): Practised {
   if (option === 'menu') return goOn(show(state, { at: 'menu' }));
   if (option === 'record') {
-    if (state.person === null) return refuse(state, 'not-ready');
+    if (state.person === null) return refuse(state, 'nobody-here');
     return goOn(tell(state, 'printed-record'), { type: 'print-record', person: state.person });
   }
   const exercise = exerciseOf(option);

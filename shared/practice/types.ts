@@ -90,7 +90,14 @@ export type PracticeScreen =
 export interface PracticeNotice {
   readonly tone: 'well' | 'attention' | 'stop';
   readonly code:
-    'signed' | 'not-ready' | 'not-a-supervisor' | 'own-skill' | 'not-here' | 'cannot-prepare' | 'printed-record';
+    | 'signed'
+    | 'not-ready'
+    | 'nobody-here'
+    | 'not-a-supervisor'
+    | 'own-skill'
+    | 'not-here'
+    | 'cannot-prepare'
+    | 'printed-record';
   readonly values: Readonly<Record<string, string>>;
 }
 

@@ -143,6 +143,13 @@ describe('signing off', () => {
   const atSkill = [begin, choose('skill:packing')];
   const sign = (staff: string, ready: readonly string[]) => walk([...atSkill, badge(staff), say('confirm')], { ready });
 
+  it('says whether practice is missing or the person', () => {
+    const lacks = (person: string | null) =>
+      walk([{ ...begin, person }, choose('skill:packing'), badge('tobias')]).state.notice?.code;
+    expect(lacks('lucia')).toBe('not-ready');
+    expect(lacks(null)).toBe('nobody-here');
+  });
+
   it('needs enough practice, a supervisor’s badge, another person, and a confirmation', () => {
     expect(sign('tobias', ['packing']).effects).toEqual([
       { type: 'sign', person: 'lucia', skill: 'packing', by: 'tobias' },
