@@ -95,7 +95,7 @@ export const en: Words = {
     'confirm-asked': (v) => `Confirm it, or cancel that${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelled: nothing changed',
     printed: () => 'Slip printed',
-    'print-failed': () => 'Slip not printed: look at the printer, then print again',
+    'print-failed': () => 'Slip not printed: look at the printer, then use “print again”',
     'print-unknown': () => 'Look at the printer: nobody knows whether the slip came out',
     'order-taken-elsewhere': (v) =>
       `${ifThere(one(v, 'order'), 'Order ') || 'This order'} is being packed at another bench${ifThere(one(v, 'bench'), ': ')}`,
@@ -222,6 +222,7 @@ export const en: Words = {
     saves: (amount, over) => `${amount} less than ${over}`,
     seal: 'Seal the parcel',
     sealHow: 'slip inside, then close it along its whole edge',
+    sealNoSlip: '“print again” first: the slip goes inside',
     slip: {
       none: 'no slip yet',
       queued: 'slip is printing',
@@ -250,7 +251,6 @@ export const en: Words = {
     byEye: (postcode) => `Does the label say ${postcode}?`,
     byEyeHow: 'scan it if you can: a scan is surer',
     asItIs: 'Are all pieces in, and no other?',
-    confirmHow: 'this cannot be undone',
     whyAside: 'Why set it aside?',
     lastScan: 'scanned',
     nothingScanned: 'nothing scanned yet',
@@ -327,6 +327,7 @@ export const en: Words = {
     reading: 'Leave it on the scale',
     weighHow: 'with the slip in it, not yet sealed',
     zeroIt: (mass) => `Empty the scale and zero it: the empty pan shows ${mass}`,
+    zeroFirst: 'Empty the scale and zero it',
     picture: (total, margin, ceiling) => `weight ${total}, can be off by ${margin}, ceiling ${ceiling}`,
   },
   decide: {

@@ -54,10 +54,10 @@ export const es: Words = {
       `Envase equivocado${ifThere(one(v, 'found'), ': ')}${ifThere(one(v, 'dueName', 'due'), '. Toma ')}`,
     'next-plan': (v) => `Plan nuevo${ifThere(one(v, 'container', 'name'), ': ')}${ifThere(one(v, 'price'), ', ')}`,
     'no-other-plan': () => 'No hay un envase mayor: aparta el pedido o pide ayuda',
-    'scale-not-still': () => 'Deja que la balanza se pare y repite',
+    'scale-not-still': () => 'Deja que la balanza se pare y pesa otra vez',
     'scale-empty': () => 'Pon el paquete en la balanza: está vacía',
     'sack-open': (v) =>
-      `Escanea los paquetes al saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
+      `Lee los paquetes al meterlos en el saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
     'sack-in': (v) => `En el saco: pedido ${one(v, 'order')}${ifThere(one(v, 'count'), ', ya son ')}`,
     'sack-already-in': (v) => `Ya estaba en el saco: pedido ${one(v, 'order')}`,
     'sack-wrong-carrier': (v) =>
@@ -102,7 +102,7 @@ export const es: Words = {
     'address-doubtful': () => 'La dirección parece incompleta: pregunta a la oficina',
     'skill-lacking': (v) => `Con calma, o pide ayuda: ${one(v, 'skill')} aún está sin firmar`,
     'signed-off': () => 'Ahora no embala nadie aquí',
-    'print-failed': () => 'Hoja no impresa: mira la impresora y repite',
+    'print-failed': () => 'Hoja no impresa: mira la impresora y usa «imprimir otra vez»',
     'print-unknown': () => 'Mira la impresora: no se sabe si salió la hoja',
     'order-taken-elsewhere': (v) =>
       `${ifThere(one(v, 'order'), 'El pedido ') || 'Este pedido'} se prepara en otra mesa${ifThere(one(v, 'bench'), ': ')}`,
@@ -226,6 +226,7 @@ export const es: Words = {
     saves: (amount, over) => `${amount} menos que ${over}`,
     seal: 'Cierra el paquete',
     sealHow: 'la hoja dentro; cierra todo el borde',
+    sealNoSlip: 'antes «imprimir otra vez»: la hoja va dentro',
     slip: {
       none: 'aún sin hoja',
       queued: 'imprimiendo la hoja',
@@ -254,7 +255,6 @@ export const es: Words = {
     byEye: (postcode) => `¿La etiqueta dice ${postcode}?`,
     byEyeHow: 'léela con el lector si puedes: es más seguro',
     asItIs: '¿Están todas las prendas y ninguna más?',
-    confirmHow: 'no se puede deshacer',
     whyAside: '¿Por qué se aparta?',
     lastScan: 'leído',
     nothingScanned: 'nada leído todavía',
@@ -330,7 +330,8 @@ export const es: Words = {
     holdStill: 'Suelta: se está moviendo',
     reading: 'Déjalo en la balanza',
     weighHow: 'con la hoja dentro y sin cerrar',
-    zeroIt: (mass) => `Vacíe la balanza y póngala a cero: vacía marca ${mass}`,
+    zeroIt: (mass) => `Vacía la balanza y ponla a cero: sin nada marca ${mass}`,
+    zeroFirst: 'Vacía la balanza y ponla a cero',
     picture: (total, margin, ceiling) => `peso ${total}, error posible ${margin}, límite ${ceiling}`,
   },
   decide: {

@@ -124,7 +124,7 @@ const en: HandOverWords = {
 
 const es: HandOverWords = {
   title: 'Entrega',
-  how: 'Escanee cada paquete al meterlo en el saco de su empresa de transporte: aquí, o en una mesa entre dos pedidos. Un paquete de otra empresa se rechaza. Lo que tiene etiqueta y no está en el saco se nombra.',
+  how: 'Lea cada paquete al meterlo en el saco de su empresa de transporte: aquí, o en una mesa entre dos pedidos. Un paquete de otra empresa se rechaza. Lo que tiene etiqueta y no está en el saco se nombra.',
   sackOf: (carrier) => `Saco de ${carrier}`,
   collection: (when) => `recogida ${when}`,
   neverComes: 'sin recogida en los archivos de la tienda',
@@ -137,7 +137,7 @@ const es: HandOverWords = {
   loading: 'se carga aquí',
   loadsAt: 'escáner que lo carga',
   noBench: 'solo esta página',
-  scan: 'Escanear una etiqueta al saco',
+  scan: 'Leer una etiqueta al saco',
   scanHint: 'etiqueta o código del pedido, y Entrar',
   verdicts: {
     in: (order) => `Dentro: ${order}`,

@@ -102,6 +102,8 @@ export interface BenchWords {
   readonly saves: (amount: string, over: string) => string;
   readonly seal: string;
   readonly sealHow: string;
+  /** the same while its slip did not come out */
+  readonly sealNoSlip: string;
   readonly slip: Readonly<Record<BenchView['slip'], string>>;
   readonly label: string;
   readonly labelPostcode: string;
@@ -116,7 +118,6 @@ export interface BenchWords {
   readonly byEye: (postcode: string) => string;
   readonly byEyeHow: string;
   readonly asItIs: string;
-  readonly confirmHow: string;
   readonly whyAside: string;
   readonly lastScan: string;
   readonly nothingScanned: string;
@@ -204,6 +205,8 @@ export interface ScaleWords {
   readonly reading: string;
   readonly weighHow: string;
   readonly zeroIt: (mass: string) => string;
+  /** the same as the main line of the weighing */
+  readonly zeroFirst: string;
   readonly picture: (total: string, margin: string, ceiling: string) => string;
 }
 

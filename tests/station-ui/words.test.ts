@@ -3,9 +3,12 @@ import { COMMANDS } from '#shared/run/commands.ts';
 import { NOTICE_CODES, SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { WIRE_ERRORS } from '#shared/wire/events.ts';
 import { DEVICE_STATES } from '#shared/wire/views.ts';
+import { confirmHow } from '#station-ui/i18n/confirm-how.ts';
 import { en } from '#station-ui/i18n/en.ts';
 import { es } from '#station-ui/i18n/es.ts';
 import { knownCautions } from '#station-ui/i18n/language.ts';
+import { practiceWords } from '#station-ui/i18n/practice.ts';
+import { sideWorkWords } from '#station-ui/i18n/side-work.ts';
 import { dayAndTime } from '#station-ui/i18n/time.ts';
 
 /** Every string of a language by its path; functions are called with marks that must come out again. */
@@ -55,6 +58,30 @@ it('the languages differ wherever people read sentences', () => {
   expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
   const same = [...english].filter(([path, text]) => text.includes(' ') && spanish.get(path) === text);
   expect(same).toEqual([]);
+});
+
+/** What functions say counts too, whatever they are given. */
+function sentences(node: unknown): readonly string[] {
+  if (typeof node === 'string') return [node];
+  if (typeof node === 'function') {
+    try {
+      return [String((node as (...values: unknown[]) => unknown)('1', '1', '1', '1'))];
+    } catch {
+      return [];
+    }
+  }
+  return node === null || typeof node !== 'object' ? [] : Object.values(node).flatMap(sentences);
+}
+
+it('the Spanish bench speaks to one packer as a colleague, and calls a scan by one word', () => {
+  const formal =
+    /(^|[\s«])(abra|conecte|deje|devuelva|elija|escriba|lea|mire|ponga|póngal[ao]|pulse|quite|retire|revise|vac[ií]e)(?![\p{L}])/iu;
+  const { office, devicesPage, ...bench } = es;
+  expect(sentences([office, devicesPage]).filter((text) => /escane/i.test(text))).toEqual([]);
+  for (const each of [bench, practiceWords.es, sideWorkWords.es, confirmHow.es]) {
+    expect(sentences(each).filter((text) => formal.test(text) || /escane/i.test(text))).toEqual([]);
+  }
+  expect(es.scale.zeroIt('0.3 oz')).toContain('0.3 oz');
 });
 
 it('a caution without words shows nothing', () => {

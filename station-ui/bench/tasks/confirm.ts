@@ -1,14 +1,16 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Command } from '#shared/run/commands.ts';
 import type { Task } from '#shared/wire/views.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import { shape } from '../../components/shapes.ts';
 import { ask } from '../../components/asked.ts';
+import { confirmHowOf } from '../../i18n/confirm-how.ts';
 import { question } from '../question.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
 
-/** Something that cannot be undone waits for "confirm". */
+/** Something that a slip of the hand must not do waits for "confirm". */
 @customElement('bf-confirm')
 export class Confirm extends TaskElement {
   @property({ attribute: false }) task!: Task;
@@ -16,16 +18,14 @@ export class Confirm extends TaskElement {
   override render(): TemplateResult | null {
     const { confirming } = this.view;
     if (confirming === null) return null;
-    const { bench, commands } = this.words;
+    const { commands } = this.words;
     const asked = question(this.view, this.words);
     return html`<div class="fill middle" role="group" aria-label=${asked}>
       <div class="both">
         ${shape('attention', 110)}
         <div>
           <h1 class=${instructionClass(asked)}>${asked}</h1>
-          <p class="say">
-            ${this.cost()}${this.task.at === 'label' && confirming.command === 'next' ? bench.byEyeHow : bench.confirmHow}
-          </p>
+          <p class="say">${this.cost()}${this.how(confirming.command)}</p>
         </div>
       </div>
       <div class="answers">
@@ -44,6 +44,12 @@ export class Confirm extends TaskElement {
         )}
       </div>
     </div>`;
+  }
+
+  private how(command: Command): string {
+    const { batch, language } = this.view;
+    if (command === 'next' && this.task.at === 'label') return this.words.bench.byEyeHow;
+    return confirmHowOf(command, batch !== undefined, language);
   }
 
   private cost(): string {

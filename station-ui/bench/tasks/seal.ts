@@ -18,7 +18,7 @@ export class TaskSeal extends TaskElement {
   override render(): TemplateResult {
     const { bench } = this.words;
     return html`<h1 class=${instructionClass(bench.seal)}>${bench.seal}</h1>
-      <p class="say secondary">${bench.sealHow}</p>
+      <p class="say secondary">${this.view.slip === 'failed' ? bench.sealNoSlip : bench.sealHow}</p>
       <div class="fill middle">
         <div class="both">
           ${this.task.cautions.length > 1 || (this.task.lift ?? null) !== null ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}

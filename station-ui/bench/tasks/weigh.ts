@@ -25,8 +25,16 @@ export class TaskWeigh extends TaskElement {
     const { scale } = this.words;
     const reading = this.live?.reading ?? null;
     if (this.live?.needsEmptying === true) return scale.takeOff;
+    if (this.showsDriftAlone()) return scale.zeroFirst;
     if (reading === null || reading.condition === 'fault' || isEmpty(reading)) return scale.putOn;
     return reading.stability === 'moving' ? scale.holdStill : scale.reading;
+  }
+
+  /** The pan is empty and shows only how far its zero has moved. */
+  private showsDriftAlone(): boolean {
+    const reading = this.live?.reading ?? null;
+    const moved = this.live?.needsZeroing ?? null;
+    return reading?.condition === 'ok' && moved !== null && Math.abs(reading.mass - moved) < 2 * reading.division;
   }
 
   private figure(): TemplateResult {
