@@ -204,7 +204,7 @@ export class Bench extends LitElement {
     return html`<main class=${weighing ? 'weighing' : ''}>
         ${banners(words, view, this.shown, this.notice(view, words, this.language))}
         ${this.screenCare.lines(view, language)} ${this.voiceLine(words)}
-        ${this.settingSpeech ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
+        ${this.settingSpeech || this.shown?.link !== 'up' ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
         ${this.cameraShown(words, view)} ${batchLine(view, language)}
         <div class="task" @bf-digit=${this.digitTouched}>
           ${
