@@ -148,6 +148,16 @@ it('the live scale is shown, and is no reading any more once the link is lost', 
   expect(text(one(bench, 'bf-weigh-line'))).toContain('no reading');
 });
 
+it('a lost link is told once: missing speech is told only where there is a server to speak', async () => {
+  const view = benchView('fold');
+  await show({ ...view, speech: { ...view.speech, engine: 'not-installed' } });
+  expect(one(bench, '[data-speech-trouble]')).not.toBeNull();
+  server.down();
+  await settle();
+  expect(one(bench, '[data-banner=link-lost]')).not.toBeNull();
+  expect(one(bench, '[data-speech-trouble]')).toBeNull();
+});
+
 it('a question waits for confirm in the middle of the screen', async () => {
   await show(
     benchView('decide', 'en', { confirming: { command: 'pay-next-bracket' }, commands: ['confirm', 'cancel'] }),
