@@ -104,6 +104,7 @@ export const benchStyles = css`
     border-top: 3px dashed var(--thread);
   }
   .practice {
+    flex: none;
     padding: 2px 10px;
     font-size: 20px;
     white-space: nowrap;
@@ -190,6 +191,11 @@ export const benchStyles = css`
   .tray-open.alone main {
     padding-right: 400px;
   }
+  @media (max-width: 1100px) and (min-width: 901px) {
+    .tray-open .guidance {
+      display: none;
+    }
+  }
   .lost {
     display: flex;
     gap: 18px;
@@ -252,9 +258,15 @@ export const benchStyles = css`
       grid-column: 3;
       grid-row: 1;
     }
+    /* Under the switches, which leave it no room beside them. */
     bf-last-scan {
-      grid-column: 2;
-      grid-row: 1;
+      grid-column: 2 / -1;
+      grid-row: 2;
+      justify-self: end;
+      align-self: center;
+      width: 240px;
+      padding-top: 8px;
+      margin-right: 28px;
     }
     .practice {
       grid-column: 2 / -1;
@@ -271,6 +283,7 @@ export const benchStyles = css`
       border-top: 3px dashed var(--thread);
       margin-left: -28px;
       padding-left: 28px;
+      padding-right: 280px;
     }
     .commands {
       position: relative;

@@ -11,6 +11,8 @@ const ELSEWHERE: ReadonlySet<Command> = new Set<Command>(['tell-more', 'tell-les
 
 /** With more of them a small tablet has no room for large words. */
 const MOST_ROOMY = 7;
+/** With so many a narrow place needs two rows. */
+const MANY = 7;
 
 /** What can be said, scanned or pressed here, the main one first and largest. */
 @customElement('bf-commands')
@@ -25,7 +27,7 @@ export class Commands extends LitElement {
   override render(): TemplateResult {
     const here = this.commands.filter((command) => !ELSEWHERE.has(command));
     return html`<div
-      class=${here.length > MOST_ROOMY ? 'crowd' : ''}
+      class=${`${here.length > MOST_ROOMY ? 'crowd' : ''} ${here.length >= MANY ? 'many' : ''}`}
       role="group"
       aria-label=${this.words.bench.commandsHere}
     >
@@ -55,6 +57,7 @@ export class Commands extends LitElement {
     css`
       :host {
         display: block;
+        container: commands / inline-size;
       }
       div {
         display: grid;
@@ -122,6 +125,45 @@ export class Commands extends LitElement {
         }
         .crowd button {
           font-size: 20px;
+        }
+      }
+      /* Beside the guidance on a small tablet. */
+      @media (max-width: 1100px) and (min-width: 901px) {
+        @container commands (max-width: 760px) {
+          .many button {
+            font-size: 20px;
+          }
+        }
+      }
+      /* Beside the drawer of the simulated devices. */
+      @media (min-width: 901px) {
+        @container commands (max-width: 640px) {
+          div {
+            grid-auto-flow: row;
+            grid-template-columns: repeat(4, minmax(0, 1fr));
+          }
+          .main {
+            grid-column: span 2;
+          }
+        }
+      }
+      /* A small tablet has one row; the drawer offers every command too. */
+      @media (min-width: 901px) and (max-height: 680px) {
+        @container commands (max-width: 640px) {
+          button:nth-child(n + 4) {
+            display: none;
+          }
+        }
+      }
+      @media (min-width: 1101px) {
+        @container commands (min-width: 641px) and (max-width: 860px) {
+          .many {
+            grid-auto-flow: row;
+            grid-template-columns: repeat(5, minmax(0, 1fr));
+          }
+          .many .main {
+            grid-column: span 2;
+          }
         }
       }
       @media (max-width: 900px) {

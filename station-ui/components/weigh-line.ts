@@ -200,7 +200,7 @@ export class WeighLineElement extends LitElement {
       .post.planned {
         top: 4px;
         width: 8px;
-        height: 92px;
+        height: 84px;
         margin-left: -4px;
         background: var(--madder);
       }

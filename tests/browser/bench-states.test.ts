@@ -95,6 +95,15 @@ it('every moment breaks no rule, is large enough and shows every word, in both l
         await page.locator(button).first().click();
         await look(`${name}, ${language}`, size);
       }
+      // A first order is packed with the drawer of the simulated devices open.
+      await page.locator('[data-tray="tab"]').click();
+      for (const name of ['gather', 'look-over']) {
+        const moment = moments.get(name);
+        if (moment === undefined) throw new Error(`nothing was kept of ${name}`);
+        await show(moment);
+        await look(`${name} beside the drawer, ${language}`, size);
+      }
+      await page.locator('[data-tray="tab"]').click();
     }
   }
   expect(found).toEqual({});
