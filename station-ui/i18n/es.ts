@@ -56,8 +56,7 @@ export const es: Words = {
     'no-other-plan': () => 'No hay un envase mayor: aparta el pedido o pide ayuda',
     'scale-not-still': () => 'Deja que la balanza se pare y pesa otra vez',
     'scale-empty': () => 'Pon el paquete en la balanza: está vacía',
-    'sack-open': (v) =>
-      `Lee los paquetes al meterlos en el saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
+    'sack-open': (v) => `Lee los paquetes del saco${ifThere(one(v, 'carrier'), ' de ')}${ifThere(one(v, 'at'), ', ')}`,
     'sack-in': (v) => `En el saco: pedido ${one(v, 'order')}${ifThere(one(v, 'count'), ', ya son ')}`,
     'sack-already-in': (v) => `Ya estaba en el saco: pedido ${one(v, 'order')}`,
     'sack-wrong-carrier': (v) =>
