@@ -3,6 +3,7 @@ import { createServer, type Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
+import { ImportsUnderWay } from './office/imports-under-way.ts';
 import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
 import { createApp } from './http/app.ts';
@@ -94,6 +95,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
+  const imports = new ImportsUnderWay();
   let ready = false;
   const http = createServer(
     createApp({
@@ -106,6 +108,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
       recorded,
       enrolments,
       labels,
+      imports,
       clock,
       log,
       pages,
@@ -130,7 +133,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   serveScreenScales(io, stations);
-  const watch = new QueueWatch({ store, queue, stations, log });
+  const watch = new QueueWatch({ store, queue, stations, imports, log });
   const stop = async () => {
     ready = false;
     await feed.stop();

@@ -27,6 +27,7 @@ import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { Clock } from '#server/clock.ts';
+import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -45,6 +46,7 @@ export interface AppParts {
   readonly recorded: RecordedSet;
   readonly enrolments: EnrolmentBook;
   readonly labels: LabelDesk;
+  readonly imports: ImportsUnderWay;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */

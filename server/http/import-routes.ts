@@ -12,7 +12,7 @@ const LARGEST_FILE = '64mb';
 
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
-  const { store, shops, clock, stations, labels } = parts;
+  const { store, shops, clock, stations, labels, imports } = parts;
   const shelf = new PreviewShelf(clock);
   const routes = Router();
   routes.post(
@@ -40,7 +40,8 @@ export function importRoutes(parts: AppParts): Router {
       throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
     }
     await answerWithProgress(request, response, async (progress) => {
-      const applied = await applyImport({ store, shop: shops.current, clock }, held, progress);
+      const at = { store, shop: shops.current, clock };
+      const applied = await imports.during(() => applyImport(at, held, progress));
       await labels.sendHeld();
       for (const station of stations.values()) station.publish();
       return applied;

@@ -7,6 +7,8 @@ export interface QueueWatchParts {
   readonly store: Store;
   readonly queue: OrderQueue;
   readonly stations: ReadonlyMap<string, { refresh(): Promise<void> }>;
+  /** while a file is stored, every order of it would have the whole queue read again */
+  readonly imports: { readonly any: boolean };
   readonly log: Logger;
 }
 
@@ -46,7 +48,8 @@ export class QueueWatch {
   }
 
   async #look(): Promise<void> {
-    const { store, queue } = this.#parts;
+    const { store, queue, imports } = this.#parts;
+    if (imports.any) return;
     const changes = await storeChanges(store);
     const now = performance.now();
     if (now - this.#startedAt < FIRST_PLANS_AFTER_MS) return;

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { sql } from 'kysely';
 import type { StoreOrTransaction } from './open.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
@@ -209,6 +210,8 @@ export async function findQueued(store: StoreOrTransaction, ids: readonly string
     for (const { body, version, came_at, changed_at } of rows) {
       found.push({ order: JSON.parse(body) as Order, version, cameAt: came_at ?? changed_at });
     }
+    // Of very many, other work gets its turn in between.
+    if (at + CHUNK < ids.length) await setImmediate();
   }
   return found;
 }
