@@ -7,6 +7,9 @@ export const SEARCH_KINDS = ['order', 'parcel', 'piece', 'buyer'] as const;
 /** What a text was found in: an order, the number on a parcel's label, a piece, or who buys. */
 export type SearchKind = (typeof SEARCH_KINDS)[number];
 
+/** Somebody's orders are counted so far. */
+export const MOST_COUNTED = 99;
+
 /** One thing that was found, and the order that it leads to. */
 export interface SearchHit {
   readonly kind: SearchKind;
@@ -17,7 +20,7 @@ export interface SearchHit {
   /** null for a piece that nobody has bought */
   readonly order: string | null;
   readonly state: OrderState | null;
-  /** how many orders a buyer has; 1 for the rest */
+  /** how many orders a buyer has, {@link MOST_COUNTED} and one for all beyond; 1 for the rest */
   readonly orders: number;
 }
 

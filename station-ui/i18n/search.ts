@@ -1,4 +1,4 @@
-import type { SearchKind } from '#shared/wire/search.ts';
+import { MOST_COUNTED, type SearchKind } from '#shared/wire/search.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What searching, the list of orders and an order's own page say. */
@@ -58,7 +58,8 @@ const en: SearchWords = {
   nothing: (text) => `Nothing holds “${text}”.`,
   kinds: { order: 'Orders', parcel: 'Tracking numbers', piece: 'Pieces', buyer: 'People' },
   more: 'and others: write more of it',
-  orderCount: (count) => (count === 1 ? '1 order' : `${String(count)} orders`),
+  orderCount: (count) =>
+    count > MOST_COUNTED ? `more than ${String(MOST_COUNTED)} orders` : `${String(count)} orders`,
   unsold: 'in no order',
   page: (from, to, of) => `${String(from)} to ${String(to)} of ${of}`,
   before: 'Before',
@@ -107,7 +108,7 @@ const es: SearchWords = {
   nothing: (text) => `Nada contiene «${text}».`,
   kinds: { order: 'Pedidos', parcel: 'Números de seguimiento', piece: 'Prendas', buyer: 'Personas' },
   more: 'y otros: escribe algo más',
-  orderCount: (count) => (count === 1 ? '1 pedido' : `${String(count)} pedidos`),
+  orderCount: (count) => (count > MOST_COUNTED ? `más de ${String(MOST_COUNTED)} pedidos` : `${String(count)} pedidos`),
   unsold: 'en ningún pedido',
   page: (from, to, of) => `${String(from)} a ${String(to)} de ${of}`,
   before: 'Anteriores',

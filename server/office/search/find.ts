@@ -2,7 +2,7 @@ import { sql } from 'kysely';
 import { entriesOf, soughtIn, type SearchEntry } from '#server/store/search.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import type { OrderState } from '#shared/planning/types.ts';
-import { SEARCH_KINDS, type SearchAnswer, type SearchHit, type SearchKind } from '#shared/wire/search.ts';
+import { MOST_COUNTED, SEARCH_KINDS, type SearchAnswer, type SearchHit, type SearchKind } from '#shared/wire/search.ts';
 
 const SHOWN = 12;
 /** before the number of a label that was asked for: a tracking number that may be on no parcel yet */
@@ -102,13 +102,14 @@ async function orderOf(
   }
 }
 
-/** Somebody's orders: how many there are, and the last of them. */
+/** Somebody's orders: how many there are, and one of them. */
 async function buyer(store: StoreOrTransaction, { ref }: SearchEntry): Promise<SearchHit> {
-  const own = store.selectFrom('shop_order').where(sql<string>`json_extract(body, '$.buyer')`, '=', ref);
-  const { count } = await own.select((select) => select.fn.countAll<number>().as('count')).executeTakeFirstOrThrow();
-  const last =
-    count === 1
-      ? await own.select(['id', 'state']).executeTakeFirst()
-      : await own.select(['id', 'state']).orderBy('came_at', 'desc').limit(1).executeTakeFirst();
-  return { kind: 'buyer', code: '', words: ref, order: last?.id ?? null, state: last?.state ?? null, orders: count };
+  const own = await store
+    .selectFrom('shop_order')
+    .select(['id', 'state'])
+    .where(sql<string>`json_extract(body, '$.buyer')`, '=', ref)
+    .limit(MOST_COUNTED + 1)
+    .execute();
+  const [one] = own;
+  return { kind: 'buyer', code: '', words: ref, order: one?.id ?? null, state: one?.state ?? null, orders: own.length };
 }
