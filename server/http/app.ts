@@ -11,6 +11,7 @@ import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { addressRoutes } from './address-routes.ts';
+import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
 import { intakeRoutes } from './intake-routes.ts';
 import { importRoutes } from './import-routes.ts';
@@ -76,6 +77,7 @@ export function createApp(parts: AppParts): Express {
     addressRoutes(parts),
     combiningRoutes(parts),
     intakeRoutes(parts),
+    cancelRoutes(parts),
     exportRoutes(parts),
     officeRoutes(parts),
     rateRoutes(parts),

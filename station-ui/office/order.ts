@@ -12,6 +12,7 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import './cancel-order.ts';
 import { STANDING } from './order-table.ts';
 import { PageElement } from './page-element.ts';
 
@@ -80,6 +81,13 @@ export class OrderPage extends PageElement {
     return html`<section class="kraft where">
         <h3>${words.where}</h3>
         <p class="said" data-where=${detail.state}>${shape(STANDING[detail.state], 24)} <b>${this.where(detail)}</b></p>
+        <bf-cancel-order
+          class="no-print"
+          .order=${detail.id}
+          .standing=${detail.state}
+          .language=${this.language}
+          @bf-order-changed=${() => this.read()}
+        ></bf-cancel-order>
         ${detail.parcels.map((parcel) => html`<p class="said" data-place=${parcel.place.at}>${shape(PLACE[parcel.place.at], 24)} <b>${detail.parcels.length === 1 ? null : `${words.parcelOf(parcel.number, parcel.of)}: `}${this.place(parcel)}</b></p>`)}
       </section>
       <dl>
