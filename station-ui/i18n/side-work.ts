@@ -39,7 +39,7 @@ const en: SideWorkWords = {
   asideNone: 'Nothing is set aside.',
   containers: 'Fold ahead for which container?',
   containersHow: 'the pieces of its orders are fetched along the shelves and folded one after the other',
-  containersNone: 'No container has two orders waiting that are not folded yet.',
+  containersNone: 'No container has two planned orders waiting. Just after a start, look again in a moment.',
   orders: (orders, pieces) => `${count(orders, 'order', 'orders')}, ${count(pieces, 'piece', 'pieces')}`,
   pieces: (pieces) => count(pieces, 'piece', 'pieces'),
   place: (place) => (place === null ? 'on their own shelves' : `place ${String(place)}`),
@@ -73,7 +73,8 @@ const es: SideWorkWords = {
   asideNone: 'No hay nada apartado.',
   containers: '¿Para qué embalaje doblar?',
   containersHow: 'las prendas de sus pedidos se buscan por estantes y se doblan una tras otra',
-  containersNone: 'Ningún embalaje tiene dos pedidos en espera sin doblar.',
+  containersNone:
+    'Ningún embalaje tiene dos pedidos planeados en espera. Recién arrancado, mira otra vez en un momento.',
   orders: (orders, pieces) => `${count(orders, 'pedido', 'pedidos')}, ${count(pieces, 'prenda', 'prendas')}`,
   pieces: (pieces) => count(pieces, 'prenda', 'prendas'),
   place: (place) => (place === null ? 'en sus propios estantes' : `lugar ${String(place)}`),
