@@ -17,7 +17,7 @@ const newTokenBody = z.strictObject({
 });
 
 /** Pieces and orders that another system sends, and the tokens that let it. */
-export function intakeRoutes({ store, shops, stations, clock, log }: AppParts): Router {
+export function intakeRoutes({ store, shops, stations, labels, clock, log }: AppParts): Router {
   const routes = Router();
   routes.get('/intake-tokens', async (_request, response) => {
     response.json(await intakeTokens(store));
@@ -63,6 +63,7 @@ export function intakeRoutes({ store, shops, stations, clock, log }: AppParts): 
       const subject = subjectOf(request.params.subject);
       const taken = await takeIn({ store, shop: shops.current, clock }, subject, request.body as unknown);
       if (taken.ok) {
+        await labels.sendHeld();
         for (const station of stations.values()) station.publish();
         response.json(taken.answer);
       } else if ('taken' in taken) {

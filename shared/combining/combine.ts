@@ -16,7 +16,7 @@ const plain = (text: string): string =>
  * What orders have in common that may go in one parcel: buyer, address, country and the service that was paid for, however
  * they are written. Null where the address is not known: two buyers of one name may live in one town.
  */
-export function togetherKey({ buyer, address, to, service }: Order): string | null {
+function togetherKey({ buyer, address, to, service }: Order): string | null {
   if (address.length === 0) return null;
   const postcode = normalPostcode(to.postcode, to.country);
   const lines = address.map(plain).join('').replaceAll(plain(to.postcode), '');
