@@ -78,9 +78,9 @@ describe('junk over HTTP', () => {
   });
 
   it('a file that is too large is refused with how much may come', async () => {
-    const answer = await post('/api/imports/pieces/preview', new Uint8Array(40_000_000));
+    const answer = await post('/api/imports/pieces/preview', new Uint8Array(70_000_000));
     expect(answer.status).toBe(413);
-    expect(await answer.json()).toMatchObject({ error: 'too-large', message: 'This file is larger than 32 MB.' });
+    expect(await answer.json()).toMatchObject({ error: 'too-large', message: 'This file is larger than 64 MB.' });
   });
 
   it('no path leads out of the pages', async () => {
