@@ -27,7 +27,8 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          // Pages mostly wait: for motion, for sound, for a scale that settles.
+          maxWorkers: 2,
           sequence: { groupOrder: 1 },
         },
       },
