@@ -115,10 +115,15 @@ export class Ear {
         continue;
       }
       if (outcome.type === 'rejected') heard.push({ type: 'rejected', why: outcome.why, tookMs: 0, aheadMs: 0 });
-      else heard.push(this.#guess ?? this.#recognise(outcome.pcm, this.#options.hangOverMs));
+      else heard.push(this.#certain() ?? this.#recognise(outcome.pcm, this.#options.hangOverMs));
       this.#guess = null;
     }
     return heard;
+  }
+
+  /** What was made out in the pause, unless it was nearly a phrase: then all of the silence may tell more. */
+  #certain(): Heard | null {
+    return this.#guess?.type === 'rejected' && this.#guess.why === 'near-miss' ? null : this.#guess;
   }
 
   get #options(): GateOptions {
