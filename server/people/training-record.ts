@@ -1,8 +1,7 @@
 import { trainingCertificateDocument } from '#drivers/printer/documents/records.ts';
-import { encodeWithReport } from '#drivers/printer/encode.ts';
 import { nameOf, skillsView } from './progress-view.ts';
 import type { Store } from '#server/store/open.ts';
-import { addPrintJob } from '#server/store/print-jobs.ts';
+import { queueDocument } from '#server/printing/queue-document.ts';
 import { calendarDay } from '#server/calendar.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -26,14 +25,5 @@ export async function queueTrainingRecord(
     learned: signed.map(({ name, by, day }) => `${name} (${day}, ${by})`),
     supervisor: [...new Set(signed.map(({ by }) => by))].join(', '),
   });
-  const { bytes, replaced } = encodeWithReport(document, bench.printer);
-  await addPrintJob(store, {
-    bench: bench.id,
-    run: null,
-    parcel: 0,
-    bytes,
-    title: document.title,
-    replaced: replaced.join(' '),
-    now,
-  });
+  await queueDocument(store, bench, document, now);
 }

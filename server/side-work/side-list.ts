@@ -1,5 +1,4 @@
 import { sideListDocument, type SideListData } from '#drivers/printer/documents/side-list.ts';
-import { encodeWithReport } from '#drivers/printer/encode.ts';
 import { PAPER_WORDS } from '#drivers/printer/words.ts';
 import { shopDayAndTime } from '#server/office/devices/shop-time.ts';
 import type { Clock } from '#server/clock.ts';
@@ -7,7 +6,7 @@ import type { ShopHolder } from '#server/shop-holder.ts';
 import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import type { Store } from '#server/store/open.ts';
 import { findPieces } from '#server/store/pieces.ts';
-import { addPrintJob } from '#server/store/print-jobs.ts';
+import { queueDocument } from '#server/printing/queue-document.ts';
 import { unplannedWords } from '#shared/planning/unplanned-words.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
@@ -38,16 +37,7 @@ export async function queueSideList(
     when: shopDayAndTime(now, shop.timeZone),
     entries,
   });
-  const { bytes, replaced } = encodeWithReport(document, bench.printer);
-  await addPrintJob(store, {
-    bench: bench.id,
-    run: null,
-    parcel: 0,
-    bytes,
-    title: document.title,
-    replaced: replaced.join(' '),
-    now,
-  });
+  await queueDocument(store, bench, document, now);
 }
 
 function asideEntries({ choices }: Extract<SideScreen, { at: 'aside' }>, language: Language): SideListData['entries'] {

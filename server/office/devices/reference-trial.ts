@@ -1,10 +1,9 @@
 import { referenceCheckDocument } from '#drivers/printer/documents/records.ts';
-import { encodeWithReport } from '#drivers/printer/encode.ts';
 import { shopDayAndTime } from './shop-time.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
-import { addPrintJob } from '#server/store/print-jobs.ts';
+import { queueDocument } from '#server/printing/queue-document.ts';
 import { saveReferenceCheck, type ReferenceCheck } from '#server/store/reference-checks.ts';
 import type { ReferenceMass } from '#shared/weighing/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -45,18 +44,9 @@ export async function tryReference(
   if (Math.abs(check.deviation) > reference.mass * SOMETHING_ELSE_SHARE) return 'other-mass';
   const now = clock.now();
   const record = recordOf(check, { shop, bench: bench.name, language, now });
-  const { bytes, replaced } = encodeWithReport(record, bench.printer);
   await store.transaction().execute(async (transaction) => {
     await saveReferenceCheck(transaction, bench.id, check, now);
-    await addPrintJob(transaction, {
-      bench: bench.id,
-      run: null,
-      parcel: 0,
-      bytes,
-      now,
-      title: record.title,
-      replaced: replaced.join(' '),
-    });
+    await queueDocument(transaction, bench, record, now);
   });
   await station.trust.load();
   station.printQueued();
