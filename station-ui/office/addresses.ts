@@ -1,10 +1,11 @@
-import { css, html } from 'lit';
+import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { DoubtfulAddress } from '#shared/wire/addresses.ts';
 import { shape } from '../components/shapes.ts';
 import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import { ask } from './api.ts';
+import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
 
 /** Addresses change while orders come in and are packed. */
@@ -88,35 +89,7 @@ export class Addresses extends PageElement {
     this.said = done ? addressWords[this.language].foundRight(order) : '';
   }
 
-  static override styles = [
-    ...[PageElement.styles].flat(),
-    css`
-      :host {
-        gap: 0;
-      }
-      details {
-        margin-bottom: 18px;
-      }
-      summary {
-        min-height: 44px;
-        cursor: pointer;
-      }
-      summary .said {
-        display: inline-flex;
-      }
-      .scroll {
-        overflow-x: auto;
-        max-height: 420px;
-      }
-      .line {
-        display: block;
-      }
-      th.plain[scope='row'] {
-        border-bottom: 1px solid var(--kraft);
-        vertical-align: top;
-      }
-    `,
-  ];
+  static override styles = [...[PageElement.styles].flat(), foldedAwayStyles];
 }
 
 declare global {

@@ -7,6 +7,7 @@ import { shape } from '../components/shapes.ts';
 import { combiningWords, type CombiningWords } from '../i18n/combining.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { ask } from './api.ts';
+import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
 
 /** Orders come in and are packed meanwhile; plans are made anew only for those that changed. */
@@ -151,33 +152,10 @@ export class Combining extends PageElement {
 
   static override styles = [
     ...[PageElement.styles].flat(),
+    foldedAwayStyles,
     css`
-      :host {
-        gap: 0;
-      }
-      details {
-        margin-bottom: 18px;
-      }
-      summary {
-        min-height: 44px;
-        cursor: pointer;
-      }
-      summary .said {
-        display: inline-flex;
-      }
-      .scroll {
-        overflow-x: auto;
-        max-height: 420px;
-      }
-      .line {
-        display: block;
-      }
       .small {
         color: var(--walnut);
-      }
-      th.plain[scope='row'] {
-        border-bottom: 1px solid var(--kraft);
-        vertical-align: top;
       }
       .both,
       .taken {
