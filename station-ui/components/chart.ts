@@ -7,6 +7,7 @@ import type { Language } from '#shared/words/language.ts';
 import { officeStyles } from '../office/office-styles.ts';
 import { tableWords } from '../i18n/table.ts';
 import { base } from '../theme/styles.ts';
+import { fitChart, wearChartSheet } from './chart-place.ts';
 import { saveFile } from './save-file.ts';
 
 const HEIGHT = 260;
@@ -90,7 +91,7 @@ export class Chart extends LitElement {
     // Read when the first chart is drawn: most visits to the office draw none.
     const [{ default: Plot }, sheet] = await Promise.all([import('uplot'), import('uplot/dist/uPlot.min.css?inline')]);
     if (!place.isConnected) return;
-    this.wear(sheet.default);
+    wearChartSheet(this.renderRoot, sheet.default);
     const dye = (name: string): string => getComputedStyle(this).getPropertyValue(`--${name}`).trim();
     const font = `14px ${getComputedStyle(this).fontFamily}`;
     const axis: uPlot.Axis = {
@@ -146,17 +147,8 @@ export class Chart extends LitElement {
     this.resized.observe(place);
   }
 
-  private wear(sheet: string): void {
-    if (this.renderRoot.querySelector('style[data-sheet]') !== null) return;
-    const style = document.createElement('style');
-    style.dataset['sheet'] = '';
-    style.textContent = sheet;
-    this.renderRoot.append(style);
-  }
-
   private fit(): void {
-    const width = this.renderRoot.querySelector<HTMLElement>('.chart')?.clientWidth ?? 0;
-    if (this.chart !== null && width > 0 && width !== this.chart.width) this.chart.setSize({ width, height: HEIGHT });
+    fitChart(this.renderRoot, this.chart, HEIGHT);
   }
 
   private readonly save = (): void => {

@@ -6,6 +6,7 @@ import { timeOf } from '#shared/people/learning-curve.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { KindView } from '#shared/wire/people.ts';
 import { practiceWords } from '../i18n/practice.ts';
+import { fitChart, wearChartSheet } from './chart-place.ts';
 import { watchTheme } from '../theme/watch-theme.ts';
 import { base } from '../theme/styles.ts';
 
@@ -55,7 +56,7 @@ export class LearningChart extends LitElement {
     // Read when the first curve is drawn: a bench that only packs draws none.
     const [{ default: Chart }, sheet] = await Promise.all([import('uplot'), import('uplot/dist/uPlot.min.css?inline')]);
     if (!place.isConnected) return;
-    this.wear(sheet.default);
+    wearChartSheet(this.renderRoot, sheet.default);
     const { times, curve } = this.kind;
     const words = practiceWords[this.language].progress;
     const dye = (name: string): string => getComputedStyle(this).getPropertyValue(`--${name}`).trim();
@@ -99,19 +100,8 @@ export class LearningChart extends LitElement {
     this.watcher?.observe(place);
   }
 
-  private wear(sheet: string): void {
-    if (this.renderRoot.querySelector('style[data-chart]') !== null) return;
-    const style = document.createElement('style');
-    style.dataset['chart'] = '';
-    style.textContent = sheet;
-    this.renderRoot.append(style);
-  }
-
   private fit(): void {
-    const width = this.renderRoot.querySelector<HTMLElement>('.chart')?.clientWidth ?? 0;
-    if (this.chart !== null && width > 0 && width !== this.chart.width) {
-      this.chart.setSize({ width, height: this.height });
-    }
+    fitChart(this.renderRoot, this.chart, this.height);
   }
 
   static override styles = [

@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type uPlot from 'uplot';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { PriceCurve, WhatIf } from '#shared/wire/rates.ts';
+import { fitChart, wearChartSheet } from '../components/chart-place.ts';
 import { shape } from '../components/shapes.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
@@ -142,7 +143,7 @@ export class RatesCurve extends LitElement {
     const [{ default: Chart }, sheet] = await Promise.all([import('uplot'), import('uplot/dist/uPlot.min.css?inline')]);
     const { answer, words, compared } = this;
     if (!place.isConnected || compared.length === 0) return;
-    this.wear(sheet.default);
+    wearChartSheet(this.renderRoot, sheet.default);
     const curves = compared.map(({ curve }) => curve);
     const most = this.whole
       ? Math.max(...curves.map(({ steps }) => steps.at(-1)?.upTo ?? 0))
@@ -167,17 +168,8 @@ export class RatesCurve extends LitElement {
     this.resized.observe(place);
   }
 
-  private wear(sheet: string): void {
-    if (this.renderRoot.querySelector('style[data-chart]') !== null) return;
-    const style = document.createElement('style');
-    style.dataset['chart'] = '';
-    style.textContent = sheet;
-    this.renderRoot.append(style);
-  }
-
   private fit(): void {
-    const width = this.renderRoot.querySelector<HTMLElement>('.chart')?.clientWidth ?? 0;
-    if (this.chart !== null && width > 0 && width !== this.chart.width) this.chart.setSize({ width, height: HEIGHT });
+    fitChart(this.renderRoot, this.chart, HEIGHT);
   }
 
   static override styles = [
