@@ -3,7 +3,7 @@ import type { Delivered } from './deliver.ts';
 import { scanMeaning } from '#shared/codes/scan-meaning.ts';
 import type { AnsweredLabel } from '#server/store/label-requests.ts';
 import { plainNumber } from '#shared/labels/same-number.ts';
-import { LABEL_TYPES, LABEL_VERSION, type LabelType } from '#shared/wire/label.ts';
+import { LABEL_TYPES, LABEL_VERSION, type LabelType, type WhyNot } from '#shared/wire/label.ts';
 
 /**
  * What an answer means. `again`: it may go better later; `never`: the receiver has refused this request, and would again.
@@ -12,18 +12,6 @@ import { LABEL_TYPES, LABEL_VERSION, type LabelType } from '#shared/wire/label.t
 export type Judged =
   | { readonly verdict: 'answered'; readonly label: AnsweredLabel; readonly said: string }
   | { readonly verdict: 'again' | 'never'; readonly why: WhyNot; readonly said: string; readonly afterMs?: number };
-
-export const WHY_NOT = [
-  'timeout',
-  'no-connection',
-  'status',
-  'redirect',
-  'too-large',
-  'not-json',
-  'not-understood',
-  'number-used',
-] as const;
-export type WhyNot = (typeof WHY_NOT)[number];
 
 /** Refused for now: timeout, too early, too many requests. */
 const PASSING: ReadonlySet<number> = new Set([408, 425, 429]);

@@ -19,6 +19,10 @@ export const LABEL_HEADERS = {
 export const LABEL_TYPES = ['escpos', 'zpl', 'png', 'pdf'] as const;
 export type LabelType = (typeof LABEL_TYPES)[number];
 
+/** Why a delivery of a request came to no label. */
+export type WhyNot =
+  'timeout' | 'no-connection' | 'status' | 'redirect' | 'too-large' | 'not-json' | 'not-understood' | 'number-used';
+
 /** A number in decimal digits with its unit beside it: exact, as a scale says it. */
 export interface Amount {
   readonly amount: string;

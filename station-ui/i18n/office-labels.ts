@@ -1,4 +1,4 @@
-import type { LabelPaper, LabelState, LabelsView } from '#shared/wire/label.ts';
+import type { LabelPaper, LabelState, LabelsView, WhyNot } from '#shared/wire/label.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What the office page "Labels" says. */
@@ -19,7 +19,7 @@ export interface OfficeLabelWords {
   readonly parcelOf: (order: string, number: number, of: number) => string;
   readonly nextTry: (when: string) => string;
   readonly lastTry: (when: string) => string;
-  readonly whys: Readonly<Record<string, string>>;
+  readonly whys: Readonly<Record<WhyNot | 'customs' | 'file', string>> & Readonly<Record<string, string>>;
   readonly papers: Readonly<Record<LabelPaper, string>>;
   readonly sendAgain: string;
   readonly printAgain: string;

@@ -3,7 +3,6 @@ import type { BenchLabel } from '#shared/wire/label.ts';
 import '#station-ui/bench/label-state.ts';
 import type { LabelState } from '#station-ui/bench/label-state.ts';
 import '#station-ui/office/labels.ts';
-import { officeLabelWords } from '#station-ui/i18n/office-labels.ts';
 import { benchLabelWords } from '#station-ui/i18n/labels.ts';
 import { wordsOf } from '#station-ui/i18n/language.ts';
 import { one, text } from './look.ts';
@@ -56,21 +55,4 @@ it.each(['en', 'es'] as const)('%s: a bought label shows its number, its paper, 
   expect(text(one(onScreen, '[data-label=here]'))).toContain(said.onScreen);
   expect(one(onScreen, '[data-open-label]')?.getAttribute('href')).toBe('/api/labels/document?key=4101-run-1');
   document.body.replaceChildren();
-});
-
-it('both languages of the office say every reason that a delivery can fail for', () => {
-  const { en, es } = officeLabelWords;
-  expect(Object.keys(es.whys)).toEqual(Object.keys(en.whys));
-  for (const why of [
-    'timeout',
-    'no-connection',
-    'status',
-    'redirect',
-    'too-large',
-    'not-json',
-    'not-understood',
-    'number-used',
-  ]) {
-    expect(en.whys[why]).toBeDefined();
-  }
 });
