@@ -128,7 +128,10 @@ export class Side extends LitElement {
     const price = formatMoney(container.price);
     const { doubled } = container;
     const doubts = doubtsHere(container.doubts, this.view.task.at);
-    return html`<bf-swing-tag heading=${doubled === null ? container.name[this.language] : bench.bags.heading}>
+    return html`<bf-swing-tag
+      class=${ABOUT_PIECES.has(this.view.task.at) ? 'folding' : ''}
+      heading=${doubled === null ? container.name[this.language] : bench.bags.heading}
+    >
       ${
         doubled === null
           ? null
@@ -218,6 +221,7 @@ export class Side extends LitElement {
           align-items: start;
         }
         .why,
+        .folding .saves,
         .doubled ~ .saves {
           display: none;
         }
