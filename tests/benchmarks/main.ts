@@ -11,7 +11,7 @@ interface Bench {
 }
 
 /** Every benchmark by its name, in the order in which they run; each has a module of that name. */
-const NAMES = ['rating', 'planning', 'devices', 'voice', 'bench-ui', 'office', 'day'].filter((name) =>
+const NAMES = ['rating', 'planning', 'devices', 'voice', 'bench-ui', 'office', 'faults', 'day'].filter((name) =>
   existsSync(new URL(`./${name}.ts`, import.meta.url)),
 );
 

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { io, type Socket } from 'socket.io-client';
+import { io, type ManagerOptions, type Socket } from 'socket.io-client';
 import type { Command } from '#shared/run/commands.ts';
 import type {
   Ack,
@@ -19,8 +19,8 @@ export class BenchClient {
   devices: readonly DeviceHealth[] = [];
   offers: SimulatorOffers | null = null;
 
-  constructor(url: string, bench: string) {
-    this.socket = io(`${url}/bench`, { auth: { bench }, transports: ['websocket'], forceNew: true });
+  constructor(url: string, bench: string, options: Partial<ManagerOptions> = {}) {
+    this.socket = io(`${url}/bench`, { auth: { bench }, transports: ['websocket'], forceNew: true, ...options });
     this.socket.on('view', (view) => (this.view = view));
     this.socket.on('scale', (live) => (this.live = live));
     this.socket.on('devices', (health) => (this.devices = health));

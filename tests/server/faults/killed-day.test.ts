@@ -1,0 +1,12 @@
+import { afterAll, expect, it } from 'vitest';
+import { removeConfigFolders } from '#tests/support/config-folder.ts';
+import { faultyDay } from '#tests/support/day/faulty-day.ts';
+
+afterAll(removeConfigFolders);
+
+it('a server killed at random moments of a day at two benches keeps everything that must hold', async () => {
+  const end = await faultyDay({ kills: 5, benches: 2, seed: 20_261_125, livesFor: 30 });
+  expect(end.broken).toEqual([]);
+  expect(end.acknowledged).toBeGreaterThan(10);
+  expect(end.inputs).toBeGreaterThan(20);
+}, 120_000);

@@ -1,0 +1,84 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseDocument } from 'yaml';
+import { readFileSync } from 'node:fs';
+import { demoOrder, demoPieces } from '#tests/benchmarks/demo-orders.ts';
+import { copyOfConfig } from '#tests/support/config-folder.ts';
+import { seeded } from '#tests/support/seeded.ts';
+import { openStore } from '#server/store/open.ts';
+import { saveOrders } from '#server/store/orders.ts';
+import { savePieces } from '#server/store/pieces.ts';
+import type { Piece } from '#shared/garments/types.ts';
+import type { Order } from '#shared/planning/types.ts';
+
+/** Where a bench finds its devices. */
+export interface BenchPorts {
+  readonly scale: number;
+  readonly scanner: number;
+  readonly printer: number;
+}
+
+/**
+ * The demo shop with as many benches as there are ports, each on devices behind sockets of its own. Its demo pieces and
+ * orders are taken away, its counted shelf stays; labels are asked of the simulated receiver if wished.
+ */
+export function dayConfig(benches: readonly BenchPorts[], { labels = false } = {}): string {
+  const folder = copyOfConfig();
+  for (const file of ['pieces.csv', 'orders.csv']) rmSync(join(folder, 'demo', file));
+  const file = join(folder, 'devices.yaml');
+  const devices = parseDocument(readFileSync(file, 'utf8'));
+  const like = (devices.toJS() as { benches: Record<string, object> }).benches['bench-1'];
+  const on = (port: number) => ({ transport: { kind: 'tcp', host: '127.0.0.1', port } });
+  const made = benches.map((ports, index) => {
+    const { scale, printer, ...rest } = like as Record<'scale' | 'printer', object>;
+    return [
+      `bench-${String(index + 1)}`,
+      {
+        ...rest,
+        name: `Bench ${String(index + 1)}`,
+        scale: { ...scale, ...on(ports.scale) },
+        scanner: on(ports.scanner),
+        printer: { ...printer, ...on(ports.printer) },
+        labelPrinter: undefined,
+      },
+    ] as const;
+  });
+  devices.set('benches', Object.fromEntries(made));
+  writeFileSync(file, devices.toString());
+  if (labels) {
+    const shop = join(folder, 'shop.yaml');
+    writeFileSync(shop, `${readFileSync(shop, 'utf8')}\nlabels:\n  url: simulated\n`);
+  }
+  return folder;
+}
+
+/** Fills a data folder with orders of one to three pieces of their own, as the demo's are. */
+export async function fillWithOrders(data: string, count: number, now: number): Promise<void> {
+  const store = await openStore(data);
+  const { pieces } = demoPieces();
+  const uniform = seeded(count);
+  const newPieces: Piece[] = [];
+  const orders: Order[] = [];
+  for (let index = 0; index < count; index++) {
+    const size = [1, 1, 1, 1, 1, 1, 2, 2, 3][Math.floor(uniform() * 9)] ?? 1;
+    const order = demoOrder(pieces, size, uniform);
+    const own = order.pieces.map(({ sku }, line) => ({ sku: `DAY-${String(index)}-${String(line)}`, like: sku }));
+    for (const { sku, like } of own) {
+      const piece = pieces.find((each) => each.sku === like);
+      if (piece !== undefined) newPieces.push({ ...piece, sku });
+    }
+    orders.push({
+      ...order,
+      id: String(50_000 + index),
+      buyer: `Buyer ${String(index)}`,
+      address: [`${String(1 + index)} Any Street`],
+      pieces: own.map(({ sku }) => ({ sku, count: 1 })),
+      shipBy: new Date(now + 6 * 3_600_000 + index * 1000).toISOString(),
+    });
+  }
+  await store.transaction().execute(async (transaction) => {
+    await savePieces(transaction, newPieces);
+    for (let at = 0; at < orders.length; at += 50) await saveOrders(transaction, orders.slice(at, at + 50), now);
+  });
+  await store.destroy();
+}
