@@ -107,7 +107,7 @@ export default tseslint.config(
     },
   },
   {
-    files: ['*.config.ts', '**/*.mjs'],
+    files: ['**/*.config.ts', '**/*.mjs'],
     extends: [tseslint.configs.disableTypeChecked],
     languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', setTimeout: 'readonly' } },
     rules: { 'no-restricted-exports': 'off' },

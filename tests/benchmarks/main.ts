@@ -1,9 +1,10 @@
 import { existsSync } from 'node:fs';
-import { cpus, totalmem } from 'node:os';
-import Table from 'cli-table3';
+import { relative } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Figure } from './figure.ts';
+import { circumstances, keep, KEPT, machine } from './kept-figures.ts';
 import type { BenchOptions } from './options.ts';
+import { figuresTable } from './table.ts';
 
 /** A module of this folder that measures something. */
 interface Bench {
@@ -11,35 +12,9 @@ interface Bench {
 }
 
 /** Every benchmark by its name, in the order in which they run; each has a module of that name. */
-const NAMES = ['rating', 'planning', 'devices', 'voice', 'bench-ui', 'office', 'faults', 'day'].filter((name) =>
-  existsSync(new URL(`./${name}.ts`, import.meta.url)),
+const NAMES = ['rating', 'planning', 'devices', 'bench-ui', 'office', 'day', 'faults', 'servers', 'voice'].filter(
+  (name) => existsSync(new URL(`./${name}.ts`, import.meta.url)),
 );
-
-function shown(value: number): string {
-  if (value >= 1000) return Math.round(value).toLocaleString('en');
-  return Number(value.toPrecision(3)).toString();
-}
-
-function report(figures: readonly Figure[]): string {
-  const drawn = new Table({
-    head: ['bench', 'what', 'value', 'unit', 'goal', '', 'against'],
-    style: { head: [], border: [], compact: true },
-  });
-  for (const { bench, name, value, unit, goal, met, against } of figures) {
-    drawn.push([
-      bench,
-      name,
-      shown(value),
-      unit,
-      goal === null ? '' : shown(goal),
-      met === null ? '' : met ? 'met' : 'not met',
-      against,
-    ]);
-  }
-  const [processor] = cpus();
-  const machine = `${processor?.model ?? 'unknown processor'}, ${String(cpus().length)} cores, ${String(Math.round(totalmem() / 2 ** 30))} GB, Node ${process.version}`;
-  return `${machine}\n${drawn.toString()}`;
-}
 
 const USAGE = 'usage: npm run -s bench -- [NAME]... [--json] [--whole] [--set FOLDER]';
 
@@ -54,13 +29,36 @@ async function main(args: readonly string[]): Promise<number> {
     return 2;
   }
   const figures: Figure[] = [];
+  let failed = 0;
   for (const name of NAMES) {
     if (names.length > 0 && !names.includes(name)) continue;
-    const { bench } = (await import(`./${name}.ts`)) as Bench;
-    figures.push(...(await bench(options)));
+    const before = circumstances();
+    const began = performance.now();
+    const { measured, failure } = await run(name, options);
+    const seconds = Math.round((performance.now() - began) / 100) / 10;
+    keep({ bench: name, ...before, seconds, figures: measured, failure });
+    figures.push(...measured);
+    if (failure !== null) {
+      failed += 1;
+      console.error(`${name} did not end: ${failure}`);
+    } else if (!json) console.error(`${name}: ${String(seconds)} s`);
   }
-  console.log(json ? JSON.stringify({ figures }, null, 2) : report(figures));
-  return 0;
+  if (json) console.log(JSON.stringify({ figures }, null, 2));
+  else {
+    console.log(`${machine()}\n${figuresTable(figures)}`);
+    console.log(`The last run of every benchmark is kept in ${relative(process.cwd(), KEPT)}.`);
+  }
+  return failed > 0 ? 1 : 0;
+}
+
+/** One that fails takes nothing from the others: theirs may have cost half an hour. */
+async function run(name: string, options: BenchOptions) {
+  try {
+    const { bench } = (await import(`./${name}.ts`)) as Bench;
+    return { measured: await bench(options), failure: null };
+  } catch (error) {
+    return { measured: [], failure: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
 }
 
 function optionsOf(args: readonly string[]) {
