@@ -10,6 +10,11 @@ const BUILD = join(ROOT, 'build');
 const COMMON = ['package.json', 'package-lock.json', 'shared'];
 const PARTS = {
   server: { sources: [...COMMON, 'server', 'drivers', 'config'], made: 'server/main.js', build: buildServer },
+  api: {
+    sources: [...COMMON, 'tsconfig.json', 'server/api/wire-schemas.mjs'],
+    made: 'api/wire.json',
+    build: buildWireSchemas,
+  },
   ui: {
     sources: [...COMMON, 'station-ui', 'vite.config.ts', 'tsconfig.ui.json', 'server/build-pages.mjs'],
     made: 'ui/bench-worker.js',
@@ -51,6 +56,12 @@ export async function buildStale(names = Object.keys(PARTS)) {
     built.push(name);
   }
   return built;
+}
+
+async function buildWireSchemas() {
+  // The compiler is large: whoever builds nothing does not wait for it.
+  const { writeWireSchemas } = await import('./api/wire-schemas.mjs');
+  writeWireSchemas(ROOT, join(BUILD, 'api/wire.json'));
 }
 
 async function buildServer() {

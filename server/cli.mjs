@@ -2,5 +2,5 @@
 import { join } from 'node:path';
 import { buildStale, ROOT } from './build-steps.mjs';
 
-await buildStale(['server']);
+await buildStale(process.argv[2] === 'api' ? ['server', 'api'] : ['server']);
 await import(join(ROOT, 'build/server/cli.js'));

@@ -22,7 +22,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
 
 /** Every problem of a config folder. */
 export const checkCommand: Command = {
-  usage: 'check [FOLDER]',
+  usage: 'check [FOLDER | --config FOLDER]',
   options: ['config'],
   positionals: 1,
   run,

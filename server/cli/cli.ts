@@ -1,3 +1,4 @@
+import { apiCommand } from './api.ts';
 import { checkCommand } from './check.ts';
 import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
@@ -9,7 +10,8 @@ import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
 import { verdictCommand } from './verdict.ts';
 
-const COMMANDS: Readonly<Record<string, Command>> = {
+/** Every command, by its name. */
+export const COMMANDS: Readonly<Record<string, Command>> = {
   quote: quoteCommand,
   plan: planCommand,
   estimate: estimateCommand,
@@ -17,6 +19,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   check: checkCommand,
   'import-rates': importRatesCommand,
   'compare-rates': compareRatesCommand,
+  api: apiCommand,
 };
 
 /** What a run of the command line leaves behind. */
@@ -34,6 +37,11 @@ const USAGE = [
 
 const lines = (texts: readonly string[]) => texts.map((text) => `${text}\n`).join('');
 
+/** A document with the version of its shape, which scripts may look at. */
+function versioned(document: object, { version = 1 }: Command): object {
+  return version === null ? document : { version, ...document };
+}
+
 /**
  * Runs one command. With --json stdout holds one JSON document and nothing else; everything that is wrong goes to stderr,
  * with exit 1 for bad input and 2 for wrong usage.
@@ -50,7 +58,9 @@ export function runCli(args: readonly string[], surroundings: Surroundings): Cli
     const options = readOptions(rest, command);
     if (options.help) return { exit: 0, stdout: lines([`usage: ${command.usage} [--json]`]), stderr: '' };
     const { document, text, complaints } = command.run(options, surroundings);
-    const stdout = options.json ? lines([JSON.stringify(document, null, 2)]) : lines(text === '' ? [] : [text]);
+    const stdout = options.json
+      ? lines([JSON.stringify(versioned(document, command), null, 2)])
+      : lines(text === '' ? [] : [text]);
     return { exit: complaints.length === 0 ? 0 : 1, stdout, stderr: lines(complaints) };
   } catch (error) {
     if (!(error instanceof CliError)) throw error;

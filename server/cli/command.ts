@@ -3,7 +3,7 @@ import type { Options } from './options.ts';
 /** What a command came to. */
 export interface Outcome {
   /** printed with --json */
-  readonly document: unknown;
+  readonly document: object;
   /** printed without */
   readonly text: string;
   /** one line each on stderr; any makes the exit 1 */
@@ -20,6 +20,8 @@ export interface Surroundings {
   readonly workingFolder: string;
   /** everything that comes in */
   readonly stdin: () => Uint8Array;
+  /** what the build made of the wire types */
+  readonly wire: string;
 }
 
 export interface Command {
@@ -31,6 +33,11 @@ export interface Command {
   readonly flags?: readonly string[];
   /** how many arguments without a name it takes */
   readonly positionals?: number;
+  /**
+   * of its JSON document, 1 where nothing is said: one more when a field is taken away or means something else; what is added
+   * leaves it. null where the document is of a kind that names its own.
+   */
+  readonly version?: number | null;
   /** @throws CliError */
   readonly run: (options: Options, surroundings: Surroundings) => Outcome;
 }

@@ -26,6 +26,7 @@ const { exit, stdout, stderr } = runCli(process.argv.slice(2), {
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
+  wire: resolve(ROOT, 'build/api/wire.json'),
   workingFolder: process.env.INIT_CWD ?? process.cwd(),
 });
 write(2, stderr);

@@ -8,7 +8,7 @@ import { saveAddressCheck } from '#server/store/address-checks.ts';
 import { findOrder } from '#server/store/orders.ts';
 import { addressKey } from '#shared/addresses/address-doubts.ts';
 
-const foundRight = z.strictObject({ key: z.string().min(1).max(4000) });
+export const foundRight = z.strictObject({ key: z.string().min(1).max(4000) });
 
 /** Addresses to ask about, and the word of a person that one is right. */
 export function addressRoutes({ store, stations, clock }: AppParts): Router {

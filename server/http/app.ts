@@ -4,6 +4,7 @@ import compression from 'compression';
 import express, { type Express, type NextFunction, type Request, type Response } from 'express';
 import type { Logger } from 'pino';
 import { appManifest } from './app-manifest.ts';
+import { apiRoutes } from './api-routes.ts';
 import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
@@ -73,6 +74,7 @@ export function createApp(parts: AppParts): Express {
   });
   app.use(
     '/api',
+    apiRoutes(parts),
     importRoutes(parts),
     addressRoutes(parts),
     combiningRoutes(parts),

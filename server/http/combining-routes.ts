@@ -7,7 +7,7 @@ import { combineOrders, partOrders } from '#server/office/combining/combine.ts';
 import { CombiningDesk } from '#server/office/combining/proposals.ts';
 import { declineCombining } from '#server/store/combining.ts';
 
-const group = z.strictObject({ orders: z.array(z.string().min(1).max(80)).min(2).max(40) });
+export const combiningGroup = z.strictObject({ orders: z.array(z.string().min(1).max(80)).min(2).max(40) });
 
 const REFUSALS = {
   'unknown-order': 'One of these orders is no longer there.',
@@ -27,14 +27,14 @@ export function combiningRoutes({ store, shops, stations, planner, clock }: AppP
     response.json(await view());
   });
   routes.post('/combining', express.json(), async (request, response) => {
-    const { orders } = checkBody(group, request.body);
+    const { orders } = checkBody(combiningGroup, request.body);
     const outcome = await combineOrders(store, [...new Set(orders)], clock.now());
     if (outcome !== 'done') throw new HttpError(409, outcome, REFUSALS[outcome]);
     tellBenches();
     response.json(await view());
   });
   routes.post('/combining/decline', express.json(), async (request, response) => {
-    const { orders } = checkBody(group, request.body);
+    const { orders } = checkBody(combiningGroup, request.body);
     await declineCombining(store, orders, clock.now());
     response.json(await view());
   });

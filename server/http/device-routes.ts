@@ -22,11 +22,19 @@ import { PRINTABLES, type CorrectionsTaken } from '#shared/wire/devices.ts';
 
 const LARGEST_FILE = '8mb';
 
-const documentBody = z.strictObject({
+export const documentBody = z.strictObject({
   what: z.enum(PRINTABLES),
   language: z.enum(LANGUAGES),
   ids: z.array(z.string().min(1).max(100)).max(500).default([]),
   print: z.boolean(),
+});
+
+export const scaleTaskBody = z.strictObject({ task: z.enum(SCALE_TASKS) });
+export const settledBody = z.strictObject({ as: z.enum(['printed', 'again']) });
+export const languageBody = z.strictObject({ language: z.enum(LANGUAGES) });
+export const standInBody = z.strictObject({
+  device: z.enum(['scale', 'scanner', 'printer']),
+  simulated: z.boolean(),
 });
 
 const REFUSED: Readonly<Record<TrialRefusal, string>> = {
@@ -60,7 +68,7 @@ export function deviceRoutes(parts: AppParts): Router {
     response.json({ outcome: await stationOf(request.params.bench).devices.zero() });
   });
   routes.post('/devices/:bench/scale', express.json(), async (request, response) => {
-    const { task } = checkBody(z.strictObject({ task: z.enum(SCALE_TASKS) }), request.body);
+    const { task } = checkBody(scaleTaskBody, request.body);
     response.json({ outcome: await stationOf(request.params.bench).devices.tellScale(task) });
   });
   routes.get('/devices/:bench/scale', async (request, response) => {
@@ -70,14 +78,14 @@ export function deviceRoutes(parts: AppParts): Router {
     response.json(stationOf(request.params.bench).testScan.wait());
   });
   routes.post('/devices/:bench/jobs/:id', express.json(), async (request, response) => {
-    const { as } = checkBody(z.strictObject({ as: z.enum(['printed', 'again']) }), request.body);
+    const { as } = checkBody(settledBody, request.body);
     const settled = await stationOf(request.params.bench).settlePrint(Number(request.params.id), as);
     if (!settled) throw new HttpError(409, 'settled-before', 'This print job is settled already.');
     response.json({ ok: true });
   });
   routes.post('/devices/:bench/jobs/:id/copy', express.json(), async (request, response) => {
     const station = stationOf(request.params.bench);
-    const { language } = checkBody(z.strictObject({ language: z.enum(LANGUAGES) }), request.body);
+    const { language } = checkBody(languageBody, request.body);
     const asked = { job: Number(request.params.id), language, now: clock.now() };
     const queued = await queueCopy(store, shops.current, station.bench, asked);
     if (!queued) throw new HttpError(409, 'not-printed', 'Only what was printed can be copied.');
@@ -86,7 +94,7 @@ export function deviceRoutes(parts: AppParts): Router {
   });
   routes.post('/devices/:bench/reference-check', express.json(), async (request, response) => {
     const station = stationOf(request.params.bench);
-    const { language } = checkBody(z.strictObject({ language: z.enum(LANGUAGES) }), request.body);
+    const { language } = checkBody(languageBody, request.body);
     const result = await tryReference({ station, store, shop: shops.current, clock }, language);
     if (typeof result === 'string') throw new HttpError(409, result, REFUSED[result]);
     response.json({ ...result, at: clock.now() });
@@ -102,8 +110,7 @@ export function deviceRoutes(parts: AppParts): Router {
     response.json({ ok: true });
   });
   routes.post('/devices/:bench/stand-in', express.json(), async (request, response) => {
-    const body = z.strictObject({ device: z.enum(['scale', 'scanner', 'printer']), simulated: z.boolean() });
-    const { device, simulated } = checkBody(body, request.body);
+    const { device, simulated } = checkBody(standInBody, request.body);
     const done = await stationOf(request.params.bench).standIn(device, simulated);
     if (done === 'packing')
       throw new HttpError(409, done, 'An order is on this bench: finish it or set it aside first.');

@@ -15,7 +15,7 @@ import { UnitError } from '#shared/units/unit-error.ts';
 
 const text = z.string().trim().min(1).max(100);
 const several = z.preprocess((raw) => (typeof raw === 'string' ? [raw] : raw), z.array(text).max(60));
-const query = z.object({
+export const fitsQuery = z.object({
   sku: several.optional(),
   kind: text.optional(),
   size: text.optional(),
@@ -28,7 +28,7 @@ const query = z.object({
     .optional(),
 });
 
-type Query = z.output<typeof query>;
+type Query = z.output<typeof fitsQuery>;
 
 /** The piece that nobody has yet: a kind in a size, for which the lister wants to know what it would go in. */
 function imaginedPiece({ kind: id, size, cloth, mass }: Query, shop: Shop): Piece {
@@ -75,7 +75,7 @@ export function fitsRoutes({ store, shops, clock, planner }: AppParts): Router {
   });
   routes.get('/what-fits', async (request, response) => {
     const shop = shops.current;
-    const asked = query.safeParse(request.query);
+    const asked = fitsQuery.safeParse(request.query);
     if (!asked.success) throw bad(z.prettifyError(asked.error));
     const { sku: skus = [], to: postcode, country } = asked.data;
     const imagined = asked.data.kind === undefined ? [] : [imaginedPiece(asked.data, shop)];

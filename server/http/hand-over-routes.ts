@@ -14,8 +14,16 @@ import { closeSack, keepParcel, openSacks, parcelById, takeOutOfSack, waitingPar
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { Attention, SackScan, Sheet } from '#shared/wire/hand-over.ts';
 
-const parcelBody = z.strictObject({ parcel: z.int() });
-const paperBody = z.strictObject({ bench: z.string(), language: z.enum(LANGUAGES), print: z.boolean().default(true) });
+export const parcelBody = z.strictObject({ parcel: z.int() });
+export const paperBody = z.strictObject({
+  bench: z.string(),
+  language: z.enum(LANGUAGES),
+  print: z.boolean().default(true),
+});
+export const beginBody = z.strictObject({ bench: z.string().nullable() });
+export const sackScanBody = z.strictObject({ text: z.string().min(1).max(500) });
+export const closeBody = z.strictObject({ by: z.string().max(60).nullable(), leave: z.int().min(0) });
+export const keepBody = z.strictObject({ reason: z.string().trim().min(1).max(200) });
 
 /** Loading the carriers' sacks, handing them over, and what did not leave. */
 export function handOverRoutes({ store, shops, stations, clock }: AppParts): Router {
@@ -65,14 +73,14 @@ export function handOverRoutes({ store, shops, stations, clock }: AppParts): Rou
     response.json(waits);
   });
   routes.post('/hand-over/:carrier/begin', express.json(), async (request, response) => {
-    const { bench } = checkBody(z.strictObject({ bench: z.string().nullable() }), request.body);
+    const { bench } = checkBody(beginBody, request.body);
     if (bench !== null) stationOf(bench);
     await collecting(() => beginSack(parts(), request.params.carrier, bench));
     tellBenches();
     response.json(await view());
   });
   routes.post('/hand-over/:carrier/scan', express.json(), async (request, response) => {
-    const { text } = checkBody(z.strictObject({ text: z.string().min(1).max(500) }), request.body);
+    const { text } = checkBody(sackScanBody, request.body);
     response.json(await scanned(() => scanIntoSack(parts(), request.params.carrier, text), text));
   });
   routes.post('/hand-over/:carrier/put', express.json(), async (request, response) => {
@@ -86,8 +94,7 @@ export function handOverRoutes({ store, shops, stations, clock }: AppParts): Rou
     response.json(await view());
   });
   routes.post('/hand-over/:carrier/close', express.json(), async (request, response) => {
-    const body = z.strictObject({ by: z.string().max(60).nullable(), leave: z.int().min(0) });
-    const { by, leave } = checkBody(body, request.body);
+    const { by, leave } = checkBody(closeBody, request.body);
     const { carrier } = request.params;
     const id = await store.transaction().execute(async (transaction) => {
       const sack = (await openSacks(transaction)).find((each) => each.carrier === carrier);
@@ -107,7 +114,7 @@ export function handOverRoutes({ store, shops, stations, clock }: AppParts): Rou
     response.json(await sheetOf(String(id)));
   });
   routes.post('/hand-over/parcels/:id/keep', express.json(), async (request, response) => {
-    const { reason } = checkBody(z.strictObject({ reason: z.string().trim().min(1).max(200) }), request.body);
+    const { reason } = checkBody(keepBody, request.body);
     const parcel = await parcelOf(Number(request.params.id));
     if (!(await keepParcel(store, parcel.id, reason))) {
       throw new HttpError(409, 'left-before', 'This parcel has left already.');

@@ -11,7 +11,7 @@ import type { ImportSubject } from '#shared/wire/office.ts';
 
 const LARGEST_BODY = '8mb';
 const SUBJECTS = ['pieces', 'orders'] as const;
-const newTokenBody = z.strictObject({
+export const newTokenBody = z.strictObject({
   name: z.string().trim().min(1).max(80),
   may: z.array(z.enum(SUBJECTS)).min(1),
 });

@@ -16,7 +16,8 @@ const MEDIA: Readonly<Record<LabelType, string>> = {
   zpl: 'application/octet-stream',
   escpos: 'application/octet-stream',
 };
-const keyBody = z.strictObject({ key: z.string().min(1).max(300) });
+export const keyBody = z.strictObject({ key: z.string().min(1).max(300) });
+export const receiverBody = z.strictObject({ on: z.boolean() });
 
 /** Labels that come from outside: what was sent, what waits and what was given up; their papers; numbers read back. */
 export function labelRoutes({ store, shops, stations, labels, clock }: AppParts): Router {
@@ -59,7 +60,7 @@ export function labelRoutes({ store, shops, stations, labels, clock }: AppParts)
     response.send(Buffer.from(row.label));
   });
   routes.post('/labels/stand-in', json, async (request, response) => {
-    const { on } = checkBody(z.strictObject({ on: z.boolean() }), request.body);
+    const { on } = checkBody(receiverBody, request.body);
     if (shops.current.labels !== undefined) {
       throw new HttpError(409, 'configured', 'The shop’s files say where labels are asked for.');
     }

@@ -11,7 +11,7 @@ import { ORDER_SORTINGS, type BenchRow, type PersonRow } from '#shared/wire/offi
 
 const MOST_ROWS = 500;
 /** A question as the address has it; what cannot be read is as if it were not there. */
-const orderQuestion = z.object({
+export const orderQuestion = z.object({
   text: z.string().catch(''),
   state: z.enum(ORDER_STATES).nullable().catch(null),
   by: z.enum(ORDER_SORTINGS).catch('shipBy'),

@@ -12,7 +12,7 @@ import type { StaffMember } from '#shared/shop/shop.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 
 const language = z.enum(LANGUAGES);
-const printBody = z.strictObject({ bench: z.string().min(1).max(100), language });
+export const recordPrintBody = z.strictObject({ bench: z.string().min(1).max(100), language });
 
 /** The people of the shop: how each gets on, their skills, and the record of them. */
 export function peopleRoutes({ store, shops, stations, clock }: AppParts): Router {
@@ -37,7 +37,7 @@ export function peopleRoutes({ store, shops, stations, clock }: AppParts): Route
   });
   routes.post('/people/:id/record', express.json(), async (request, response) => {
     const person = personOf(request.params.id);
-    const body = checkBody(printBody, request.body);
+    const body = checkBody(recordPrintBody, request.body);
     const station = stations.get(body.bench);
     if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${body.bench}".`);
     const asked = { person: person.id, language: body.language, now: clock.now() };

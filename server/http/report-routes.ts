@@ -9,7 +9,7 @@ import { REPORT_BY } from '#shared/reports/report.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 
 const USUAL_DAYS = 28;
-const query = z.object({
+export const reportQuery = z.object({
   from: z.iso.date().optional(),
   to: z.iso.date().optional(),
   by: z.enum(REPORT_BY).optional(),
@@ -20,7 +20,7 @@ const query = z.object({
 export function reportRoutes({ store, shops, clock }: AppParts): Router {
   const routes = Router();
   const wished = (asked: unknown): ReportWish & { readonly language: (typeof LANGUAGES)[number] } => {
-    const found = query.safeParse(asked);
+    const found = reportQuery.safeParse(asked);
     if (!found.success) throw new HttpError(400, 'bad-request', z.prettifyError(found.error));
     const to = found.data.to ?? calendarDay(clock.now(), shops.current.timeZone);
     const from = found.data.from ?? daysLater(to, 1 - USUAL_DAYS);

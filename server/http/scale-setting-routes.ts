@@ -11,7 +11,7 @@ import { MASS_UNITS } from '#shared/units/mass.ts';
 import type { FormToTry } from '#shared/wire/devices.ts';
 
 const words = z.array(z.string().min(1)).exactOptional();
-const formBody: z.ZodType<FormToTry> = z.strictObject({
+export const formBody: z.ZodType<FormToTry> = z.strictObject({
   form: z.strictObject({
     kind: z.literal('own'),
     pattern: z.string().min(1).max(400),
@@ -24,6 +24,8 @@ const formBody: z.ZodType<FormToTry> = z.strictObject({
   }),
   sample: z.string().max(10_000),
 });
+
+export const portBody = z.strictObject({ port: z.string().startsWith('/').max(200) });
 
 /** Finding out how a scale is set: listening to a port, and trying a described form on a pasted sample. */
 export function scaleSettingRoutes({ shops }: AppParts): Router {
@@ -39,7 +41,7 @@ export function scaleSettingRoutes({ shops }: AppParts): Router {
     response.json(finder.state());
   });
   routes.post('/scale-finding', express.json(), (request, response) => {
-    const { port } = checkBody(z.strictObject({ port: z.string().startsWith('/').max(200) }), request.body);
+    const { port } = checkBody(portBody, request.body);
     if (!finder.start(port)) {
       throw new HttpError(409, 'port-in-use', 'This port is in use by a bench, or another search is running.');
     }

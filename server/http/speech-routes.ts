@@ -7,7 +7,7 @@ import type { Speech } from '#server/speech/speech.ts';
 import { FASTEST, SLOWEST } from '#shared/wire/speech.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 
-const query = z.object({
+export const speechQuery = z.object({
   text: z.string().min(1).max(LONGEST_TEXT),
   language: z.enum(LANGUAGES),
   rate: z.coerce.number().int().min(SLOWEST).max(FASTEST),
@@ -25,7 +25,7 @@ const STATUS: Readonly<Record<SpeechError['code'], number>> = {
 export function speechRoutes({ speech }: { readonly speech: Speech }): Router {
   const router = Router();
   router.get('/speech', async (request, response) => {
-    const asked = query.safeParse(request.query);
+    const asked = speechQuery.safeParse(request.query);
     if (!asked.success) throw new HttpError(400, 'bad-request', z.prettifyError(asked.error));
     const { text, language, rate } = asked.data;
     try {

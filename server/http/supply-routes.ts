@@ -15,13 +15,14 @@ import type { SupplyHistory } from '#shared/wire/supplies.ts';
 
 const MOVES_SHOWN = 60;
 
-const entryBody = z.strictObject({
+export const entryBody = z.strictObject({
   kind: z.enum(['counted', 'received', 'ordered', 'taken']),
   amount: z.string().min(1).max(40),
   in: z.enum(['unit', 'pack']),
   reason: z.string().max(200),
   who: z.string().max(60).nullable(),
 });
+export const orderListBody = z.strictObject({ bench: z.string(), language: z.enum(LANGUAGES), print: z.boolean() });
 const language = z.enum(LANGUAGES).catch('en');
 
 /** What is on the shelf, what people say of it, and what to order. */
@@ -62,10 +63,7 @@ export function supplyRoutes({ store, shops, stations, clock }: AppParts): Route
     response.attachment('supplies.csv').type('text/csv').send(csv);
   });
   routes.post('/supplies-order-list', express.json(), async (request, response) => {
-    const body = checkBody(
-      z.strictObject({ bench: z.string(), language: z.enum(LANGUAGES), print: z.boolean() }),
-      request.body,
-    );
+    const body = checkBody(orderListBody, request.body);
     const station = stations.get(body.bench);
     if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${body.bench}".`);
     const document = orderList(await view(), shops.current, body.language);

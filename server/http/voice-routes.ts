@@ -22,13 +22,13 @@ const SHORTEST_BYTES = 6400;
 const RECORDING = /^[\w-]+\.(wav|csv)$/;
 const ALL = COMMANDS.flatMap((command) => [PHRASES.en[command], ALTERNATIVES[command]]);
 
-const who = z.strictObject({ staff: z.string().min(1).max(100), bench: z.string().min(1).max(100) });
-const takeQuery = who.extend({ phrase: z.enum(['', ...ALL]) });
+export const whoBody = z.strictObject({ staff: z.string().min(1).max(100), bench: z.string().min(1).max(100) });
+export const takeQuery = whoBody.extend({ phrase: z.enum(['', ...ALL]) });
 
 /** Recording a shop's own voices, and how each person is understood. */
 export function voiceRoutes({ shops, listener, recorded, enrolments, clock }: AppParts): Router {
   const routes = Router();
-  const known = ({ staff, bench }: z.output<typeof who>): void => {
+  const known = ({ staff, bench }: z.output<typeof whoBody>): void => {
     const { staff: people, benches } = shops.current;
     if (!people.some((each) => each.id === staff)) throw new HttpError(404, 'unknown-staff', `There is no "${staff}".`);
     if (!benches.some((each) => each.id === bench))
@@ -97,7 +97,7 @@ export function voiceRoutes({ shops, listener, recorded, enrolments, clock }: Ap
     response.json(recorded.all());
   });
   routes.post('/voices/enrolments', express.json(), async (request, response) => {
-    const body = checkBody(who, request.body);
+    const body = checkBody(whoBody, request.body);
     known(body);
     const takes = recorded
       .all()

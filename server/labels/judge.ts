@@ -19,7 +19,7 @@ const MOST_SAID = 600;
 const LONGEST_NUMBER = 64;
 
 /** What it does not know is left alone: a receiver may say more than we ask. */
-const answerSchema = z.object({
+export const answerSchema = z.object({
   version: z.literal(LABEL_VERSION).optional(),
   trackingNumber: z
     .string()

@@ -18,8 +18,8 @@ import { FASTEST, QUIETEST, SLOWEST, SPEECH_FORMS, type SpeechChange } from '#sh
 import type { BenchInput, BenchToServer, ServerToBench, WireError } from '#shared/wire/events.ts';
 
 const inputId = z.string().min(8).max(100);
-const scanned = z.string().min(1).max(500);
-const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
+export const scanned = z.string().min(1).max(500);
+export const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   z.strictObject({
     id: inputId,
     type: z.literal('command'),
@@ -45,7 +45,7 @@ const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   z.strictObject({ id: inputId, type: z.literal('choose'), option: z.string().min(1).max(100) }),
 ]);
 
-const speechChange: z.ZodType<SpeechChange> = z.strictObject({
+export const speechChange: z.ZodType<SpeechChange> = z.strictObject({
   wordsPerMinute: z.int().min(SLOWEST).max(FASTEST).exactOptional(),
   volume: z.int().min(QUIETEST).max(100).exactOptional(),
   form: z.enum(SPEECH_FORMS).exactOptional(),

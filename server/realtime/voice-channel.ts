@@ -21,7 +21,7 @@ export interface VoiceChannelParts {
   readonly log: Logger;
 }
 
-const asked = z.enum(EAR_ASKS);
+export const earAsk = z.enum(EAR_ASKS);
 const WAKE_SECONDS = 10;
 
 /** The voice of one bench on its sockets. */
@@ -83,7 +83,7 @@ export class VoiceChannel {
   welcome(socket: Socket<BenchToServer, ServerToBench>): void {
     socket.emit('voice', this.#voice.view());
     socket.on('ear', (raw: unknown, milliseconds: unknown) => {
-      const ask = asked.safeParse(raw);
+      const ask = earAsk.safeParse(raw);
       if (ask.success) this.#ask(socket.id, ask.data, typeof milliseconds === 'number' ? milliseconds : null);
     });
     socket.on('sound', (raw: unknown, ack: unknown) => {

@@ -81,14 +81,15 @@ export async function handedParcel(
 /** Every carrier's next collection with what is in its sack and what is missing, what is overdue, and the sheets so far. */
 export async function handOverView(store: StoreOrTransaction, shop: Shop, now: number): Promise<HandOverView> {
   const desk = await ParcelDesk.at(store, shop, now);
-  const rows: (HandedParcel & { readonly sack: number | null })[] = [];
-  for (const parcel of await waitingParcels(store)) rows.push({ ...(await desk.row(parcel)), sack: parcel.sack });
+  const rows: { readonly row: HandedParcel; readonly sack: number | null }[] = [];
+  for (const parcel of await waitingParcels(store)) rows.push({ row: await desk.row(parcel), sack: parcel.sack });
   const sacks = await openSacks(store);
-  const ids = [...shop.collections, ...sacks, ...rows].map(({ carrier }) => carrier);
+  const ids = [...shop.collections, ...sacks, ...rows.map(({ row }) => row)].map(({ carrier }) => carrier);
   const carriers = [...new Set(ids)].map((carrier): CarrierSack => {
     const sack = sacks.find((each) => each.carrier === carrier) ?? null;
-    const own = rows.filter((row) => row.carrier === carrier);
-    const inSack = sack === null ? [] : own.filter((row) => row.sack === sack.id);
+    const own = rows.filter(({ row }) => row.carrier === carrier);
+    const isIn = (each: (typeof own)[number]) => sack !== null && each.sack === sack.id;
+    const inSack = own.filter(isIn).map(({ row }) => row);
     const collection = sack ?? collectionNow(shop, carrier, now);
     return {
       carrier,
@@ -97,7 +98,7 @@ export async function handOverView(store: StoreOrTransaction, shop: Shop, now: n
       sack: sack?.id ?? null,
       bench: sack?.bench ?? null,
       inSack,
-      missing: own.filter((row) => !inSack.includes(row)),
+      missing: own.filter((each) => !isIn(each)).map(({ row }) => row),
       mass: total(inSack),
     };
   });
@@ -109,7 +110,7 @@ export async function handOverView(store: StoreOrTransaction, shop: Shop, now: n
     unit: shop.units.mass,
     places: shop.units.massPlaces,
     carriers,
-    overdue: rows.filter((row) => row.overdue),
+    overdue: rows.map(({ row }) => row).filter(({ overdue }) => overdue),
     sheets,
   };
 }

@@ -3,11 +3,11 @@ import type { Table, TableRow } from '#server/office/imports/table.ts';
 import type { RefusedRecord } from '#shared/wire/intake.ts';
 
 /** So many are looked through in one turn, and every refusal of them is named. */
-const MOST_RECORDS = 500;
+export const MOST_RECORDS = 500;
 
 /** A text, a number, a list of texts, or null for nothing. */
-const value = z.union([z.string(), z.number(), z.boolean(), z.null(), z.array(z.string())]);
-type Value = z.output<typeof value>;
+export const fieldValue = z.union([z.string(), z.number(), z.boolean(), z.null(), z.array(z.string())]);
+type Value = z.output<typeof fieldValue>;
 
 /**
  * Records as the table that a file would be, so that both are read by the same rules. "Lines" are places in the list,
@@ -35,7 +35,7 @@ export function recordTable(
     }
     const taken: Record<string, Value> = {};
     for (const [field, found] of Object.entries(entry)) {
-      const read = value.safeParse(found);
+      const read = fieldValue.safeParse(found);
       if (!fields.includes(field)) {
         refused.push({ record, field, expected: `one of the fields ${fields.join(', ')}`, found: `"${field}"` });
       } else if (!read.success) {

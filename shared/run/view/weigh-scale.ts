@@ -16,7 +16,7 @@ export function weighScaleOf(state: RunState, facts: RunFacts): WeighScale | nul
   const planned = settledBracket(state)?.ceiling ?? plannedCeiling(parcel);
   const verdict = state.progress[state.parcel]?.weighing?.verdict ?? verdictOf(parcel, onTheScale, facts);
   return {
-    brackets,
+    brackets: brackets.map(({ ceiling, price }) => ({ ceiling, price })),
     planned: brackets.findIndex((bracket) => bracket.ceiling === planned),
     toCome: parcel.toCome.mass,
     uncertainty: verdict.uncertainty,

@@ -28,6 +28,7 @@ function run(args: readonly string[], incoming = ''): CliResult {
     now: Date.parse('2026-11-25T18:00:00Z'),
     config,
     workingFolder: folder,
+    wire: '',
     stdin: () => Buffer.from(incoming),
   });
 }

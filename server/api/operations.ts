@@ -1,0 +1,21 @@
+import type { Operation } from './operation.ts';
+import { deviceOperations } from './operations/devices.ts';
+import { incomingOperations } from './operations/incoming.ts';
+import { orderOperations } from './operations/orders.ts';
+import { parcelOperations } from './operations/parcels.ts';
+import { priceOperations } from './operations/prices.ts';
+import { reportOperations } from './operations/reports.ts';
+import { stationOperations } from './operations/station.ts';
+import { voiceOperations } from './operations/voice.ts';
+
+/** Every route that is no page. A test compares them with the router. */
+export const OPERATIONS: readonly Operation[] = [
+  ...stationOperations,
+  ...orderOperations,
+  ...incomingOperations,
+  ...priceOperations,
+  ...parcelOperations,
+  ...reportOperations,
+  ...deviceOperations,
+  ...voiceOperations,
+];
