@@ -1,10 +1,11 @@
 import type { Language } from '#shared/words/language.ts';
+import { translator, type TextRules } from '#shared/words/text-rules.ts';
 
 /**
  * What the check of the shop's files says, by its English words: `{}` stands for what differs. The first that fits counts, and
  * what stands in a place is put into Spanish too where it is one of these itself.
  */
-const SPANISH: readonly (readonly [english: string, spanish: string])[] = [
+const SPANISH: TextRules = [
   // what was found
   ['nothing', 'nada'],
   ['none', 'nada'],
@@ -258,32 +259,8 @@ const SPANISH: readonly (readonly [english: string, spanish: string])[] = [
   ['a key code such as {} or {}', 'un código de tecla como {} o {}'],
 ];
 
-interface Rule {
-  readonly pattern: RegExp;
-  readonly spanish: string;
-}
-
-const RULES: readonly Rule[] = SPANISH.map(([english, spanish]) => ({
-  pattern: new RegExp(`^${english.replace(/[.*+?^$()|[\]\\/]/g, '\\$&').replaceAll('{}', '(.+?)')}$`, 's'),
-  spanish,
-}));
-
-/** Values that stand for themselves in any language: quoted words, numbers, names, lists of them. */
-const ITSELF = /^(["'[{(<-]|[\d.,]|true$|false$|null$|[\w./-]+$)/;
-
 /** The Spanish of a text of the check, or null where there is none. */
-export function spanishOf(english: string): string | null {
-  for (const { pattern, spanish } of RULES) {
-    const match = pattern.exec(english);
-    if (match === null) continue;
-    const values = match.slice(1);
-    return spanish.replace(/\{\}/g, () => {
-      const value = values.shift() ?? '';
-      return ITSELF.test(value) ? value : (spanishOf(value) ?? value);
-    });
-  }
-  return ITSELF.test(english) ? english : null;
-}
+export const spanishOf = translator(SPANISH);
 
 /** A text of the check in a language; what has no translation stays as it is rather than be lost. */
 export function configText(english: string, language: Language): string {
