@@ -2,7 +2,7 @@ import { badInput } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { costDocument, gramsDocument, massDocument } from './documents.ts';
 import { importPieces } from './import-files.ts';
-import { learnedShop } from './data-option.ts';
+import { knownSources, learnedShop } from './data-option.ts';
 import { languageOption } from './language-option.ts';
 import { optional, required, type Options } from './options.ts';
 import { dayOption, shopOption } from './shop-option.ts';
@@ -92,7 +92,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   const day = dayOption(options, shop, surroundings);
   const zones = zonesOption(options, shop);
   const share = shareOption(options);
-  const pieces = importPieces(file, shop, surroundings);
+  const pieces = importPieces(file, shop, surroundings, knownSources(options, surroundings));
   const estimates: Estimate[] = [];
   const failed: string[] = [];
   for (const piece of pieces.records) {

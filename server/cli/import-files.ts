@@ -3,7 +3,11 @@ import { basename, resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
 import type { Surroundings } from './command.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
-import { previewImport, type Existing } from '#server/office/imports/preview.ts';
+import { lookAt } from '#server/office/imports/look.ts';
+import { shopFor } from '#server/office/imports/mapped-columns.ts';
+import { previewImport, type Existing, type FileRequest } from '#server/office/imports/preview.ts';
+import { readTable } from '#server/office/imports/table.ts';
+import type { ImportSource } from '#shared/imports/source.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order } from '#shared/planning/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -41,7 +45,8 @@ function imported<Record>(
     return { records: result.records, complaints: result.preview.refused.map((line) => complaint(path, line)) };
   } catch (error) {
     if (!isImportError(error)) throw error;
-    badInput(`${path}${error.line === null ? '' : `:${error.line}`}  ${error.message}`);
+    const at = error.line === null ? '' : `:${String(error.line)}`;
+    badInput(`${path}${at}  ${error.message.replace(/^line \d+: /, '')}`);
   }
 }
 
@@ -50,15 +55,25 @@ function request<Subject extends ImportSubject>(
   path: string,
   shop: Shop,
   surroundings: Surroundings,
-) {
+  sources: readonly ImportSource[],
+): () => FileRequest<Subject> {
   const bytes = bytesOf(path, surroundings);
-  return { bytes, fileName: basename(path), subject, shop, existing: NOTHING, now: surroundings.now };
+  return () => {
+    const { source } = lookAt(readTable(bytes), shop, sources).readings[subject];
+    const read = { shop: shopFor(shop, source), source, existing: NOTHING, now: surroundings.now };
+    return { bytes, fileName: basename(path), subject, ...read };
+  };
 }
 
 /** @throws CliError with exit 1 when the file is no table of pieces */
-export function importPieces(path: string, shop: Shop, surroundings: Surroundings): Imported<Piece> {
-  const asked = request('pieces', path, shop, surroundings);
-  return imported(path, () => previewImport(asked));
+export function importPieces(
+  path: string,
+  shop: Shop,
+  surroundings: Surroundings,
+  sources: readonly ImportSource[],
+): Imported<Piece> {
+  const asked = request('pieces', path, shop, surroundings, sources);
+  return imported(path, () => previewImport(asked()));
 }
 
 /** @throws CliError with exit 1 when the file is no table of orders */
@@ -67,7 +82,8 @@ export function importOrders(
   pieces: ReadonlyMap<string, Piece>,
   shop: Shop,
   surroundings: Surroundings,
+  sources: readonly ImportSource[],
 ): Imported<Order> {
-  const asked = { ...request('orders', path, shop, surroundings), existing: { ...NOTHING, pieces } };
-  return imported(path, () => previewImport(asked));
+  const asked = request('orders', path, shop, surroundings, sources);
+  return imported(path, () => previewImport({ ...asked(), existing: { ...NOTHING, pieces } }));
 }

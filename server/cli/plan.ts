@@ -1,7 +1,7 @@
 import { badInput } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { importOrders, importPieces } from './import-files.ts';
-import { learnedShop } from './data-option.ts';
+import { knownSources, learnedShop } from './data-option.ts';
 import { languageOption } from './language-option.ts';
 import { optional, required, type Options } from './options.ts';
 import { planDocument, rejectionDocument } from './plan-document.ts';
@@ -74,9 +74,10 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   if (unknown !== undefined) {
     badInput(`--without: expected one of ${[...shop.containers.keys()].join(', ')}; found "${unknown}"`);
   }
-  const pieces = importPieces(files.pieces, shop, surroundings);
+  const sources = knownSources(options, surroundings);
+  const pieces = importPieces(files.pieces, shop, surroundings, sources);
   const bySku = new Map(pieces.records.map((piece) => [piece.sku, piece]));
-  const orders = importOrders(files.orders, bySku, shop, surroundings);
+  const orders = importOrders(files.orders, bySku, shop, surroundings, sources);
   const only = optional(options, 'order');
   const wanted = orders.records.filter(({ id }) => only === undefined || id === only);
   if (only !== undefined && wanted.length === 0) badInput(`--order: no order "${only}" in ${files.orders}`);

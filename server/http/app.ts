@@ -15,6 +15,7 @@ import { addressRoutes } from './address-routes.ts';
 import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
 import { intakeRoutes } from './intake-routes.ts';
+import { importSourceRoutes } from './import-source-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
@@ -76,6 +77,7 @@ export function createApp(parts: AppParts): Express {
     '/api',
     apiRoutes(parts),
     importRoutes(parts),
+    importSourceRoutes(parts),
     addressRoutes(parts),
     combiningRoutes(parts),
     intakeRoutes(parts),

@@ -10,6 +10,9 @@ import type { ImportSubject } from '#shared/wire/office.ts';
 /** some 400,000 lines */
 const LARGEST_FILE = '64mb';
 
+/** of a batch */
+const MOST_BEFORE = 50;
+
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
   const { store, shops, clock, stations, labels, imports } = parts;
@@ -23,25 +26,32 @@ export function importRoutes(parts: AppParts): Router {
       const body: unknown = request.body;
       const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
       const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
+      const needs = idsOf(request.query['after']);
+      const after = shelf.before(needs);
+      if (after === null) throw gone();
       await answerWithProgress(request, response, async (progress) => {
         const at = { store, shop: shops.current, clock };
-        const previewed = await previewAgainstStore(at, { bytes, fileName, subject }, progress).catch(
+        const previewed = await previewAgainstStore(at, { bytes, fileName, subject, after }, progress).catch(
           (error: unknown) => {
             throw isImportError(error) ? new HttpError(422, error.code, error.message) : error;
           },
         );
-        return shelf.put(previewed);
+        return shelf.put(previewed, needs);
       });
     },
   );
   routes.post('/imports/:id/apply', async (request, response) => {
-    const held = shelf.take(request.params.id);
-    if (held === null) {
-      throw new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
+    const { id } = request.params;
+    const held = shelf.take(id);
+    if (held === 'gone') throw gone();
+    if (held === 'needs-others') {
+      const message = 'The pieces that this file needs were not stored. Store them first, or choose the file again.';
+      throw new HttpError(409, held, message);
     }
     await answerWithProgress(request, response, async (progress) => {
       const at = { store, shop: shops.current, clock };
       const applied = await imports.during(() => applyImport(at, held, progress));
+      shelf.noteStored(id);
       await labels.sendHeld();
       for (const station of stations.values()) station.publish();
       return applied;
@@ -58,6 +68,14 @@ function fileNameOf(header: string | undefined): string | null {
   } catch {
     return header.slice(0, 200);
   }
+}
+
+const gone = (): HttpError =>
+  new HttpError(404, 'preview-gone', 'This preview is no longer here. Choose the file again.');
+
+/** Previews that are to be stored before this file. */
+function idsOf(query: unknown): readonly string[] {
+  return typeof query === 'string' && query !== '' ? query.split(',').slice(0, MOST_BEFORE) : [];
 }
 
 function subjectOf(text: string): ImportSubject {

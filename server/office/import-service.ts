@@ -1,18 +1,29 @@
 import type { Clock } from '#server/clock.ts';
 import { storeRecords, type Progress, type Records } from './import-store.ts';
+import { ExistingHeld } from './imports/existing-held.ts';
 import { ExistingInStore } from './imports/existing-in-store.ts';
-import { previewImportInTurns } from './imports/preview.ts';
+import { headerKey } from './imports/header-key.ts';
+import { shopFor } from './imports/mapped-columns.ts';
+import { previewTableInTurns } from './imports/preview.ts';
+import { readTable } from './imports/table.ts';
+import { noteSourceUsed, sourceByHeader } from '#server/store/import-sources.ts';
 import type { Store } from '#server/store/open.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { ImportApplied, ImportPreview, ImportSubject } from '#shared/wire/office.ts';
 
 /** A preview with the records that it would store. */
-export type Previewed = { readonly preview: Omit<ImportPreview, 'id'> } & Records;
+export type Previewed = {
+  readonly preview: Omit<ImportPreview, 'id'>;
+  /** when the store was looked at, epoch ms */
+  readonly at: number;
+} & Records;
 
 export interface ImportFile {
   readonly bytes: Uint8Array;
   readonly fileName: string;
   readonly subject: ImportSubject;
+  /** what other files, not stored yet, will have put into the store before this one */
+  readonly after?: readonly Records[];
 }
 
 export interface ImportParts {
@@ -30,16 +41,26 @@ export async function previewAgainstStore(
   file: ImportFile,
   progress?: Progress,
 ): Promise<Previewed> {
-  const existing = await ExistingInStore.read(store, file.subject);
-  const request = { ...file, shop, existing, now: clock.now() };
+  const table = readTable(file.bytes);
+  const source = await sourceByHeader(store, headerKey(table.header), file.subject);
+  const now = clock.now();
+  if (source !== null) await noteSourceUsed(store, source.id, now);
+  const stored = await ExistingInStore.read(store, file.subject);
+  const { after = [] } = file;
+  const existing = after.length === 0 ? stored : new ExistingHeld(stored, after);
+  const request = { fileName: file.fileName, shop: shopFor(shop, source), existing, now, source };
   return file.subject === 'pieces'
-    ? { subject: 'pieces', ...(await previewImportInTurns({ ...request, subject: 'pieces' }, progress)) }
-    : { subject: 'orders', ...(await previewImportInTurns({ ...request, subject: 'orders' }, progress)) };
+    ? { subject: 'pieces', at: now, ...(await previewTableInTurns({ ...request, subject: 'pieces' }, table, progress)) }
+    : {
+        subject: 'orders',
+        at: now,
+        ...(await previewTableInTurns({ ...request, subject: 'orders' }, table, progress)),
+      };
 }
 
 /**
  * Stores every record of a preview, or none. An order that a bench has taken since the preview stays as the bench packs
- * it, and is counted as refused.
+ * it, and one that asks for a piece that another order has got since stays out; both are counted as refused.
  */
 export async function applyImport(
   { store, clock }: ImportParts,
@@ -47,6 +68,11 @@ export async function applyImport(
   progress?: Progress,
 ): Promise<ImportApplied> {
   const { preview } = previewed;
-  const { added, changed, refused } = await storeRecords(store, previewed, clock.now(), progress);
+  const { added, changed, refused } = await storeRecords(
+    store,
+    previewed,
+    { now: clock.now(), since: previewed.at },
+    progress,
+  );
   return { added, changed, unchanged: preview.unchanged, refused: preview.counts.refused + refused };
 }

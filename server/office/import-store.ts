@@ -9,18 +9,27 @@ import {
   leftJobs,
   settleJob,
   takeRecords,
+  type ImportJob,
   type Stored,
 } from '#server/store/imports.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
-import { saveOrders, statesOf } from '#server/store/orders.ts';
+import { heldSince, saveOrders, statesOf } from '#server/store/orders.ts';
 import { findPieces, savePieces } from '#server/store/pieces.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
-import type { ImportSubject } from '#shared/wire/office.ts';
 
 export type Records =
   | { readonly subject: 'pieces'; readonly records: readonly Piece[] }
   | { readonly subject: 'orders'; readonly records: readonly Order[] };
+
+export interface StoreWhen {
+  /** epoch ms */
+  readonly now: number;
+  /** when the store was looked at, before which nothing needs to be asked again */
+  readonly since: number;
+  /** done in the transaction from which on everything is stored */
+  readonly settle?: (transaction: StoreOrTransaction) => Promise<void>;
+}
 
 /** Told how far a long piece of work is, in any unit. */
 export type Progress = (done: number, of: number) => void;
@@ -34,26 +43,37 @@ const CHANGEABLE: ReadonlySet<OrderState> = new Set(['open', 'set-aside']);
  * which benches and scales get their turn. A server that is stopped before all are put by forgets them; one that is
  * stopped afterwards goes on when it starts again.
  */
-export async function storeRecords(store: Store, all: Records, now: number, progress?: Progress): Promise<Stored> {
+export async function storeRecords(
+  store: Store,
+  all: Records,
+  { now, since, settle }: StoreWhen,
+  progress?: Progress,
+): Promise<Stored> {
   const total = all.records.length;
   if (total <= CHUNK) {
-    return store.transaction().execute((transaction) => storeChunk(transaction, all, now));
+    return store.transaction().execute(async (transaction) => {
+      await settle?.(transaction);
+      return storeChunk(transaction, all, { at: now, since });
+    });
   }
-  const job = randomUUID();
-  await beginJob(store, { id: job, subject: all.subject, total, at: now });
+  const job = { id: randomUUID(), subject: all.subject, total, at: now, since };
+  await beginJob(store, job);
   for (let at = 0; at < total; at += CHUNK) {
     const chunk = all.records.slice(at, at + CHUNK);
     await keepRecords(
       store,
-      job,
+      job.id,
       at,
       chunk.map((record) => JSON.stringify(record)),
     );
     progress?.(at + chunk.length, 2 * total);
     await setImmediate();
   }
-  await settleJob(store, job);
-  return finish(store, { id: job, subject: all.subject, total, at: now }, progress);
+  await store.transaction().execute(async (transaction) => {
+    await settle?.(transaction);
+    await settleJob(transaction, job.id);
+  });
+  return finish(store, job, progress);
 }
 
 /** Goes on with what a stopped server has left; answers how many records that were. */
@@ -68,18 +88,14 @@ export async function resumeImports(store: Store): Promise<number> {
   return count;
 }
 
-async function finish(
-  store: Store,
-  job: { readonly id: string; readonly subject: ImportSubject; readonly total: number; readonly at: number },
-  progress?: Progress,
-): Promise<Stored> {
+async function finish(store: Store, job: Omit<ImportJob, keyof Stored>, progress?: Progress): Promise<Stored> {
   for (let done = 0; ;) {
     const count = await store.transaction().execute(async (transaction) => {
       const bodies = await takeRecords(transaction, job.id, CHUNK);
       if (bodies.length === 0) return 0;
       const records = bodies.map((body): unknown => JSON.parse(body));
       const chunk = { subject: job.subject, records } as Records;
-      await countStored(transaction, job.id, await storeChunk(transaction, chunk, job.at));
+      await countStored(transaction, job.id, await storeChunk(transaction, chunk, job));
       return bodies.length;
     });
     if (count === 0) break;
@@ -92,8 +108,15 @@ async function finish(
   return stored;
 }
 
-/** An order that a bench has taken since it was looked at stays as the bench packs it, and counts as refused. */
-async function storeChunk(transaction: StoreOrTransaction, chunk: Records, now: number): Promise<Stored> {
+/**
+ * An order that a bench has taken since it was looked at stays as the bench packs it, and one that asks for a piece that some
+ * other order has got since stays out; both count as refused.
+ */
+async function storeChunk(
+  transaction: StoreOrTransaction,
+  chunk: Records,
+  { at, since }: Pick<ImportJob, 'at' | 'since'>,
+): Promise<Stored> {
   if (chunk.subject === 'pieces') {
     const skus = chunk.records.map(({ sku }) => sku);
     const changed = (await findPieces(transaction, skus)).size;
@@ -102,11 +125,14 @@ async function storeChunk(transaction: StoreOrTransaction, chunk: Records, now: 
   }
   const ids = chunk.records.map(({ id }) => id);
   const states = await statesOf(transaction, ids);
-  const storable = chunk.records.filter(({ id }) => {
+  const skus = chunk.records.flatMap(({ pieces }) => pieces.map(({ sku }) => sku));
+  const gone = await heldSince(transaction, { skus, since, exceptAt: at });
+  const storable = chunk.records.filter(({ id, pieces }) => {
     const state = states.get(id);
-    return state === undefined || CHANGEABLE.has(state);
+    if (state !== undefined && !CHANGEABLE.has(state)) return false;
+    return !pieces.some(({ sku }) => (gone.get(sku) ?? id) !== id);
   });
-  await saveOrders(transaction, storable, now);
-  const added = ids.filter((id) => !states.has(id)).length;
+  await saveOrders(transaction, storable, at);
+  const added = storable.filter(({ id }) => !states.has(id)).length;
   return { added, changed: storable.length - added, refused: ids.length - storable.length };
 }

@@ -4,20 +4,31 @@ import type { Clock } from '#server/clock.ts';
 import type { ImportPreview } from '#shared/wire/office.ts';
 
 const KEEP_MS = 30 * 60_000;
-const KEEP_MOST = 10;
+const KEEP_MOST = 50;
+const REMEMBER_STORED = 500;
 /** in all of them: they are held in memory */
 const MOST_RECORDS = 400_000;
+
+interface Held {
+  readonly previewed: Previewed;
+  readonly at: number;
+  readonly needs: readonly string[];
+}
 
 /** Previews that wait to be applied, for half an hour. Nothing of them is stored until then. */
 export class PreviewShelf {
   readonly #clock: Clock;
-  readonly #held = new Map<string, { readonly previewed: Previewed; readonly at: number }>();
+  readonly #held = new Map<string, Held>();
+  readonly #stored = new Set<string>();
 
   constructor(clock: Clock) {
     this.#clock = clock;
   }
 
-  put(previewed: Previewed): ImportPreview {
+  /**
+   * @param needs previews by whose records this one was judged, as if they were stored
+   */
+  put(previewed: Previewed, needs: readonly string[] = []): ImportPreview {
     const now = this.#clock.now();
     for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#held.delete(id);
     for (const id of this.#held.keys()) {
@@ -26,14 +37,40 @@ export class PreviewShelf {
       this.#held.delete(id);
     }
     const id = randomUUID();
-    this.#held.set(id, { previewed, at: now });
+    this.#held.set(id, { previewed, at: now, needs });
     return { ...previewed.preview, id };
   }
 
-  /** Hands a preview out once. */
-  take(id: string): Previewed | null {
-    const held = this.#held.get(id);
+  /** What is to be stored before another file; null where one of it is neither here nor stored. */
+  before(ids: readonly string[]): readonly Previewed[] | null {
+    const found: Previewed[] = [];
+    for (const id of ids) {
+      const held = this.#fresh(id);
+      if (held !== null) found.push(held.previewed);
+      else if (!this.#stored.has(id)) return null;
+    }
+    return found;
+  }
+
+  /** Hands a preview out once; `needs-others` while what it was judged by is not stored. */
+  take(id: string): Previewed | 'gone' | 'needs-others' {
+    const held = this.#fresh(id);
+    if (held === null) return 'gone';
+    if (held.needs.some((each) => !this.#stored.has(each))) return 'needs-others';
     this.#held.delete(id);
-    return held === undefined || this.#clock.now() - held.at > KEEP_MS ? null : held.previewed;
+    return held.previewed;
+  }
+
+  noteStored(id: string): void {
+    this.#stored.add(id);
+    const [oldest] = this.#stored;
+    if (this.#stored.size > REMEMBER_STORED && oldest !== undefined) this.#stored.delete(oldest);
+  }
+
+  #fresh(id: string): Held | null {
+    const held = this.#held.get(id);
+    if (held === undefined || this.#clock.now() - held.at <= KEEP_MS) return held ?? null;
+    this.#held.delete(id);
+    return null;
   }
 }

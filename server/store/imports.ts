@@ -13,12 +13,11 @@ export interface ImportJob extends Stored {
   readonly subject: ImportSubject;
   readonly total: number;
   readonly at: number;
+  /** when the store was looked at */
+  readonly since: number;
 }
 
-export async function beginJob(
-  store: Store,
-  job: { readonly id: string; readonly subject: ImportSubject; readonly total: number; readonly at: number },
-): Promise<void> {
+export async function beginJob(store: Store, job: Omit<ImportJob, keyof Stored>): Promise<void> {
   await store
     .insertInto('import_job')
     .values({ ...job, state: 'gathering', added: 0, changed: 0, refused: 0 })
@@ -34,7 +33,7 @@ export async function keepRecords(store: Store, job: string, from: number, bodie
 }
 
 /** From now on the job is done to its end, whatever happens to the server. */
-export async function settleJob(store: Store, job: string): Promise<void> {
+export async function settleJob(store: StoreOrTransaction, job: string): Promise<void> {
   await store.updateTable('import_job').set({ state: 'storing' }).where('id', '=', job).execute();
 }
 

@@ -19,6 +19,7 @@ import { addresses } from './migrations/013-addresses.ts';
 import { imports } from './migrations/014-imports.ts';
 import { intake } from './migrations/014c-intake.ts';
 import { combinedOrders } from './migrations/014b-combined.ts';
+import { importSources } from './migrations/015-import-sources.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -45,6 +46,7 @@ const MIGRATIONS = {
   '014-imports': imports,
   '014b-combined': combinedOrders,
   '014c-intake': intake,
+  '015-import-sources': importSources,
 };
 
 /**

@@ -122,6 +122,26 @@ export async function statesOf(
   return new Map(rows.map(({ id, state }) => [id, state]));
 }
 
+/**
+ * Pieces of some that an order has got, or kept, in a change since a time; with that order. What was changed at `exceptAt` is
+ * left out.
+ */
+export async function heldSince(
+  store: StoreOrTransaction,
+  asked: { readonly skus: readonly string[]; readonly since: number; readonly exceptAt: number },
+): Promise<ReadonlyMap<string, string>> {
+  const rows = await store
+    .selectFrom('order_piece')
+    .innerJoin('shop_order', 'shop_order.id', 'order_piece.order_id')
+    .select(['order_piece.sku', 'shop_order.id'])
+    .where('order_piece.sku', 'in', asked.skus)
+    .where('shop_order.changed_at', '>=', asked.since)
+    .where('shop_order.changed_at', '!=', asked.exceptAt)
+    .where('shop_order.state', 'in', ['open', 'packing', 'set-aside', 'combined', 'packed'])
+    .execute();
+  return new Map(rows.map(({ sku, id }) => [sku, id]));
+}
+
 /** Takes an order for a bench that waits and that nobody folds ahead just now. True for exactly one of any number of benches that try. */
 export async function claimOrder(
   store: StoreOrTransaction,

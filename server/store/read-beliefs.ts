@@ -1,7 +1,5 @@
-import { join } from 'node:path';
-import SqliteDatabase from 'better-sqlite3';
 import type { KindBelief } from './learning.ts';
-import { StoreError } from './store-error.ts';
+import { readStore } from './read-only.ts';
 import type { FactorBelief } from '#shared/garments/factor-learning.ts';
 import type { MassBelief } from '#shared/garments/learning.ts';
 
@@ -16,23 +14,12 @@ interface Row {
  * @throws StoreError cannot-open when there is no store, or none that has learned
  */
 export function readBeliefs(folder: string): readonly KindBelief[] {
-  let file: SqliteDatabase.Database | null = null;
-  try {
-    file = new SqliteDatabase(join(folder, 'benchfold.db'), { readonly: true, fileMustExist: true });
+  return readStore(folder, (file) => {
     const rows = file.prepare<[], Row>('SELECT kind, mass, factor FROM kind_belief ORDER BY kind').all();
     return rows.map(({ kind, mass, factor }) => ({
       kind,
       mass: mass === null ? null : (JSON.parse(mass) as MassBelief),
       factor: factor === null ? null : (JSON.parse(factor) as FactorBelief),
     }));
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    throw new StoreError(
-      'cannot-open',
-      `data folder ${folder}: expected a shop's store in benchfold.db (${why})`,
-      error,
-    );
-  } finally {
-    file?.close();
-  }
+  });
 }

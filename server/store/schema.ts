@@ -59,8 +59,20 @@ export interface Tables {
     changed: number;
     refused: number;
     at: number;
+    /** when the store was looked at */
+    since: Generated<number>;
   };
   import_record: { job: string; seq: number; body: string };
+  /** how a source's files are read, by their header row; `body` is a SourceMapping */
+  import_source: {
+    id: Generated<number>;
+    name: string;
+    subject: ImportSubject;
+    header_key: string;
+    body: string;
+    changed_at: number;
+    used_at: number | null;
+  };
   order_piece: { order_id: string; sku: string };
   /** tokens of other systems that send pieces and orders; `may` is a list of what as JSON */
   intake_token: {

@@ -35,6 +35,8 @@ export interface ImportPreview {
   readonly delimiter: ',' | ';' | '\t';
   /** which column of the file is taken for which field */
   readonly columns: readonly { readonly header: string; readonly field: string | null }[];
+  /** the source by whose mapping it was read; null where its columns' names were enough */
+  readonly source: string | null;
   readonly added: readonly ImportedLine[];
   readonly changed: readonly ImportedLine[];
   readonly unchanged: number;

@@ -87,10 +87,10 @@ export const api = {
   search: (text: string) => ask<SearchAnswer>(`/api/search?${new URLSearchParams({ text }).toString()}`),
   benches: () => ask<readonly BenchRow[]>('/api/benches'),
   attention: () => ask<Attention>('/api/attention'),
-  /** the bytes go as they are: the server finds out encoding and delimiter */
-  preview: (subject: ImportSubject, file: File, progress: Progress) =>
+  /** the bytes go as they are: the server finds out encoding and delimiter. `after`: previews that will be stored before */
+  preview: (subject: ImportSubject, file: File, progress: Progress, after: readonly string[] = []) =>
     askWithProgress<ImportPreview>(
-      `/api/imports/${subject}/preview`,
+      `/api/imports/${subject}/preview${after.length === 0 ? '' : `?after=${after.join(',')}`}`,
       {
         method: 'POST',
         headers: { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) },

@@ -4,6 +4,9 @@ import { customElement, property } from 'lit/decorators.js';
 import type { ImportPreview, ImportedLine, RefusedLine } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
+import { importText } from '#shared/imports/problems-in-spanish.ts';
+import { fieldName } from '../i18n/import-fields.ts';
+import { importWords } from '../i18n/import-words.ts';
 import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import type { OfficeWords } from '../i18n/office-words.ts';
 import { base } from '../theme/styles.ts';
@@ -22,7 +25,10 @@ export class ImportPreviewElement extends LitElement {
   override render(): TemplateResult {
     const { preview, words } = this;
     return html`<h2>${words.preview(preview.file)}</h2>
-      <p>${words.nothingStoredYet} ${words.format(preview.encoding, words.delimiters[preview.delimiter])}</p>
+      <p>
+        ${words.nothingStoredYet} ${words.format(preview.encoding, words.delimiters[preview.delimiter])}
+        ${preview.source === null ? null : importWords[this.language].readBy(preview.source)}
+      </p>
       <p class="counts">
         <b data-count="added">${words.added(preview.counts.added)}</b>
         <b data-count="changed">${words.changed(preview.counts.changed)}</b>
@@ -53,8 +59,10 @@ export class ImportPreviewElement extends LitElement {
               html`<tr data-line=${line.line}>
                 <td>${line.line}</td>
                 <td>${line.column ?? words.wholeLine}</td>
-                <td>${line.expected}</td>
-                <td>${line.found === '' ? html`<i>${words.nothingThere}</i>` : html`<code>${line.found}</code>`}</td>
+                <td>${importText(line.expected, this.language)}</td>
+                <td>
+                  ${line.found === '' ? html`<i>${words.nothingThere}</i>` : html`<code>${importText(line.found, this.language)}</code>`}
+                </td>
               </tr>`,
           )}
         </tbody>
@@ -88,7 +96,7 @@ export class ImportPreviewElement extends LitElement {
             ({ line, id, summary, doubts = [] }) =>
               html`<tr data-line=${line}>
                 <td>${line}</td>
-                <td><b>${id}</b> ${summary}</td>
+                <td><b>${id}</b> ${importText(summary, this.language)}</td>
                 <td>${doubtsInWords(doubts, this.language).join('; ')}</td>
               </tr>`,
           )}
@@ -115,8 +123,8 @@ export class ImportPreviewElement extends LitElement {
               (change, index) =>
                 html`<tr>
                   <td>${index === 0 ? line.line : ''}</td>
-                  <td>${index === 0 ? html`<b>${line.id}</b> ${line.summary}` : ''}</td>
-                  <td>${change.field}</td>
+                  <td>${index === 0 ? html`<b>${line.id}</b> ${importText(line.summary, this.language)}` : ''}</td>
+                  <td>${fieldName(change.field, this.language)}</td>
                   <td><del>${change.before || words.nothingThere}</del></td>
                   <td><ins>${change.after || words.nothingThere}</ins></td>
                 </tr>`,
@@ -135,8 +143,7 @@ export class ImportPreviewElement extends LitElement {
         <thead>
           <tr>
             <th class="plain" scope="col">${words.line}</th>
-            <th class="plain" scope="col">${words.record}</th>
-            <th class="plain" scope="col"></th>
+            <th class="plain" scope="col" colspan="2">${words.record}</th>
           </tr>
         </thead>
         <tbody>
@@ -145,7 +152,7 @@ export class ImportPreviewElement extends LitElement {
               html`<tr>
                 <td>${line.line}</td>
                 <td><b>${line.id}</b></td>
-                <td>${line.summary}</td>
+                <td>${importText(line.summary, this.language)}</td>
               </tr>`,
           )}
         </tbody>
@@ -160,7 +167,7 @@ export class ImportPreviewElement extends LitElement {
         ${preview.columns.map(
           ({ header, field }) =>
             html`<li class=${field === null ? 'unused' : ''}>
-              <b>${header}</b> → ${field ?? html`<i>${words.notTaken}</i>`}
+              <b>${header}</b> → ${field === null ? html`<i>${words.notTaken}</i>` : fieldName(field, this.language)}
             </li>`,
         )}
       </ul>`;

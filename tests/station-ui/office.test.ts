@@ -3,6 +3,8 @@ import type { ImportPreview, OrderPage, OrderQuestion, OrderRow } from '#shared/
 import type { SearchAnswer } from '#shared/wire/search.ts';
 import { OfficeRequestError } from '#station-ui/office/api.ts';
 import type { OfficeApi } from '#station-ui/office/api.ts';
+import type { ImportLook } from '#shared/wire/imports.ts';
+import type { Import } from '#station-ui/office/import.ts';
 import '#station-ui/office/office.ts';
 import type { Office } from '#station-ui/office/office.ts';
 import { all, one, text } from './look.ts';
@@ -26,6 +28,7 @@ const PREVIEW: ImportPreview = {
   file: 'orders.csv',
   encoding: 'windows-1252',
   delimiter: ';',
+  source: null,
   columns: [
     { header: 'Order no', field: 'order' },
     { header: 'Gift', field: null },
@@ -38,6 +41,17 @@ const PREVIEW: ImportPreview = {
     { line: 4, column: 'postcode', expected: 'five digits', found: '5580' },
     { line: 5, column: null, expected: '11 fields', found: '' },
   ],
+};
+
+const NO_READING = { source: null, fields: {}, missing: [] };
+const LOOK: ImportLook = {
+  subject: 'orders',
+  problem: null,
+  encoding: 'windows-1252',
+  delimiter: ';',
+  header: ['Order no', 'Gift'],
+  samples: [['9001'], []],
+  readings: { pieces: NO_READING, orders: NO_READING },
 };
 
 const pageOf = (all: readonly OrderRow[], { from, count }: OrderQuestion): OrderPage => ({
@@ -112,6 +126,14 @@ beforeEach(async () => {
   office = document.createElement('bf-office');
   office.api = api;
   document.body.append(office);
+  await settle();
+  const importing = one(office, 'bf-import') as Import;
+  importing.imports = {
+    look: () => Promise.resolve(LOOK),
+    sources: () => Promise.resolve([]),
+    saveSource: () => Promise.resolve([]),
+    removeSource: () => Promise.resolve([]),
+  };
   await settle();
 });
 
@@ -247,7 +269,7 @@ describe('an import', () => {
     ]);
     expect(text(one(office, '[data-table=changed] tbody'))).toBe('3 1047 note nothing no plastic');
     expect(text(one(office, '[data-table=added] tbody'))).toBe('2 9001 Zoë Quill, 1 piece');
-    expect(text(one(office, '[data-table=columns]'))).toBe('Order no → order Gift → not used');
+    expect(text(one(office, '[data-table=columns]'))).toBe('Order no → order number Gift → not used');
     expect(text(one(office, '[data-import=store]'))).toBe('Store these 2');
   });
 

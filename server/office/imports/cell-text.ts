@@ -7,6 +7,9 @@ const FAILED = /^#(?:N\/?A|NV|REF!|BEZUG!|VALUE!|WERT!|NAME\?|DIV\/0!|NULL!|NUM!
 /** A long number that a spreadsheet rounded: its last digits are gone. */
 const ROUNDED = /^\d(?:[.,]\d+)?E\+\d+$/i;
 
+/** A formula where its value was meant: "=B2*1.2", "=SUM(B2:B9)"; a text such as "=)" is none. */
+const FORMULA = /^=\s*[+-]?(?:'|"|\$?[A-Z]{1,3}\$?\d|[A-Z][A-Z.\d]*\(|\d|\()/i;
+
 /** Printable ASCII that begins with neither = nor ' and ends with no blank: most cells, and nothing to do. */
 const PLAIN = /^[!-&(-<>-~](?:[ -~]*[!-~])?$/;
 
@@ -28,6 +31,7 @@ export function cellText(raw: string): string {
 /** What should be in the cell instead, when no field could take what is there. */
 export function spoiltCell(text: string): string | null {
   if (FAILED.test(text)) return 'a value, not the sign of a formula that failed or of a column that was too narrow';
+  if (FORMULA.test(text)) return 'a value, not a formula; save the sheet with its values';
   if (ROUNDED.test(text)) return 'all digits: a spreadsheet has rounded this one; format the column as text';
   if (text.length > LONGEST) return `at most ${String(LONGEST)} characters`;
   return null;

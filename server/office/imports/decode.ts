@@ -28,9 +28,10 @@ function decodeWindows1252(bytes: Uint8Array): string {
 /**
  * The text of a table file and the encoding it was in: UTF-8 with or without a mark, UTF-16LE with one, and
  * Windows-1252 for anything that is not valid UTF-8.
+ * @param isCut the last character may be a part only
  * @throws ImportError empty or not-a-table
  */
-export function decodeText(bytes: Uint8Array): { readonly text: string; readonly encoding: Encoding } {
+export function decodeText(bytes: Uint8Array, isCut = false): { readonly text: string; readonly encoding: Encoding } {
   if (bytes.length === 0) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
   const other = OTHER_FILES.find(({ starts }) => starts.every((byte, index) => bytes[index] === byte));
   if (other !== undefined) throw new ImportError('not-a-table', `expected a CSV table; this is ${other.what}`);
@@ -41,7 +42,7 @@ export function decodeText(bytes: Uint8Array): { readonly text: string; readonly
     throw new ImportError('not-a-table', 'expected a CSV table; this file holds bytes that are no text');
   }
   try {
-    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'utf-8' };
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: isCut }), encoding: 'utf-8' };
   } catch {
     return { text: decodeWindows1252(bytes), encoding: 'windows-1252' };
   }

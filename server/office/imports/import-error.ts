@@ -1,7 +1,8 @@
 /** A file that cannot be imported at all. `code` is for programs, `message` for people. */
 export class ImportError extends Error {
   override readonly name = 'ImportError';
-  readonly code: 'empty' | 'header-only' | 'not-a-table' | 'columns-missing' | 'quote-not-closed';
+  readonly code:
+    'empty' | 'header-only' | 'not-a-table' | 'columns-missing' | 'columns-twice' | 'header-lower' | 'quote-not-closed';
   /** line of the file, where there is one to point at */
   readonly line: number | null;
 

@@ -1,21 +1,20 @@
 import { addressDoubts } from '#shared/addresses/address-doubts.ts';
 import { MOST_PIECES } from '#shared/planning/most-pieces.ts';
 import type { Order } from '#shared/planning/types.ts';
-import { ORDER_FIELDS, type OrderField } from '#shared/shop/import-fields.ts';
-import { matchColumns } from './columns.ts';
+import { columnsFor } from './columns-for.ts';
 import { changesBetween } from './compare.ts';
 import { refuseHeldPieces } from './held-pieces.ts';
 import { NameIndex } from './name-index.ts';
-import { ORDER_NEEDS, type OrderReading } from './order-rows.ts';
+import type { OrderReading } from './order-rows.ts';
 import { OrderGatherer, orderTexts, toOrder, type OrderDraft } from './orders.ts';
 import { Outcome, type ImportRequest, type ImportResult, type RunningImport } from './outcome.ts';
 import { ShopCodes } from './scannable.ts';
 import type { Table } from './table.ts';
 
-/** @throws ImportError columns-missing */
+/** @throws ImportError columns-missing or columns-twice */
 export function importOrders(request: ImportRequest, table: Table): RunningImport<Order> {
   const { shop, existing } = request;
-  const columns = matchColumns<OrderField>(table.header, shop.importAliases.orders, ORDER_FIELDS, ORDER_NEEDS);
+  const columns = columnsFor(request, table, 'orders');
   const known = existing.known ?? {
     isSku: (code) => existing.pieces.has(code),
     isOrder: (code) => existing.orders.has(code),

@@ -11,8 +11,6 @@ import type { RowReader } from './row.ts';
 import type { ShopCodes } from './scannable.ts';
 import { shipByCell, type ShipBy } from './ship-by.ts';
 
-export const ORDER_NEEDS = ['order', 'skus', 'buyer', 'postcode', 'shipBy'] as const satisfies readonly OrderField[];
-
 export interface OrderReading {
   readonly shop: Shop;
   /** milliseconds since the epoch */

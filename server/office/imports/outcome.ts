@@ -1,5 +1,6 @@
 import type { Piece } from '#shared/garments/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { ImportSource } from '#shared/imports/source.ts';
 import type { ImportedLine, ImportPreview, ImportSubject, RefusedLine } from '#shared/wire/office.ts';
 import type { StoredOrder } from './orders.ts';
 import type { Table, TableRow } from './table.ts';
@@ -26,13 +27,14 @@ export interface NamedInFile {
 }
 
 export interface ImportRequest<Subject extends ImportSubject = ImportSubject> {
-  readonly bytes: Uint8Array;
   readonly fileName: string;
   readonly subject: Subject;
   readonly shop: Shop;
   readonly existing: Existing;
   /** milliseconds since the epoch */
   readonly now: number;
+  /** how files of its kind are read, where somebody has said so */
+  readonly source?: ImportSource | null;
 }
 
 export interface ImportResult<Stored> {
@@ -81,6 +83,7 @@ export class Outcome<Stored> {
       encoding: table.encoding,
       delimiter: table.delimiter,
       columns,
+      source: request.source?.name ?? null,
       added: this.#added,
       changed: this.#changed,
       unchanged: this.#unchanged,

@@ -1,17 +1,16 @@
 import type { Piece } from '#shared/garments/types.ts';
-import { PIECE_FIELDS, type PieceField } from '#shared/shop/import-fields.ts';
-import { matchColumns } from './columns.ts';
+import { columnsFor } from './columns-for.ts';
 import { changesBetween } from './compare.ts';
 import { Outcome, type ImportRequest, type RunningImport } from './outcome.ts';
-import { PIECE_NEEDS, pieceReading, pieceTexts, readPiece, withStored } from './pieces.ts';
+import { pieceReading, pieceTexts, readPiece, withStored } from './pieces.ts';
 import { RowReader } from './row.ts';
 import { ShopCodes } from './scannable.ts';
 import type { Table } from './table.ts';
 
-/** @throws ImportError columns-missing */
+/** @throws ImportError columns-missing or columns-twice */
 export function importPieces(request: ImportRequest, table: Table): RunningImport<Piece> {
   const { shop, existing } = request;
-  const columns = matchColumns<PieceField>(table.header, shop.importAliases.pieces, PIECE_FIELDS, PIECE_NEEDS);
+  const columns = columnsFor(request, table, 'pieces');
   const reading = pieceReading(shop);
   const outcome = new Outcome<Piece>();
   const codes = new ShopCodes(shop, existing.known?.isOrder ?? ((code) => existing.orders.has(code)), (code) =>

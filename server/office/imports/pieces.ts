@@ -10,8 +10,6 @@ import { namesOf, NameIndex } from './name-index.ts';
 import { lengthCell, massCell, moneyCell } from './quantities.ts';
 import type { RowReader } from './row.ts';
 
-export const PIECE_NEEDS = ['sku', 'kind'] as const satisfies readonly PieceField[];
-
 /** A code that a barcode can carry and a person can read: no blanks inside. */
 export const CODE = /^[\x21-\x7e]{1,40}$/;
 const COUNTRY_WORDS = 'a country, by its two-letter code (ISO 3166-1) or its name';

@@ -39,7 +39,7 @@ export class RowReader<Field extends string> {
     const column = this.#columns.get(field);
     const known = this.#texts.get(field);
     if (column === undefined || known !== undefined) return known ?? '';
-    const text = cellText(this.#cells[column.index] ?? '');
+    const text = cellText(column.constant ?? this.#cells[column.index] ?? '');
     const instead = spoiltCell(text);
     if (instead !== null) this.refuse(field, instead, quoted(text));
     this.#texts.set(field, instead === null ? text : '');

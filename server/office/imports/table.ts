@@ -17,6 +17,10 @@ export interface Table {
   readonly encoding: Encoding;
   readonly delimiter: Delimiter;
   readonly header: readonly string[];
+  /** line of the file where it stands */
+  readonly headerLine: number;
+  /** the first few rows after the header that are not empty */
+  readonly firstRows: readonly TableRow[];
   /**
    * Visits the rows after the header that are not empty, in order.
    * @throws ImportError quote-not-closed
@@ -32,10 +36,11 @@ export interface Table {
 
 /**
  * Opens a table file: finds out its encoding and delimiter and reads its header.
+ * @param isCut the bytes are only the beginning of a file
  * @throws ImportError empty, header-only, not-a-table or quote-not-closed
  */
-export function readTable(bytes: Uint8Array): Table {
-  const { text, encoding } = decodeText(bytes);
+export function readTable(bytes: Uint8Array, isCut = false): Table {
+  const { text, encoding } = decodeText(bytes, isCut);
   if (text.trim() === '') throw new ImportError('empty', 'expected a table with a header line; the file is empty');
   // Some spreadsheets write their delimiter in a line of its own before the header.
   const named = /^sep=([,;\t])(?:\r\n|\n|\r)/i.exec(text);
@@ -46,7 +51,7 @@ export function readTable(bytes: Uint8Array): Table {
   const firstRows: TableRow[] = [];
   readRecords(utf8, delimiter, (row) => {
     if (row.line > skipped) firstRows.push(row);
-    return firstRows.length < 2;
+    return firstRows.length <= FIRST_ROWS;
   });
   const header = firstRows[0]?.cells.map((cell) => cell.trim());
   if (header === undefined) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
@@ -64,12 +69,17 @@ export function readTable(bytes: Uint8Array): Table {
     encoding,
     delimiter,
     header,
+    headerLine: firstRows[0]?.line ?? 1,
+    firstRows: firstRows.slice(1),
     eachRow: (visit) => {
       readRecords(utf8, delimiter, belowHeader(visit));
     },
     eachRowInTurns: (visit, progress) => readRecordsInTurns(utf8, delimiter, belowHeader(visit), progress),
   };
 }
+
+/** As many as show what a column holds, and where a header is that has other lines above it. */
+const FIRST_ROWS = 8;
 
 /** Thrown to leave the parser early; it has no other way out. */
 const ENOUGH = Symbol('enough');

@@ -66,7 +66,7 @@ function tableOf(header: readonly string[], rows: readonly TableRow[]): Table {
     eachRow(visit);
     return Promise.resolve();
   };
-  return { encoding: 'utf-8', delimiter: ',', header, eachRow, eachRowInTurns };
+  return { encoding: 'utf-8', delimiter: ',', header, headerLine: 1, firstRows: rows, eachRow, eachRowInTurns };
 }
 
 function kindOf(found: unknown): string {

@@ -34,7 +34,7 @@ export async function takeIn(parts: ImportParts, subject: ImportSubject, body: u
   if (refused.length > 0) return { ok: false, refused };
   const now = clock.now();
   const existing = await ExistingInStore.read(store, subject);
-  const request: ImportRequest = { bytes: new Uint8Array(), fileName: '', subject, shop, existing, now };
+  const request: ImportRequest = { fileName: '', subject, shop, existing, now };
   try {
     if (subject === 'pieces') {
       const { preview, records } = await readAll(importPieces(request, table), table, existing);

@@ -4,6 +4,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { saveBelief } from '#server/store/learning.ts';
+import { headerKey } from '#server/office/imports/header-key.ts';
+import { saveSource } from '#server/store/import-sources.ts';
+import type { SourceMapping } from '#shared/imports/source.ts';
 import { openStore } from '#server/store/open.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 import { runCli, type CliResult } from '#server/cli/cli.ts';
@@ -235,6 +238,31 @@ describe('plan with what was learned, promised and preferred', () => {
         "--data: data folder /nowhere: expected a shop's store in benchfold.db",
       ) as string,
     });
+    data.remove();
+  });
+
+  it('reads the files of a source as the office of a data folder was told', async () => {
+    const data = temporaryFolder('cli-sources');
+    const store = await openStore(data.path);
+    const header = ['Nr', 'Das'];
+    const mapping: SourceMapping = {
+      name: 'stall',
+      subject: 'pieces',
+      header,
+      fields: { sku: { column: 0 }, kind: { column: 1 } },
+      decimalMark: null,
+      days: null,
+    };
+    await saveSource(store, { mapping, headerKey: headerKey(header), now: 0 });
+    await store.destroy();
+    const pieces = ['--pieces', file('stall.csv', 'Nr;Das\nXX-1;jeans\nXX-2;moon\n')];
+    expect(run(['estimate', ...pieces])).toMatchObject({
+      exit: 1,
+      stderr: expect.stringContaining('stall.csv:1  expected a column for sku') as string,
+    });
+    const known = run(['estimate', ...pieces, '--data', data.path]);
+    expect(known.stdout).toContain('XX-1');
+    expect(known.stderr).toContain('stall.csv:3  Das: expected a kind:');
     data.remove();
   });
 });

@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readParcelsCsv } from '#server/office/exports/parcels-csv.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import type { ImportSource } from '#shared/imports/source.ts';
+import type { ImportLook } from '#shared/wire/imports.ts';
 import type { ImportApplied, ImportPreview, OfficeError, OrderPage } from '#shared/wire/office.ts';
 
 const data = temporaryFolder('imports');
@@ -15,11 +17,16 @@ afterAll(async () => {
   data.remove();
 });
 
-async function post(path: string, body?: Uint8Array, file = 'file.csv'): Promise<{ status: number; body: unknown }> {
+async function post(
+  path: string,
+  body?: Uint8Array,
+  file = 'file.csv',
+  type = 'text/csv',
+): Promise<{ status: number; body: unknown }> {
   const response = await fetch(`${server.url}/api${path}`, {
     method: 'POST',
     ...(body === undefined ? {} : { body }),
-    headers: { 'x-file-name': encodeURIComponent(file), 'content-type': 'text/csv' },
+    headers: { 'x-file-name': encodeURIComponent(file), 'content-type': type },
   });
   return { status: response.status, body: await response.json() };
 }
@@ -90,6 +97,59 @@ describe('an import', () => {
     const preview = (await post('/imports/pieces/preview', PIECES)).body as ImportPreview;
     expect((await post(`/imports/${preview.id}/apply`)).status).toBe(200);
     expect(await post(`/imports/${preview.id}/apply`)).toMatchObject({ status: 404, body: { error: 'preview-gone' } });
+  });
+
+  it('of orders is judged by the pieces of a file that will be stored before it, and waits for that', async () => {
+    const text = (...lines: readonly string[]) => new TextEncoder().encode(lines.join('\n'));
+    const pieces = (await post('/imports/pieces/preview', text('sku,kind', 'YY-1,jeans'))).body as ImportPreview;
+    const file = text('order,sku,buyer,postcode,ship by', 'Y-1,YY-1,Ada Good,55802,2027-01-05');
+    const alone = (await post('/imports/orders/preview', file)).body as ImportPreview;
+    expect(alone.refused.map(({ found }) => found)).toEqual(['"YY-1"']);
+    const after = (await post(`/imports/orders/preview?after=${pieces.id}`, file)).body as ImportPreview;
+    expect(after).toMatchObject({ refused: [], counts: { added: 1 } });
+    // A second file that wants the same piece is judged by the first one.
+    const thief = text('order,sku,buyer,postcode,ship by', 'Y-2,YY-1,Bo Wrong,55802,2027-01-05');
+    const both = `/imports/orders/preview?after=${pieces.id},${after.id}`;
+    expect(((await post(both, thief)).body as ImportPreview).refused).toMatchObject([{ line: 2, column: 'sku' }]);
+    expect(await post(`/imports/${after.id}/apply`)).toMatchObject({ status: 409, body: { error: 'needs-others' } });
+    expect((await post(`/imports/${pieces.id}/apply`)).status).toBe(200);
+    // Looked at before the first was stored, so only the storing can tell.
+    const late = (await post('/imports/orders/preview', thief)).body as ImportPreview;
+    expect((await post(`/imports/${after.id}/apply`)).body).toMatchObject({ added: 1 });
+    expect((await post(`/imports/${late.id}/apply`)).body).toMatchObject({ added: 0, refused: 1 });
+    expect(await post('/imports/orders/preview?after=nobody', file)).toMatchObject({ status: 404 });
+  });
+
+  it('reads the files of a source as was said once, until that is forgotten', async () => {
+    const file = new TextEncoder().encode('Nr;Das\nXX-1;jeans\n');
+    const look = (await post('/imports/look', file)).body as ImportLook;
+    expect(look).toMatchObject({ subject: null, header: ['Nr', 'Das'], samples: [['XX-1'], ['jeans']] });
+    expect((await post('/imports/pieces/preview', file)).body).toMatchObject({ error: 'columns-missing' });
+    const json = (path: string, body: unknown) =>
+      post(path, new TextEncoder().encode(JSON.stringify(body)), '', 'application/json');
+    const mapping = {
+      name: 'stall',
+      subject: 'pieces',
+      header: look.header,
+      fields: { sku: { column: 0 }, kind: { column: 1 } },
+      decimalMark: null,
+      days: null,
+    };
+    for (const fields of [
+      { sku: { column: 0 } },
+      { ...mapping.fields, moon: { column: 1 } },
+      { ...mapping.fields, size: { column: 9 } },
+    ]) {
+      expect(await json('/import-sources', { ...mapping, fields })).toMatchObject({ status: 422 });
+    }
+    const [source] = (await json('/import-sources', mapping)).body as readonly ImportSource[];
+    expect((await post('/imports/look', file)).body).toMatchObject({
+      subject: 'pieces',
+      readings: { pieces: { source } },
+    });
+    expect((await post('/imports/pieces/preview', file)).body).toMatchObject({ source: 'stall', counts: { added: 1 } });
+    expect((await json(`/import-sources/${String(source?.id)}/remove`, {})).body).toEqual([]);
+    expect((await json(`/import-sources/${String(source?.id)}/remove`, {})).status).toBe(404);
   });
 
   it('an unknown subject or route answers in words', async () => {

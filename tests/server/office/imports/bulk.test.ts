@@ -79,14 +79,14 @@ describe('a long file', () => {
     const stopAt = (part: number) => (done: number, of: number) => {
       if (done / of >= part) throw new Error('the power is gone');
     };
-    await expect(storeRecords(store, all, 1, stopAt(0.3))).rejects.toThrow('power');
+    await expect(storeRecords(store, all, { now: 1, since: 0 }, stopAt(0.3))).rejects.toThrow('power');
     await store.destroy();
     store = await openStore(folder.path);
     expect(await resumeImports(store)).toBe(0);
     expect(await stored()).toBe(0);
     expect(await store.selectFrom('import_record').selectAll().execute()).toEqual([]);
 
-    await expect(storeRecords(store, all, 1, stopAt(0.7))).rejects.toThrow('power');
+    await expect(storeRecords(store, all, { now: 1, since: 0 }, stopAt(0.7))).rejects.toThrow('power');
     const half = await stored();
     expect(half).toBeGreaterThan(0);
     expect(half).toBeLessThan(COUNT);

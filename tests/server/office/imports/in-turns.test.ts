@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { isImportError } from '#server/office/imports/import-error.ts';
-import { previewImport, previewImportInTurns, type ImportRequest } from '#server/office/imports/preview.ts';
+import { previewImport, previewTableInTurns, type FileRequest } from '#server/office/imports/preview.ts';
 import { readTable, type TableRow } from '#server/office/imports/table.ts';
 import { importShop } from '#tests/support/import-shop.ts';
 
-function request(text: string): ImportRequest<'pieces'> {
+function request(text: string): FileRequest<'pieces'> {
   return {
     bytes: new TextEncoder().encode(text),
     fileName: 'pieces.csv',
@@ -14,6 +14,11 @@ function request(text: string): ImportRequest<'pieces'> {
     now: 0,
   };
 }
+
+const inTurns = (text: string) => {
+  const { bytes, ...asked } = request(text);
+  return previewTableInTurns(asked, readTable(bytes));
+};
 
 /** Long enough for many turns, with breaks inside quotes and characters of several bytes across their edges. */
 const long = [
@@ -28,7 +33,7 @@ const long = [
 describe('a long file', () => {
   it('gives the same in turns as at once, with every line in its place', async () => {
     const atOnce = previewImport(request(long));
-    expect(await previewImportInTurns(request(long))).toEqual(atOnce);
+    expect(await inTurns(long)).toEqual(atOnce);
     expect(atOnce.records).toHaveLength(2940);
     expect(
       atOnce.preview.refused
@@ -41,14 +46,14 @@ describe('a long file', () => {
   it('lets other work in between', async () => {
     let turns = 0;
     const other = setInterval(() => (turns += 1), 0);
-    await previewImportInTurns(request(long));
+    await inTurns(long);
     clearInterval(other);
     expect(turns).toBeGreaterThan(5);
   });
 
   it('fails in turns as it fails at once', async () => {
     const broken = `${long}\r\nOT-9999,"open,sweater,\r\n`;
-    const failure = await previewImportInTurns(request(broken)).catch((error: unknown) => error);
+    const failure = await inTurns(broken).catch((error: unknown) => error);
     expect(isImportError(failure) && [failure.code, failure.line]).toEqual(['quote-not-closed', 6002]);
     expect(() => previewImport(request(broken))).toThrow((failure as Error).message);
   });

@@ -1,0 +1,60 @@
+import type { FieldFrom, ImportSource } from '#shared/imports/source.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { ImportLook, ImportReading } from '#shared/wire/imports.ts';
+import type { ImportSubject } from '#shared/wire/office.ts';
+import { cellText, oneLine } from './cell-text.ts';
+import { namesOf } from './columns.ts';
+import { columnsByName, headerBelow } from './columns-for.ts';
+import { headerKey } from './header-key.ts';
+import type { Table } from './table.ts';
+
+const MOST_SAMPLES = 3;
+const LONGEST_SAMPLE = 60;
+
+/** What the beginning of a table shows, and how it would be read. */
+export function lookAt(table: Table, shop: Shop, sources: readonly ImportSource[]): ImportLook {
+  const { header, encoding, delimiter, firstRows } = table;
+  const samples = header.map((_text, index) => {
+    const values = firstRows.map(({ cells }) => oneLine(cellText(cells[index] ?? '')).slice(0, LONGEST_SAMPLE));
+    return [...new Set(values.filter((value) => value !== ''))].slice(0, MOST_SAMPLES);
+  });
+  const readings = {
+    pieces: readingOf(table, 'pieces', shop, sources),
+    orders: readingOf(table, 'orders', shop, sources),
+  };
+  const subject = subjectOf(readings);
+  const problem = subject === null ? neither(table, shop) : null;
+  return { subject, problem, encoding, delimiter, header, samples, readings };
+}
+
+function neither(table: Table, shop: Shop): string {
+  const lower = headerBelow(table, shop, 'orders') ?? headerBelow(table, shop, 'pieces');
+  if (lower !== null) return lower.message;
+  const { header, headerLine } = table;
+  return `line ${String(headerLine)}: expected the columns of pieces or of orders; found the columns ${namesOf(header)}`;
+}
+
+/** As its source says, else by its columns; orders name many more. Null when it can be neither. */
+function subjectOf(readings: ImportLook['readings']): ImportSubject | null {
+  const subjects = ['orders', 'pieces'] as const;
+  return (
+    subjects.find((subject) => readings[subject].source !== null) ??
+    subjects.find((subject) => readings[subject].missing.length === 0) ??
+    null
+  );
+}
+
+function readingOf(
+  { header }: Table,
+  subject: ImportSubject,
+  shop: Shop,
+  sources: readonly ImportSource[],
+): ImportReading {
+  const key = headerKey(header);
+  const source = sources.find((each) => each.subject === subject && headerKey(each.header) === key) ?? null;
+  if (source !== null) return { source, fields: source.fields, missing: [] };
+  const guessed = columnsByName(header, shop, subject);
+  const fields: Record<string, FieldFrom> = {};
+  for (const [field, { index }] of guessed.byField) fields[field] = { column: index };
+  return { source: null, fields, missing: guessed.missing };
+}
