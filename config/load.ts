@@ -171,6 +171,7 @@ function toShop(files: CompleteFolder): Shop {
     ...preferencesOf(shop),
     ...shipmentsOf(shop),
     ...labelsOf(shop),
+    ...backupsOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),
     stockRules: toStockRules(files.supplies.value),
@@ -190,6 +191,10 @@ function shipmentsOf({ shipments }: ShopFile): Pick<Shop, 'shipments'> {
   if (shipments === undefined) return {};
   const { columns, origin, hsCodes } = shipments;
   return { shipments: { columns, hsCodes, ...(origin === undefined ? {} : { origin }) } };
+}
+
+function backupsOf({ backups }: ShopFile): Pick<Shop, 'backups'> {
+  return backups === undefined ? {} : { backups: backups === 'none' ? null : backups };
 }
 
 function labelsOf({ labels }: ShopFile): Pick<Shop, 'labels'> {

@@ -72,6 +72,7 @@ async function buildServer() {
       main: 'server/main.ts',
       cli: 'server/cli/main.ts',
       'plan-worker': 'server/planning/plan-worker.ts',
+      'backup-worker': 'server/backup/backup-worker.ts',
       'listener-process': 'drivers/voice/listener-process.ts',
     },
     outdir: 'build/server',

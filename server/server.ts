@@ -6,6 +6,8 @@ import { Server as SocketServer } from 'socket.io';
 import { ImportsUnderWay } from './office/imports-under-way.ts';
 import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
+import { backupFolder, BackupDesk } from './backup/backup-desk.ts';
+import { lookOverStore } from './backup/look-over.ts';
 import { createApp } from './http/app.ts';
 import { pagesVersion } from './http/app-manifest.ts';
 import { OfficeFeed } from './realtime/office-namespace.ts';
@@ -71,6 +73,7 @@ interface HoldingParts extends Required<ServerParts> {
 
 async function startHolding({ settings, pages, log, clock, shops, release }: HoldingParts): Promise<Running> {
   const shop = shops.current;
+  lookOverStore(settings.data, backupFolder(settings.data, shop));
   const store = await openStore(settings.data);
   const resumed = await resumeImports(store);
   if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
@@ -96,6 +99,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
+  const backups = new BackupDesk({ data: settings.data, shops, clock, log });
   let ready = false;
   const http = createServer(
     createApp({
@@ -109,6 +113,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
       enrolments,
       labels,
       imports,
+      backups,
       clock,
       log,
       pages,
@@ -139,6 +144,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     await feed.stop();
     await watch.stop();
     await labels.stop();
+    await backups.stop();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
+import { BACKUP_DEFAULTS } from '#shared/shop/backups.ts';
 import { LABEL_DEFAULTS, SIMULATED } from '#shared/labels/settings.ts';
 import { PLAIN_SHIPMENTS, SHIPMENT_FIELDS, TARIFF_NUMBER } from '#shared/shipments/fields.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -112,6 +113,19 @@ export const shopFile = z.strictObject({
         .record(id, z.string().regex(TARIFF_NUMBER, 'expected a tariff number such as "6203.42", in quotes'))
         .default({}),
     })
+    .optional(),
+  /** how often the data folder is backed up by itself, and how many are kept */
+  backups: z
+    .union([
+      z.literal('none'),
+      z.strictObject({
+        every: z.number().min(0.25).max(168).default(BACKUP_DEFAULTS.every),
+        newest: z.int().min(1).max(1000).default(BACKUP_DEFAULTS.newest),
+        days: z.int().min(0).max(1000).default(BACKUP_DEFAULTS.days),
+        weeks: z.int().min(0).max(1000).default(BACKUP_DEFAULTS.weeks),
+        folder: z.string().min(1).nullable().default(null),
+      }),
+    ])
     .optional(),
   /** where labels are asked for when a parcel is weighed; nowhere without it */
   labels: labels.optional(),

@@ -1,8 +1,9 @@
 import { apiCommand } from './api.ts';
+import { backupCommand, restoreCommand } from './backup.ts';
 import { checkCommand } from './check.ts';
 import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
-import type { Command, Surroundings } from './command.ts';
+import type { Command, LongCommand, Outcome, Surroundings } from './command.ts';
 import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
 import { importRatesCommand } from './import-rates.ts';
@@ -22,6 +23,12 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   api: apiCommand,
 };
 
+/** Those that wait for something. */
+const LONG_COMMANDS: Readonly<Record<string, LongCommand>> = {
+  backup: backupCommand,
+  restore: restoreCommand,
+};
+
 /** What a run of the command line leaves behind. */
 export interface CliResult {
   readonly exit: 0 | 1 | 2;
@@ -32,13 +39,15 @@ export interface CliResult {
 const USAGE = [
   'usage: npm run -s cli -- COMMAND [OPTIONS] [--json]',
   '',
-  ...Object.values(COMMANDS).map((command) => `  ${command.usage}`),
+  ...Object.values({ ...COMMANDS, ...LONG_COMMANDS }).map((command) => `  ${command.usage}`),
 ].join('\n');
 
 const lines = (texts: readonly string[]) => texts.map((text) => `${text}\n`).join('');
 
+type Described = Pick<Command, 'usage' | 'version'>;
+
 /** A document with the version of its shape, which scripts may look at. */
-function versioned(document: object, { version = 1 }: Command): object {
+function versioned(document: object, { version = 1 }: Described): object {
   return version === null ? document : { version, ...document };
 }
 
@@ -56,15 +65,40 @@ export function runCli(args: readonly string[], surroundings: Surroundings): Cli
   }
   try {
     const options = readOptions(rest, command);
-    if (options.help) return { exit: 0, stdout: lines([`usage: ${command.usage} [--json]`]), stderr: '' };
-    const { document, text, complaints } = command.run(options, surroundings);
-    const stdout = options.json
-      ? lines([JSON.stringify(versioned(document, command), null, 2)])
-      : lines(text === '' ? [] : [text]);
-    return { exit: complaints.length === 0 ? 0 : 1, stdout, stderr: lines(complaints) };
+    if (options.help) return helpOn(command);
+    return resultOf(command.run(options, surroundings), command, options.json);
   } catch (error) {
-    if (!(error instanceof CliError)) throw error;
-    const usage = error.exit === 2 ? [`usage: ${command.usage} [--json]`] : [];
-    return { exit: error.exit, stdout: '', stderr: lines([error.message, ...usage]) };
+    return failureOf(error, command);
   }
+}
+
+/** Runs one command, also one that waits for something. */
+export async function runAnyCli(args: readonly string[], surroundings: Surroundings): Promise<CliResult> {
+  const [name = '', ...rest] = args;
+  const command = Object.hasOwn(LONG_COMMANDS, name) ? LONG_COMMANDS[name] : undefined;
+  if (command === undefined) return runCli(args, surroundings);
+  try {
+    const options = readOptions(rest, command);
+    if (options.help) return helpOn(command);
+    return resultOf(await command.run(options, surroundings), command, options.json);
+  } catch (error) {
+    return failureOf(error, command);
+  }
+}
+
+function helpOn({ usage }: Pick<Command, 'usage'>): CliResult {
+  return { exit: 0, stdout: lines([`usage: ${usage} [--json]`]), stderr: '' };
+}
+
+function resultOf({ document, text, complaints }: Outcome, command: Described, json: boolean): CliResult {
+  const stdout = json
+    ? lines([JSON.stringify(versioned(document, command), null, 2)])
+    : lines(text === '' ? [] : [text]);
+  return { exit: complaints.length === 0 ? 0 : 1, stdout, stderr: lines(complaints) };
+}
+
+function failureOf(error: unknown, command: Pick<Command, 'usage'>): CliResult {
+  if (!(error instanceof CliError)) throw error;
+  const usage = error.exit === 2 ? [`usage: ${command.usage} [--json]`] : [];
+  return { exit: error.exit, stdout: '', stderr: lines([error.message, ...usage]) };
 }

@@ -16,12 +16,20 @@ export interface Surroundings {
   readonly now: number;
   /** the config folder when no option names one */
   readonly config: string;
+  /** the data folder when no option names one */
+  readonly data?: string;
   /** against which file names are resolved */
   readonly workingFolder: string;
   /** everything that comes in */
   readonly stdin: () => Uint8Array;
   /** what the build made of the wire types */
   readonly wire: string;
+}
+
+/** A command that waits for something: a disk, a server. */
+export interface LongCommand extends Omit<Command, 'run'> {
+  /** @throws CliError */
+  readonly run: (options: Options, surroundings: Surroundings) => Promise<Outcome>;
 }
 
 export interface Command {

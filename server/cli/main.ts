@@ -1,7 +1,7 @@
 import { readFileSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { runCli } from './cli.ts';
+import { runAnyCli } from './cli.ts';
 
 /** The repository, from server/cli/ as from the build. */
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
@@ -21,9 +21,10 @@ function write(descriptor: 1 | 2, text: string): void {
   }
 }
 
-const { exit, stdout, stderr } = runCli(process.argv.slice(2), {
+const { exit, stdout, stderr } = await runAnyCli(process.argv.slice(2), {
   now: Date.now(),
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
+  data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
   wire: resolve(ROOT, 'build/api/wire.json'),

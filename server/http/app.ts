@@ -11,6 +11,7 @@ import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
+import { backupRoutes } from './backup-routes.ts';
 import { addressRoutes } from './address-routes.ts';
 import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
@@ -29,6 +30,7 @@ import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
+import type { BackupDesk } from '#server/backup/backup-desk.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import type { Planner } from '#server/planning/planner.ts';
@@ -50,6 +52,7 @@ export interface AppParts {
   readonly enrolments: EnrolmentBook;
   readonly labels: LabelDesk;
   readonly imports: ImportsUnderWay;
+  readonly backups: Pick<BackupDesk, 'view' | 'make'>;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -97,6 +100,7 @@ export function createApp(parts: AppParts): Express {
     labelRoutes(parts),
     speechRoutes(parts),
     voiceRoutes(parts),
+    backupRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

@@ -26,7 +26,7 @@ export const closeBody = z.strictObject({ by: z.string().max(60).nullable(), lea
 export const keepBody = z.strictObject({ reason: z.string().trim().min(1).max(200) });
 
 /** Loading the carriers' sacks, handing them over, and what did not leave. */
-export function handOverRoutes({ store, shops, stations, clock }: AppParts): Router {
+export function handOverRoutes({ store, shops, stations, clock, backups }: AppParts): Router {
   const routes = Router();
   const parts = () => ({ store, shop: shops.current, now: clock.now() });
   const view = () => handOverView(store, shops.current, clock.now());
@@ -69,6 +69,7 @@ export function handOverRoutes({ store, shops, stations, clock }: AppParts): Rou
       overdue: (await benchHandOver(on, shop, '', now)).overdue,
       short: shortSupplies(await suppliesView(on, shop, now)).length,
       labels: NEEDS_SOMEBODY.reduce((sum, state) => sum + (counted[state] ?? 0), 0),
+      backup: backups.view().old,
     };
     response.json(waits);
   });

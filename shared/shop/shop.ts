@@ -2,6 +2,7 @@ import type { Wardrobe } from '#shared/garments/types.ts';
 import type { Recipe } from '#shared/folding/types.ts';
 import type { PeopleRules } from '#shared/people/rules.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
+import type { BackupSettings } from './backups.ts';
 import type { LabelSettings } from '#shared/labels/settings.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
@@ -47,6 +48,8 @@ export interface Shop {
   readonly shipments?: ShipmentSettings;
   /** where labels are asked for; absent where they are made from the file alone */
   readonly labels?: LabelSettings;
+  /** how often the shop is backed up by itself; as `BACKUP_DEFAULTS` where nothing is said, null where it is not */
+  readonly backups?: BackupSettings | null;
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];

@@ -1,3 +1,4 @@
+import type { BackupsView } from './backups.ts';
 import type { DoubtfulAddress } from './addresses.ts';
 import type { CombiningView } from './combining.ts';
 import type { ServerToOffice } from './day.ts';
@@ -37,6 +38,7 @@ import type { Take } from '#shared/voice/enrolment.ts';
  */
 export interface WireAnswers {
   readonly Attention: Attention;
+  readonly BackupsView: BackupsView;
   readonly BenchRows: readonly BenchRow[];
   readonly CombiningView: CombiningView;
   readonly CorrectionsTaken: CorrectionsTaken;

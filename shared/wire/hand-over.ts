@@ -90,6 +90,8 @@ export interface Attention {
   readonly short: number;
   /** label requests that were given up, lack facts, or were bought for nothing */
   readonly labels: number;
+  /** the shop should have been backed up and was not */
+  readonly backup: boolean;
 }
 
 /**

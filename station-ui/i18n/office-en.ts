@@ -1,3 +1,4 @@
+import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
 import { ratesEn } from './rates-en.ts';
 
@@ -16,6 +17,7 @@ export const officeEn: OfficeWords = {
     learned: 'What it learned',
     people: 'People',
     devices: 'Devices',
+    backups: backupsWords.en.title,
     voices: 'Voices',
   },
   partsOfOffice: 'Parts of the office',

@@ -1,3 +1,4 @@
+import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
 import { ratesEs } from './rates-es.ts';
 
@@ -17,6 +18,7 @@ export const officeEs: OfficeWords = {
     people: 'Personas',
     voices: 'Voces',
     devices: 'Aparatos',
+    backups: backupsWords.es.title,
   },
   partsOfOffice: 'Partes de la oficina',
   rates: ratesEs,

@@ -16,6 +16,7 @@ export const OFFICE_PARTS = [
   'learned',
   'people',
   'devices',
+  'backups',
   'voices',
 ] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];

@@ -5,6 +5,7 @@ import type { Attention } from '#shared/wire/hand-over.ts';
 import type { BenchRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
+import { backupsWords } from '../i18n/backups.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
 import type { Words } from '../i18n/words.ts';
 import { OFFICE_PARTS } from '../i18n/office-words.ts';
@@ -14,6 +15,7 @@ import { base } from '../theme/styles.ts';
 import { OfficeRequestError, PARCELS_CSV, api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './addresses.ts';
+import './backups.ts';
 import './combining.ts';
 import './day.ts';
 import './hand-over.ts';
@@ -66,7 +68,7 @@ export class Office extends LitElement {
   @state() private language: Language = screenLanguage();
   @state() private benches: readonly BenchRow[] = [];
   @state() private at: Showing = showingAt(location.hash);
-  @state() private attention: Attention = { overdue: 0, short: 0, labels: 0 };
+  @state() private attention: Attention = { overdue: 0, short: 0, labels: 0, backup: false };
   /** the day alone, large, for a screen on the wall: `/office?wall#day` */
   @state() private wall = new URLSearchParams(location.search).has('wall');
   @state() private failure = '';
@@ -149,11 +151,12 @@ export class Office extends LitElement {
   /** What should not wait, at the start. */
   private lookAfter(): TemplateResult | null {
     const { office } = wordsOf(this.language);
-    const { overdue, short, labels } = this.attention;
-    if (overdue + short + labels === 0) return null;
+    const { overdue, short, labels, backup } = this.attention;
+    if (overdue + short + labels === 0 && !backup) return null;
     return html`<p class="look-after">
       ${overdue === 0 ? null : html`<a class="said" href="#hand-over" data-attention="overdue">${shape('attention', 22)} ${office.overdue(overdue)}</a>`}
       ${labels === 0 ? null : html`<a class="said" href="#labels" data-attention="labels">${shape('attention', 22)} ${office.labelsNeed(labels)}</a>`}
+      ${backup ? html`<a class="said" href="#backups" data-attention="backup">${shape('attention', 22)} ${backupsWords[this.language].attention}</a>` : null}
       ${short === 0 ? null : html`<a class="said" href="#supplies" data-attention="short">${shape('attention', 22)} ${office.short(short)}</a>`}
     </p>`;
   }
@@ -186,6 +189,8 @@ export class Office extends LitElement {
         return html`<bf-people .language=${language}></bf-people>`;
       case 'devices':
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
+      case 'backups':
+        return html`<bf-backups .language=${language}></bf-backups>`;
       case 'voices':
         return html`<bf-voices .language=${language}></bf-voices>`;
       default:

@@ -71,6 +71,11 @@ it('a parcel finished at the bench takes its container off the shelf, and an emp
   expect(await violations(page)).toEqual([]);
   expect(errors.filter((error) => !error.includes('400'))).toEqual([]);
 
+  await page.goto(`${server.url}/office#backups`);
+  await page.locator('[data-backup=now]').click();
+  await page.locator('[data-backup-row]', { hasText: 'restaurada de prueba, igual' }).waitFor();
+  expect(await violations(page)).toEqual([]);
+
   // What is gone is planned no more.
   const next = await packNext(bench);
   expect(next.container.split('+')).not.toContain(container);

@@ -30,4 +30,23 @@ export const stationOperations: readonly Operation[] = [
     answer: { media: 'application/json', about: 'AsyncAPI 3.0' },
     stable: true,
   },
+  {
+    group: 'station',
+    method: 'get',
+    path: '/api/backups',
+    id: 'listBackups',
+    about: 'The shop’s backups, each proven by a trial restore',
+    answer: 'BackupsView',
+    stable: true,
+  },
+  {
+    group: 'station',
+    method: 'post',
+    path: '/api/backups',
+    id: 'backUp',
+    about: 'Makes a backup now; answers when it is made and proven',
+    answer: 'BackupsView',
+    refusals: { 409: 'the store lies in a database elsewhere', 500: 'it could not be made or was not whole' },
+    stable: true,
+  },
 ];

@@ -1,0 +1,156 @@
+import { spawn } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import SqliteDatabase from 'better-sqlite3';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { packNext } from '#tests/support/pack-order.ts';
+import { startProcess, type ServerProcess } from '#tests/support/server-process.ts';
+import { backUp } from '#server/backup/back-up.ts';
+import { contentsOf, differences } from '#server/backup/contents.ts';
+import { backupsIn, MANIFEST, STORE_FILE } from '#server/backup/manifest.ts';
+import { proveBackup } from '#server/backup/prove.ts';
+import { restore } from '#server/backup/restore.ts';
+import { runAnyCli } from '#server/cli/cli.ts';
+import type { BackupsView } from '#shared/wire/backups.ts';
+
+const CONFIG = resolve(import.meta.dirname, '../../../config');
+const CLI = resolve(import.meta.dirname, '../../../build/server/cli.js');
+const root = mkdtempSync(join(tmpdir(), 'benchfold-backup-'));
+const data = join(root, 'data');
+let server: ServerProcess;
+let bench: BenchClient;
+
+const cli = (...args: readonly string[]) =>
+  runAnyCli(args, {
+    now: Date.now(),
+    config: CONFIG,
+    workingFolder: root,
+    stdin: () => Buffer.alloc(0),
+    wire: '',
+  });
+
+const contentsIn = (folder: string) => {
+  const file = new SqliteDatabase(join(folder, STORE_FILE), { readonly: true });
+  try {
+    return contentsOf(file);
+  } finally {
+    file.close();
+  }
+};
+
+beforeAll(async () => {
+  mkdirSync(join(data, 'recordings'), { recursive: true });
+  writeFileSync(join(data, 'recordings', 'labels.csv'), 'file,phrase\n');
+  mkdirSync(join(data, 'speech'));
+  writeFileSync(join(data, 'speech', 'made-again.wav'), 'x');
+  server = await startProcess({ data });
+  bench = new BenchClient(server.url, 'bench-1');
+  await bench.at('idle');
+}, 60_000);
+
+afterAll(async () => {
+  bench.close();
+  await server.stop();
+  rmSync(root, { recursive: true, force: true });
+});
+
+describe('a shop that is backed up while its benches pack', () => {
+  it('comes back as it was at that moment, every table and file, and goes on in the exact step', async () => {
+    const packed = packNext(bench);
+    const made = await Promise.all([cli('backup', '--data', data, '--to', 'elsewhere'), packed]);
+    expect(made[0]).toMatchObject({ exit: 0, stderr: '' });
+    await bench.command('next');
+    const stood = await bench.at('gather');
+    const answered = await fetch(`${server.url}/api/backups`, { method: 'POST' });
+    const view = (await answered.json()) as BackupsView;
+    expect(view).toMatchObject({ old: false, running: false, failed: null, here: true, every: 12 });
+    const from = view.backups[0]?.path ?? '';
+    expect(view.backups).toMatchObject([{ orders: 50, parcels: 1 }]);
+    expect(Object.keys(proveBackup(from).files).sort()).toEqual(
+      expect.arrayContaining(['config/shop.yaml', 'config/rate-cards/merrow-post.yaml', 'files/recordings/labels.csv']),
+    );
+    expect(readdirSync(join(from, 'files'))).toEqual(['recordings']);
+    await bench.command('back');
+    await bench.at('idle');
+    const result = await cli('restore', '--from', from, '--to', 'again', '--config-to', 'again-config');
+    expect(result).toMatchObject({ exit: 0, stderr: '' });
+    expect(differences(proveBackup(from).tables, contentsIn(join(root, 'again')))).toEqual([]);
+    const second = await startProcess({ data: join(root, 'again'), config: join(root, 'again-config') });
+    const there = new BenchClient(second.url, 'bench-1');
+    const again = await there.at('gather');
+    expect({ seq: again.seq, order: again.order?.id }).toEqual({ seq: stood.seq, order: stood.order?.id });
+    there.close();
+    expect(await second.stop()).toBe(0);
+  }, 60_000);
+
+  it('is not restored over: not while a server runs on it, and without a word of it not where files lie', async () => {
+    const [newest] = backupsIn(join(data, 'backups'));
+    const from = newest?.path ?? '';
+    const live = await cli('restore', '--from', from, '--to', data, '--replace');
+    expect(live).toMatchObject({ exit: 1 });
+    expect(live.stderr).toContain('expected no other server on it, found one running');
+    expect((await fetch(`${server.url}/healthz`)).status).toBe(200);
+    const used = join(root, 'used');
+    mkdirSync(used);
+    writeFileSync(join(used, 'precious.txt'), 'mine');
+    const refused = await cli('restore', '--from', from, '--to', used);
+    expect(refused).toMatchObject({ exit: 1 });
+    expect(refused.stderr).toContain(`${used}: expected an empty folder, found files`);
+    expect(readdirSync(used)).toEqual(['precious.txt']);
+    const replaced = await cli('restore', '--from', from, '--to', used, '--replace', '--json');
+    expect(replaced).toMatchObject({ exit: 0 });
+    const { aside } = JSON.parse(replaced.stdout) as { aside: string[] };
+    expect(readFileSync(join(aside[0] ?? '', 'precious.txt'), 'utf8')).toBe('mine');
+    expect(existsSync(join(used, STORE_FILE))).toBe(true);
+  });
+
+  it.each([
+    ['a byte of the store', STORE_FILE],
+    ['a byte of the config', 'config/shop.yaml'],
+    ['the list', MANIFEST],
+  ])('is not restored from a backup of which %s became another', async (_what, name) => {
+    const { path } = await backUp({ data, config: CONFIG, to: join(root, 'spoilt'), now: Date.now() });
+    const bytes = readFileSync(join(path, name));
+    const middle = bytes.length >> 1;
+    bytes[middle] = (bytes[middle] ?? 0) ^ 0x15;
+    writeFileSync(join(path, name), bytes);
+    const to = join(root, `from-spoilt-${name.replaceAll('/', '-')}`);
+    expect(() => restore({ from: path, to, replace: false, now: 0 })).toThrow(/expected|not whole/);
+    expect(existsSync(to)).toBe(false);
+  });
+});
+
+it('a restore that is killed at any moment leaves no half folder', async () => {
+  const many = join(root, 'many');
+  mkdirSync(join(many, 'recordings'), { recursive: true });
+  for (let index = 0; index < 300; index++) writeFileSync(join(many, 'recordings', `${String(index)}.wav`), 'sound');
+  restore({ from: backupsIn(join(data, 'backups'))[0]?.path ?? '', to: join(root, 'seed'), replace: false, now: 0 });
+  writeFileSync(join(many, STORE_FILE), readFileSync(join(root, 'seed', STORE_FILE)));
+  const { path } = await backUp({ data: many, config: CONFIG, to: join(root, 'of-many'), now: Date.now() });
+  let whole = 0;
+  for (let kill = 0; kill < 4; kill++) {
+    const to = join(root, `killed-${String(kill)}`);
+    const child = spawn(process.execPath, [CLI, 'restore', '--from', path, '--to', to], { stdio: 'ignore' });
+    const ended = new Promise((done) => child.once('exit', done));
+    await Promise.race([ended, beganIn(`killed-${String(kill)}.restoring-`, kill * 25)]);
+    child.kill('SIGKILL');
+    await ended;
+    if (!existsSync(to)) continue;
+    whole += 1;
+    expect(readdirSync(join(to, 'recordings'))).toHaveLength(300);
+    expect(differences(proveBackup(path).tables, contentsIn(to))).toEqual([]);
+  }
+  expect(whole).toBeLessThan(4);
+  const after = await cli('restore', '--from', path, '--to', 'killed-0', '--replace');
+  expect(after).toMatchObject({ exit: 0 });
+  expect(readdirSync(root).filter((name) => name.startsWith('killed-0.restoring'))).toEqual([]);
+}, 60_000);
+
+/** Some time after a restore has begun to copy. */
+async function beganIn(begins: string, ms: number): Promise<void> {
+  while (!readdirSync(root).some((name) => name.startsWith(begins))) await sleep(2);
+  await sleep(ms);
+}
