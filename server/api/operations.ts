@@ -1,5 +1,6 @@
 import type { Operation } from './operation.ts';
 import { deviceOperations } from './operations/devices.ts';
+import { importSourceOperations } from './operations/import-sources.ts';
 import { incomingOperations } from './operations/incoming.ts';
 import { orderOperations } from './operations/orders.ts';
 import { parcelOperations } from './operations/parcels.ts';
@@ -13,6 +14,7 @@ export const OPERATIONS: readonly Operation[] = [
   ...stationOperations,
   ...orderOperations,
   ...incomingOperations,
+  ...importSourceOperations,
   ...priceOperations,
   ...parcelOperations,
   ...reportOperations,

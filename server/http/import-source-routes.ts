@@ -11,7 +11,7 @@ import { importSources, removeSource, saveSource } from '#server/store/import-so
 import { DAY_ORDERS, FIELD_UNITS, IMPORT_FIELDS, NEEDED_FIELDS, type SourceMapping } from '#shared/imports/source.ts';
 import { LOOK_BYTES } from '#shared/wire/imports.ts';
 
-const mappingBody = z.strictObject({
+export const mappingBody = z.strictObject({
   name: z.string().trim().min(1).max(80),
   subject: z.enum(['pieces', 'orders']),
   header: z.array(z.string().max(300)).min(1).max(400),

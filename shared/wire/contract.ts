@@ -18,6 +18,7 @@ import type {
 import type { BenchToServer, ServerToBench } from './events.ts';
 import type { FitsView, WardrobeView } from './fits.ts';
 import type { Attention, HandOverView, SackScan, Sheet } from './hand-over.ts';
+import type { ImportLook } from './imports.ts';
 import type { IntakeAnswer, IntakeToken, NewIntakeToken, RefusedRecord } from './intake.ts';
 import type { LabelAnswer, LabelRequest, LabelsView, NumbersTaken } from './label.ts';
 import type { LearnedView } from './learned.ts';
@@ -30,6 +31,7 @@ import type { OrderDetail, SearchAnswer } from './search.ts';
 import type { SpeechEngineState } from './speech.ts';
 import type { SuppliesView, SupplyHistory } from './supplies.ts';
 import type { EnrolledView, RecogniserView, TakeAnswer, VoicesView } from './voice-takes.ts';
+import type { ImportSource } from '#shared/imports/source.ts';
 import type { Take } from '#shared/voice/enrolment.ts';
 
 /**
@@ -52,7 +54,9 @@ export interface WireAnswers {
   /** the server is ready once it answers with the status 200 */
   readonly Health: { readonly ok: boolean; readonly shop: string; readonly benches: number };
   readonly ImportApplied: ImportApplied;
+  readonly ImportLook: ImportLook;
   readonly ImportPreview: ImportPreview;
+  readonly ImportSources: readonly ImportSource[];
   readonly IntakeAnswer: IntakeAnswer;
   readonly IntakeRefused: OfficeError & { readonly refused: readonly RefusedRecord[] };
   readonly IntakeTokens: readonly IntakeToken[];

@@ -172,6 +172,18 @@ const POSTS: readonly (readonly [string, unknown])[] = [
   ['/api/rates/what-if', { day: '', mass: '15.9 oz', container: 'pouch-10x13', zone: '4', language: 'en' }],
   ['/api/intake-tokens', { name: 'web shop', may: ['orders'] }],
   ['/api/intake/orders', []],
+  ['/api/imports/look', 'what,else\n1,2'],
+  [
+    '/api/import-sources',
+    {
+      name: 'stall',
+      subject: 'pieces',
+      header: ['a', 'b'],
+      fields: { sku: { column: 0 }, kind: { constant: 'hat' } },
+      decimalMark: null,
+      days: null,
+    },
+  ],
   ['/api/hand-over/{carrier}/begin', { bench: null }],
   ['/api/hand-over/{carrier}/scan', { text: 'nobody has this' }],
   ['/api/hand-over/{carrier}/close', { by: null, leave: 0 }],
