@@ -1,8 +1,12 @@
 import { join } from 'node:path';
 import { createServer, type Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import type { Express } from 'express';
 import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
+import { Access } from './access/access.ts';
+import { mayOpenSocket } from './access/front-door.ts';
+import { guardSockets } from './access/guard-sockets.ts';
 import { ImportsUnderWay } from './office/imports-under-way.ts';
 import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
@@ -39,6 +43,10 @@ export interface Running {
   readonly shop: Shop;
   readonly store: Store;
   readonly stations: ReadonlyMap<string, Station>;
+  /** every route, and every namespace of sockets */
+  readonly app: Express;
+  readonly io: SocketServer;
+  readonly access: Access;
   stop(): Promise<void>;
 }
 
@@ -100,32 +108,35 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
   const backups = new BackupDesk({ data: settings.data, shops, clock, log });
+  const access = new Access({ names: settings.names ?? [] });
   let ready = false;
-  const http = createServer(
-    createApp({
-      store,
-      shops,
-      stations,
-      planner,
-      speech,
-      listener,
-      recorded,
-      enrolments,
-      labels,
-      imports,
-      backups,
-      clock,
-      log,
-      pages,
-      ready: () => ready,
-    }),
-  );
+  const app = createApp({
+    store,
+    access,
+    shops,
+    stations,
+    planner,
+    speech,
+    listener,
+    recorded,
+    enrolments,
+    labels,
+    imports,
+    backups,
+    clock,
+    log,
+    pages,
+    ready: () => ready,
+  });
+  const http = createServer(app);
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
     pingInterval: 1000,
     pingTimeout: 1500,
+    allowRequest: (request, answer) => answer(null, mayOpenSocket(request, access.names)),
   });
+  guardSockets(io, { whoFor: (request) => access.whoFor(request), clock, log });
   const benches = serveBenches({
     io,
     stations,
@@ -166,7 +177,7 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   }
   labels.start();
   ready = true;
-  return { port: (http.address() as AddressInfo).port, shop, store, stations, stop };
+  return { port: (http.address() as AddressInfo).port, shop, store, stations, app, io, access, stop };
 }
 
 function listen(http: HttpServer, { port, host }: Settings): Promise<void> {

@@ -7,6 +7,8 @@ export interface Settings {
   readonly data: string;
   readonly config: string;
   readonly log: 'file' | 'stdout';
+  /** further names under which this computer is asked for */
+  readonly names?: readonly string[];
 }
 
 /** The environment does not make sense. `message` is one line for the console. */
@@ -27,5 +29,6 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string): Sett
     data: resolve(environment['BENCHFOLD_DATA'] ?? `${root}/data`),
     config: resolve(environment['BENCHFOLD_CONFIG'] ?? `${root}/config`),
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
+    names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),
   };
 }

@@ -29,6 +29,10 @@ import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
+import type { Access } from '#server/access/access.ts';
+import { frontDoor } from '#server/access/front-door.ts';
+import { guardRoutes } from '#server/access/guard-routes.ts';
+import { strictHeaders } from '#server/access/headers.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { BackupDesk } from '#server/backup/backup-desk.ts';
 import type { Clock } from '#server/clock.ts';
@@ -43,6 +47,7 @@ import type { ShopHolder } from '#server/shop-holder.ts';
 
 export interface AppParts {
   readonly store: Store;
+  readonly access: Access;
   readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
   readonly planner: Pick<Planner, 'fits' | 'plan'>;
@@ -64,12 +69,9 @@ export interface AppParts {
 export function createApp(parts: AppParts): Express {
   const app = express();
   app.disable('x-powered-by');
-  app.use((_request, response, next) => {
-    response.setHeader('X-Content-Type-Options', 'nosniff');
-    response.setHeader('Referrer-Policy', 'same-origin');
-    next();
-  });
+  app.use(...strictHeaders(), frontDoor(parts.access.names));
   app.use(compression());
+  app.use(...guardRoutes({ whoFor: (request) => parts.access.whoFor(request), log: parts.log }));
   app.get('/healthz', (_request, response) => {
     const ready = parts.ready();
     response

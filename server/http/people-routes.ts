@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { sendStyled } from '#server/access/own-style.ts';
 import { peopleView } from '#server/people/people-view.ts';
 import { progressView, skillsView } from '#server/people/progress-view.ts';
 import { recordPage } from '#server/people/record-page.ts';
@@ -33,7 +34,7 @@ export function peopleRoutes({ store, shops, stations, clock }: AppParts): Route
     const asked = language.safeParse(request.query['language'] ?? person.language);
     if (!asked.success) throw new HttpError(400, 'bad-request', z.prettifyError(asked.error));
     const skills = await skillsView(store, shops.current, person.id);
-    response.type('html').send(recordPage(shops.current, person.name, skills, asked.data, clock.now()));
+    sendStyled(response, recordPage(shops.current, person.name, skills, asked.data, clock.now()));
   });
   routes.post('/people/:id/record', express.json(), async (request, response) => {
     const person = personOf(request.params.id);

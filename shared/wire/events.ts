@@ -9,14 +9,24 @@ import type { Language } from '#shared/words/language.ts';
 export const WIRE_ERRORS = ['bad-request', 'unknown-bench', 'not-simulated', 'store-failed', 'busy'] as const;
 export type WireError = (typeof WIRE_ERRORS)[number];
 
+/** Why somebody may not do what was asked; the words are the screen's. */
+export const ACCESS_REFUSALS = [
+  /** this device was never paired with the shop, or is no longer */
+  'not-paired',
+  'signed-out',
+  /** it is somebody else's to do */
+  'not-allowed',
+] as const;
+export type AccessRefusal = (typeof ACCESS_REFUSALS)[number];
+
 export type Ack =
   | { readonly ok: true; readonly seq: number }
-  | { readonly ok: false; readonly error: WireError; readonly message: string };
+  | { readonly ok: false; readonly error: WireError | AccessRefusal; readonly message: string };
 
 /** Whether the open work knows a code that a camera read; nothing is done about it. */
 export type CodeAnswer =
   | { readonly ok: true; readonly known: boolean }
-  | { readonly ok: false; readonly error: WireError; readonly message: string };
+  | { readonly ok: false; readonly error: WireError | AccessRefusal; readonly message: string };
 
 /** An input from a bench screen. `id` is unique: the same input delivered twice acts once. */
 export type BenchInput =

@@ -1,6 +1,14 @@
 import type { Command } from '#shared/run/commands.ts';
 import type { SetAsideReason } from '#shared/run/types.ts';
-import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type {
+  AccessRefusal,
+  Ack,
+  BenchInput,
+  CodeAnswer,
+  SimulatorAction,
+  SimulatorOffers,
+  WireError,
+} from '#shared/wire/events.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
@@ -24,7 +32,7 @@ export interface StationState {
   readonly level: number;
   readonly link: 'connecting' | 'up' | 'lost' | 'refused';
   readonly waiting: readonly BenchInput[];
-  readonly problem: WireError | 'still-sending' | null;
+  readonly problem: WireError | AccessRefusal | 'still-sending' | null;
 }
 
 export interface StationParts {

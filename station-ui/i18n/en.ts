@@ -10,6 +10,7 @@ import { voiceEn } from './voice-en.ts';
 import { speakingEn } from './speaking.ts';
 import { numberPadEn } from './number-pad.ts';
 import type { Words } from './words.ts';
+import { wireErrors } from './wire-errors.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
   `${String(count)} ${count === 1 ? single : many}`;
@@ -164,13 +165,7 @@ export const en: Words = {
     underload: 'below zero',
     fault: 'fault',
   },
-  wireErrors: {
-    'bad-request': 'The server did not understand this',
-    'unknown-bench': 'The server knows no such bench',
-    'not-simulated': 'This device is real: it cannot be played',
-    'store-failed': 'The server could not store this; trying again',
-    busy: 'The server is busy; trying again',
-  },
+  wireErrors: wireErrors.en,
   bench: {
     nobody: 'nobody',
     order: (id) => `Order ${id}`,

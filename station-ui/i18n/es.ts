@@ -10,6 +10,7 @@ import { voiceEs } from './voice-es.ts';
 import { speakingEs } from './speaking.ts';
 import { numberPadEs } from './number-pad.ts';
 import type { Words } from './words.ts';
+import { wireErrors } from './wire-errors.ts';
 
 const plural = (count: number, single: string, many = `${single}s`): string =>
   `${String(count)} ${count === 1 ? single : many}`;
@@ -164,13 +165,7 @@ export const es: Words = {
     underload: 'bajo cero',
     fault: 'fallo',
   },
-  wireErrors: {
-    'bad-request': 'El servidor no lo ha entendido',
-    'unknown-bench': 'El servidor no conoce esta mesa',
-    'not-simulated': 'Este aparato es real: no se puede simular',
-    'store-failed': 'El servidor no pudo guardarlo; se repite',
-    busy: 'El servidor está ocupado; se repite',
-  },
+  wireErrors: wireErrors.es,
   bench: {
     nobody: 'nadie',
     order: (id) => `Pedido ${id}`,

@@ -2,7 +2,7 @@ import type { NumberPadWords } from './number-pad.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, NoticeCode, SetAsideReason, StepName } from '#shared/run/types.ts';
 import type { DeviceHealth, DeviceName, DeviceState, BenchView } from '#shared/wire/views.ts';
-import type { PRINTER_DOES, WireError } from '#shared/wire/events.ts';
+import type { PRINTER_DOES, AccessRefusal, WireError } from '#shared/wire/events.ts';
 import type { CaptureState, HeardOutcome, ListeningMode, VoiceState } from '#shared/wire/voice.ts';
 import type { CameraTrouble } from '../camera/camera-trouble.ts';
 import type { CameraSeen } from '../camera/scanning.ts';
@@ -47,7 +47,7 @@ export interface Words {
   readonly devices: Readonly<Record<DeviceName, string>>;
   readonly deviceStates: Readonly<Record<DeviceState, string>>;
   readonly troubles: Readonly<Record<DeviceHealth['trouble'], string>>;
-  readonly wireErrors: Readonly<Record<WireError, string>>;
+  readonly wireErrors: Readonly<Record<WireError | AccessRefusal, string>>;
   readonly bench: BenchWords;
   readonly labelStop: LabelStopWords;
   readonly numberPad: NumberPadWords;
