@@ -1,12 +1,10 @@
 import type uPlot from 'uplot';
+import { wearSheet } from '../theme/wear-sheet.ts';
 
 /** Puts the charting library's own sheet into an element once; a page's sheet does not reach in there. */
 export function wearChartSheet(root: HTMLElement | DocumentFragment, sheet: string): void {
-  if (root.querySelector('style[data-chart-sheet]') !== null) return;
-  const style = document.createElement('style');
-  style.dataset['chartSheet'] = '';
-  style.textContent = sheet;
-  root.append(style);
+  const around = root.getRootNode();
+  if (around instanceof ShadowRoot) wearSheet(around, sheet);
 }
 
 /** Makes a chart as wide as its place in an element is now; `height` in px. */

@@ -1,5 +1,6 @@
 import { DARK, LIGHT } from './dyes.ts';
 import type { Dyes } from './dyes.ts';
+import { wearSheet } from './wear-sheet.ts';
 
 export const THEMES = ['light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
@@ -45,9 +46,7 @@ export function chooseTheme(theme: Theme): void {
 
 /** Puts the dyes on the page, with the theme chosen on this tablet before. */
 export function wearTheme(): void {
-  const sheet = document.createElement('style');
-  sheet.textContent = themeSheet();
-  document.head.append(sheet);
+  wearSheet(document, themeSheet());
   try {
     const kept = localStorage.getItem(KEPT_AS);
     if (kept === 'light' || kept === 'dark') document.documentElement.dataset.theme = kept;

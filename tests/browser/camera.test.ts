@@ -29,7 +29,7 @@ let data: ReturnType<typeof temporaryFolder>;
 
 beforeEach(async () => {
   data = temporaryFolder('camera');
-  server = await startProcess({ data: data.path });
+  server = await startProcess({ data: data.path, environment: { BENCHFOLD_NAMES: 'bench.test' } });
   hands = new BenchClient(server.url, 'bench-1');
 });
 

@@ -25,6 +25,7 @@ export interface Launch {
   readonly data: string;
   readonly port?: number;
   readonly config?: string;
+  readonly environment?: NodeJS.ProcessEnv;
 }
 
 /** Spawns the server and leaves it running; for what it says when it cannot start. */
@@ -43,7 +44,7 @@ export function spawnServer({ data, port = 0, config }: Launch, environment: Nod
 
 /** Starts the server and waits until it is ready. */
 export async function startProcess(launch: Launch): Promise<ServerProcess> {
-  const child = spawnServer(launch);
+  const child = spawnServer(launch, launch.environment);
   let output = '';
   child.stdout?.on('data', (chunk: Buffer) => (output += chunk.toString()));
   child.stderr?.on('data', (chunk: Buffer) => (output += chunk.toString()));
