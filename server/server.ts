@@ -108,7 +108,14 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
   const backups = new BackupDesk({ data: settings.data, shops, clock, log });
-  const access = new Access({ names: settings.names ?? [] });
+  const access = new Access({
+    store,
+    shops,
+    clock,
+    names: settings.names ?? [],
+    open: false,
+    secure: false,
+  });
   let ready = false;
   const app = createApp({
     store,

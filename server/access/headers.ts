@@ -22,7 +22,7 @@ const DIRECTIVES = {
 
 /** What a page may use of the tablet; all else is off. */
 const PERMISSIONS = ['camera', 'microphone', 'hid', 'screen-wake-lock', 'autoplay', 'fullscreen'] as const;
-const NEVER = ['geolocation', 'payment', 'usb', 'serial', 'bluetooth', 'midi', 'display-capture'] as const;
+const NEVER = ['geolocation', 'payment', 'usb', 'serial', 'midi', 'display-capture'] as const;
 
 /** What every answer tells the browser: no code but our own files (CSP Level 3), no frames, no guessing of types. */
 export function strictHeaders(): readonly RequestHandler[] {

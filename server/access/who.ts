@@ -1,4 +1,5 @@
 import type { IncomingMessage } from 'node:http';
+import type { StoredSession } from '#server/store/access-sessions.ts';
 import type { Standing } from '#shared/access/roles.ts';
 
 /** As whom a request or a socket comes. */
@@ -12,11 +13,13 @@ export interface Who {
   readonly by: 'unlocked' | 'pin' | 'badge' | 'none';
   /** when it ends by itself, in milliseconds since the epoch; null where it does not */
   readonly until: number | null;
+  /** what it rests on, where somebody has signed in */
+  readonly session: StoredSession | null;
 }
 
-export const NOBODY: Who = { standing: 'nobody', person: null, device: null, by: 'none', until: null };
+export const NOBODY: Who = { standing: 'nobody', person: null, device: null, by: 'none', until: null, session: null };
 /** Whoever sits at this computer, while the shop is not locked. */
-export const OWNER_HERE: Who = { standing: 'owner', person: null, device: null, by: 'unlocked', until: null };
+export const OWNER_HERE: Who = { standing: 'owner', person: null, device: null, by: 'unlocked', until: null, session: null };
 
 const known = new WeakMap<IncomingMessage, Who>();
 

@@ -20,6 +20,7 @@ import { imports } from './migrations/014-imports.ts';
 import { intake } from './migrations/014c-intake.ts';
 import { combinedOrders } from './migrations/014b-combined.ts';
 import { importSources } from './migrations/015-import-sources.ts';
+import { access } from './migrations/017-access.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -47,6 +48,7 @@ const MIGRATIONS = {
   '014b-combined': combinedOrders,
   '014c-intake': intake,
   '015-import-sources': importSources,
+  '017-access': access,
 };
 
 /**

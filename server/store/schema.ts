@@ -1,3 +1,4 @@
+import type { Place } from '#shared/access/limits.ts';
 import type { Generated } from 'kysely';
 import type { LabelState, LabelType } from '#shared/wire/label.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
@@ -84,6 +85,31 @@ export interface Tables {
     used_at: number | null;
     revoked_at: number | null;
   };
+  access_pin: { person: string; hash: string; set_at: number };
+  access_device: {
+    id: Generated<number>;
+    name: string;
+    hash: string;
+    paired_at: number;
+    seen_at: number;
+    revoked_at: number | null;
+  };
+  /** `hash` of the cookie of an office, `device_id` of a bench; `shown`: what was shown to sign in, a PIN or a badge */
+  access_session: {
+    id: Generated<number>;
+    place: Place;
+    hash: string | null;
+    device_id: number | null;
+    person: string;
+    shown: 'pin' | 'badge';
+    made_at: number;
+    seen_at: number;
+    ended_at: number | null;
+  };
+  /** the newest code of each kind */
+  access_code: { kind: 'pair' | 'set-up'; hash: string; ends_at: number; wrong: number };
+  /** wrong tries in a row of a person or from an address */
+  access_try: { subject: string; failures: number; last_at: number };
   /** orders that were made one */
   combined_order: { member: string; combination: string };
   /** `orders` is a sorted list of ids as JSON */

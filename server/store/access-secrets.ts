@@ -1,0 +1,87 @@
+import type { StoreOrTransaction } from './open.ts';
+
+export type CodeKind = 'pair' | 'set-up';
+
+/** Who has a PIN, with its hash. */
+export async function pins(store: StoreOrTransaction): Promise<ReadonlyMap<string, string>> {
+  const rows = await store.selectFrom('access_pin').select(['person', 'hash']).execute();
+  return new Map(rows.map(({ person, hash }) => [person, hash]));
+}
+
+export async function savePin(
+  store: StoreOrTransaction,
+  { person, hash, now }: { readonly person: string; readonly hash: string; readonly now: number },
+): Promise<void> {
+  await store
+    .insertInto('access_pin')
+    .values({ person, hash, set_at: now })
+    .onConflict((conflict) => conflict.column('person').doUpdateSet({ hash, set_at: now }))
+    .execute();
+}
+
+export async function removePin(store: StoreOrTransaction, person: string): Promise<void> {
+  await store.deleteFrom('access_pin').where('person', '=', person).execute();
+}
+
+/** A new code of its kind; the one before is good no more. */
+export async function saveCode(
+  store: StoreOrTransaction,
+  { kind, hash, endsAt }: { readonly kind: CodeKind; readonly hash: string; readonly endsAt: number },
+): Promise<void> {
+  await store
+    .insertInto('access_code')
+    .values({ kind, hash, ends_at: endsAt, wrong: 0 })
+    .onConflict((conflict) => conflict.column('kind').doUpdateSet({ hash, ends_at: endsAt, wrong: 0 }))
+    .execute();
+}
+
+/** Uses a code up. False when it is not the one that is good now; that is counted against the one that is. */
+export async function useCode(
+  store: StoreOrTransaction,
+  asked: { readonly kind: CodeKind; readonly hash: string; readonly now: number; readonly tries: number },
+): Promise<boolean> {
+  const { kind, hash, now, tries } = asked;
+  const used = await store
+    .deleteFrom('access_code')
+    .where('kind', '=', kind)
+    .where('hash', '=', hash)
+    .where('ends_at', '>', now)
+    .where('wrong', '<', tries)
+    .returning('kind')
+    .executeTakeFirst();
+  if (used !== undefined) return true;
+  await store
+    .updateTable('access_code')
+    .set((is) => ({ wrong: is('wrong', '+', 1) }))
+    .where('kind', '=', kind)
+    .execute();
+  return false;
+}
+
+/** Wrong tries in a row of a person or from an address, and when the last one was. */
+export async function triesOf(
+  store: StoreOrTransaction,
+  subject: string,
+): Promise<{ readonly failures: number; readonly lastAt: number } | null> {
+  const row = await store
+    .selectFrom('access_try')
+    .select(['failures', 'last_at'])
+    .where('subject', '=', subject)
+    .executeTakeFirst();
+  return row === undefined ? null : { failures: row.failures, lastAt: Number(row.last_at) };
+}
+
+export async function saveTry(
+  store: StoreOrTransaction,
+  { subject, failures, now }: { readonly subject: string; readonly failures: number; readonly now: number },
+): Promise<void> {
+  await store
+    .insertInto('access_try')
+    .values({ subject, failures, last_at: now })
+    .onConflict((conflict) => conflict.column('subject').doUpdateSet({ failures, last_at: now }))
+    .execute();
+}
+
+export async function forgetTries(store: StoreOrTransaction, subjects: readonly string[]): Promise<void> {
+  if (subjects.length > 0) await store.deleteFrom('access_try').where('subject', 'in', subjects).execute();
+}
