@@ -100,6 +100,9 @@ export const ROUTES = {
   'POST /api/rates/what-if': 'supervisor',
   'GET /api/learned': 'supervisor',
 
+  'GET /api/openapi.json': 'supervisor',
+  'GET /api/asyncapi.json': 'supervisor',
+
   'GET /api/report': 'owner',
   'GET /api/exports/report.csv': 'owner',
   'POST /api/corrections': 'owner',

@@ -2,18 +2,17 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { Validator } from '@seriousme/openapi-schema-validator';
 import { Ajv } from 'ajv';
-import type { Express } from 'express';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { asyncApi, messageName } from '#server/api/asyncapi.ts';
 import { openApi, openPath } from '#server/api/openapi.ts';
 import { OPERATIONS } from '#server/api/operations.ts';
 import { API_VERSION } from '#server/api/version.ts';
-import { createApp, type AppParts } from '#server/http/app.ts';
 import { readWire } from '#server/api/wire.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { packNext } from '#tests/support/pack-order.ts';
+import { routesOf } from '#tests/support/routes-of.ts';
 import { Schemas } from '#tests/support/schemas.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
@@ -80,8 +79,8 @@ describe('a running server', () => {
   });
 
   it('has every route in the document, and the document no other', () => {
-    const described = OPERATIONS.map(({ method, path, route }) => `${method} ${route ?? path}`);
-    const routed = routesOf(createApp({ pages: 'build/ui' } as AppParts)).filter((each) => !PAGES.test(each));
+    const described = OPERATIONS.map(({ method, path, route }) => `${method.toUpperCase()} ${route ?? path}`);
+    const routed = routesOf(server.app).filter((each) => !PAGES.test(each));
     expect(routed.filter((each) => !described.includes(each))).toEqual([]);
     expect(described.filter((each) => !routed.includes(each))).toEqual([]);
   });
@@ -152,7 +151,7 @@ describe('a running server', () => {
 });
 
 /** Served to browsers as they are: no part of the contract. */
-const PAGES = /^get (\/|\/(office|bench).*|\/bench-worker\.js|\/app\/.*)$/;
+const PAGES = /^GET (\/|\/(office|bench).*|\/bench-worker\.js|\/app\/.*)$/;
 
 const VALUES: Readonly<Record<string, string>> = {
   bench: 'bench-1',
@@ -199,25 +198,3 @@ const POSTS: readonly (readonly [string, unknown])[] = [
   ['/api/rates/reload', {}],
   ['/api/combining', { orders: ['a', 'b'] }],
 ];
-
-interface Layer {
-  readonly route?: { readonly path: string | readonly string[]; readonly methods?: Record<string, boolean> };
-  readonly handle?: { readonly stack?: readonly Layer[] };
-  /** mounted at the root */
-  readonly slash?: boolean;
-}
-
-/** `get /api/orders` for each route of an app; routers are mounted at /api or at the root. */
-function routesOf(app: Express): readonly string[] {
-  const below = (stack: readonly Layer[], at: string): readonly string[] =>
-    stack.flatMap(({ route, handle, slash }) => {
-      if (route !== undefined) {
-        const all = typeof route.path === 'string' ? [route.path] : route.path;
-        const methods = Object.keys(route.methods ?? {});
-        return all.flatMap((path) => methods.map((method) => `${method} ${at}${path}`));
-      }
-      if (handle?.stack === undefined) return [];
-      return below(handle.stack, slash === true ? at : '/api');
-    });
-  return below((app.router as unknown as { stack: readonly Layer[] }).stack, '');
-}
