@@ -137,4 +137,3 @@ export function isHere({ socket, headers }: IncomingMessage): boolean {
 export function isLoopback(host: string): boolean {
   return host === 'localhost' || host === '::1' || host.startsWith('127.');
 }
-

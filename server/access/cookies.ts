@@ -12,7 +12,11 @@ function fullName(name: CookieName, secure: boolean): string {
 }
 
 /** The value of one of our cookies; null where it did not come along. */
-export function cookieOf({ headers }: Pick<IncomingMessage, 'headers'>, name: CookieName, secure: boolean): string | null {
+export function cookieOf(
+  { headers }: Pick<IncomingMessage, 'headers'>,
+  name: CookieName,
+  secure: boolean,
+): string | null {
   const wanted = `${fullName(name, secure)}=`;
   for (const pair of (headers.cookie ?? '').split(';')) {
     const text = pair.trim();

@@ -19,7 +19,14 @@ export interface Who {
 
 export const NOBODY: Who = { standing: 'nobody', person: null, device: null, by: 'none', until: null, session: null };
 /** Whoever sits at this computer, while the shop is not locked. */
-export const OWNER_HERE: Who = { standing: 'owner', person: null, device: null, by: 'unlocked', until: null, session: null };
+export const OWNER_HERE: Who = {
+  standing: 'owner',
+  person: null,
+  device: null,
+  by: 'unlocked',
+  until: null,
+  session: null,
+};
 
 const known = new WeakMap<IncomingMessage, Who>();
 

@@ -18,8 +18,8 @@ export async function pairedDevices(store: StoreOrTransaction): Promise<readonly
   return rows.map(({ id, name, paired_at, seen_at }) => ({
     id,
     name,
-    pairedAt: Number(paired_at),
-    seenAt: Number(seen_at),
+    pairedAt: paired_at,
+    seenAt: seen_at,
   }));
 }
 
@@ -34,7 +34,7 @@ export async function deviceWith(
     .where('hash', '=', hash)
     .where('revoked_at', 'is', null)
     .executeTakeFirst();
-  return row === undefined ? null : { id: row.id, seenAt: Number(row.seen_at) };
+  return row === undefined ? null : { id: row.id, seenAt: row.seen_at };
 }
 
 export async function addDevice(

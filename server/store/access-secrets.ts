@@ -68,7 +68,7 @@ export async function triesOf(
     .select(['failures', 'last_at'])
     .where('subject', '=', subject)
     .executeTakeFirst();
-  return row === undefined ? null : { failures: row.failures, lastAt: Number(row.last_at) };
+  return row === undefined ? null : { failures: row.failures, lastAt: row.last_at };
 }
 
 export async function saveTry(

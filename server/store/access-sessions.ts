@@ -79,5 +79,5 @@ function asSession(row: {
   seen_at: number;
 }): StoredSession {
   const { id, place, device_id, person, shown, made_at, seen_at } = row;
-  return { id, place, device: device_id, person, shown, madeAt: Number(made_at), seenAt: Number(seen_at) };
+  return { id, place, device: device_id, person, shown, madeAt: made_at, seenAt: seen_at };
 }

@@ -17,7 +17,7 @@ export function pinProblem(pin: string, role: Role): PinProblem | null {
 
 /** The first ones that anybody tries: one digit again and again, digits in a row, a pair again and again. */
 function isPlain(pin: string): boolean {
-  const digits = [...pin].map(Number);
+  const digits = Array.from(pin, Number);
   const steps = digits.slice(1).map((digit, at) => (digit - (digits[at] ?? 0) + 10) % 10);
   const repeats = digits.every((digit, at) => digit === digits[at % 2]);
   return repeats || steps.every((step) => step === steps[0]);
