@@ -38,7 +38,9 @@ describe('the tables of who may do what', () => {
       });
       await new Promise<void>((done) => socket.on('connect', () => done()));
       const [there] = [...server.io.of(name).sockets.values()];
-      const heard = (there?.eventNames() ?? []).map(String).filter((event) => event !== 'disconnect' && event !== 'error');
+      const heard = (there?.eventNames() ?? [])
+        .map(String)
+        .filter((event) => event !== 'disconnect' && event !== 'error');
       expect({ [name]: heard.sort() }).toEqual({ [name]: Object.keys(events).sort() });
       socket.disconnect();
     }
