@@ -15,7 +15,12 @@ const STOP_WITHIN_MS = 5000;
 async function main(): Promise<void> {
   const settings = readSettings(process.env, root);
   const log = openLog(settings);
-  const running = await startServer({ settings, pages: resolve(root, 'build/ui'), log });
+  const running = await startServer({
+    settings,
+    pages: resolve(root, 'build/ui'),
+    templates: resolve(root, 'config'),
+    log,
+  });
   const shown = settings.host === '0.0.0.0' || settings.host === '127.0.0.1' ? 'localhost' : settings.host;
   const address = `http://${shown}:${running.port}`;
   let stopping = false;

@@ -25,6 +25,9 @@ import { OrderQueue } from './queue/order-queue.ts';
 import { QueueWatch } from './queue/queue-watch.ts';
 import { systemClock, type Clock } from './clock.ts';
 import type { Settings } from './settings.ts';
+import { Guide } from './first-run/guide.ts';
+import { GuideBook } from './first-run/guide-book.ts';
+import { beginShop, isEmptyFolder } from './first-run/new-shop.ts';
 import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openStore, type Store } from './store/open.ts';
@@ -54,6 +57,8 @@ export interface ServerParts {
   readonly settings: Settings;
   /** folder of the built pages */
   readonly pages: string;
+  /** the product's own config folder, which new shops are begun from */
+  readonly templates: string;
   readonly log: Logger;
   readonly clock?: Clock;
 }
@@ -62,11 +67,16 @@ export interface ServerParts {
  * Builds the server from its parts and starts it.
  * @throws ConfigError, StoreError, or the system's error when the port is taken
  */
-export async function startServer({ settings, pages, log, clock = systemClock }: ServerParts): Promise<Running> {
+export async function startServer(parts: ServerParts): Promise<Running> {
+  const { settings, clock = systemClock } = parts;
+  const isNew = isEmptyFolder(settings.config);
+  if (isNew) beginShop(settings.config, parts.templates);
   const shops = new ShopHolder(settings.config);
   const folder = holdFolder(settings.data);
   try {
-    return await startHolding({ settings, pages, log, clock, shops, release: () => folder.release() });
+    const guideBook = new GuideBook(settings.data);
+    if (isNew) guideBook.begin();
+    return await startHolding({ ...parts, clock, shops, guideBook, release: () => folder.release() });
   } catch (error) {
     folder.release();
     throw error;
@@ -75,11 +85,21 @@ export async function startServer({ settings, pages, log, clock = systemClock }:
 
 interface HoldingParts extends Required<ServerParts> {
   readonly shops: ShopHolder;
+  readonly guideBook: GuideBook;
   /** lets another server have the data folder */
   readonly release: () => void;
 }
 
-async function startHolding({ settings, pages, log, clock, shops, release }: HoldingParts): Promise<Running> {
+async function startHolding({
+  settings,
+  pages,
+  templates,
+  log,
+  clock,
+  shops,
+  guideBook,
+  release,
+}: HoldingParts): Promise<Running> {
   const shop = shops.current;
   lookOverStore(settings.data, backupFolder(settings.data, shop));
   const store = await openStore(settings.data);
@@ -130,6 +150,8 @@ async function startHolding({ settings, pages, log, clock, shops, release }: Hol
     labels,
     imports,
     backups,
+    guide: new Guide({ store, shops, book: guideBook, templates, clock }),
+    guideBook,
     clock,
     log,
     pages,

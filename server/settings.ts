@@ -1,4 +1,4 @@
-import { resolve } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 
 /** What the environment decides. */
 export interface Settings {
@@ -16,6 +16,11 @@ export class SettingsError extends Error {
   override readonly name = 'SettingsError';
 }
 
+/** A shop of one's own keeps what it packs in its own folder; those that come along with the product share one beside it. */
+function usualData(config: string, root: string): string {
+  return relative(root, config).startsWith('..') ? join(config, 'data') : join(root, 'data');
+}
+
 /** @throws SettingsError on a port that is none */
 export function readSettings(environment: NodeJS.ProcessEnv, root: string): Settings {
   const portText = environment['PORT'] ?? '8080';
@@ -23,11 +28,12 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string): Sett
   if (!/^\d+$/.test(portText) || port > 65_535) {
     throw new SettingsError(`PORT: expected a number from 0 to 65535, found "${portText}"`);
   }
+  const config = resolve(environment['BENCHFOLD_CONFIG'] ?? join(root, 'config'));
   return {
     host: environment['BENCHFOLD_HOST'] ?? '127.0.0.1',
     port,
-    data: resolve(environment['BENCHFOLD_DATA'] ?? `${root}/data`),
-    config: resolve(environment['BENCHFOLD_CONFIG'] ?? `${root}/config`),
+    data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
+    config,
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
     names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),
   };

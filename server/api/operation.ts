@@ -3,6 +3,7 @@ import type { WireAnswers } from '#shared/wire/contract.ts';
 
 export const GROUPS = {
   station: 'Is the server there, and what can be asked of it',
+  shop: 'The first hour of a shop',
   orders: 'Orders: lists, search, state, cancelling, combining, addresses',
   incoming: 'Pieces and orders that come in, by file or from another system',
   planning: 'What a piece would go in',

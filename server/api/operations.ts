@@ -1,6 +1,7 @@
 import type { Operation } from './operation.ts';
 import { deviceOperations } from './operations/devices.ts';
 import { importSourceOperations } from './operations/import-sources.ts';
+import { firstRunOperations } from './operations/first-run.ts';
 import { incomingOperations } from './operations/incoming.ts';
 import { orderOperations } from './operations/orders.ts';
 import { parcelOperations } from './operations/parcels.ts';
@@ -12,6 +13,7 @@ import { voiceOperations } from './operations/voice.ts';
 /** Every route that is no page. A test compares them with the router. */
 export const OPERATIONS: readonly Operation[] = [
   ...stationOperations,
+  ...firstRunOperations,
   ...orderOperations,
   ...incomingOperations,
   ...importSourceOperations,

@@ -7,6 +7,7 @@ import type { Command, LongCommand, Outcome, Surroundings } from './command.ts';
 import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
 import { importRatesCommand } from './import-rates.ts';
+import { newShopCommand } from './new-shop.ts';
 import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
 import { verdictCommand } from './verdict.ts';
@@ -21,6 +22,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   'import-rates': importRatesCommand,
   'compare-rates': compareRatesCommand,
   api: apiCommand,
+  'new-shop': newShopCommand,
 };
 
 /** Those that wait for something. */

@@ -24,6 +24,8 @@ export interface Surroundings {
   readonly stdin: () => Uint8Array;
   /** what the build made of the wire types */
   readonly wire: string;
+  /** the product's own config folder, which new shops are begun from */
+  readonly templates: string;
 }
 
 /** A command that waits for something: a disk, a server. */

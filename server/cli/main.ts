@@ -27,6 +27,7 @@ const { exit, stdout, stderr } = await runAnyCli(process.argv.slice(2), {
   data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
+  templates: resolve(ROOT, 'config'),
   wire: resolve(ROOT, 'build/api/wire.json'),
   workingFolder: process.env.INIT_CWD ?? process.cwd(),
 });

@@ -9,6 +9,7 @@ import { HttpError } from './http-error.ts';
 import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
+import { firstRunRoutes } from './first-run-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { backupRoutes } from './backup-routes.ts';
@@ -35,6 +36,8 @@ import { guardRoutes } from '#server/access/guard-routes.ts';
 import { strictHeaders } from '#server/access/headers.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { BackupDesk } from '#server/backup/backup-desk.ts';
+import type { Guide } from '#server/first-run/guide.ts';
+import type { GuideBook } from '#server/first-run/guide-book.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import type { Planner } from '#server/planning/planner.ts';
@@ -58,6 +61,8 @@ export interface AppParts {
   readonly labels: LabelDesk;
   readonly imports: ImportsUnderWay;
   readonly backups: Pick<BackupDesk, 'view' | 'make'>;
+  readonly guide: Guide;
+  readonly guideBook: GuideBook;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -81,6 +86,7 @@ export function createApp(parts: AppParts): Express {
   app.use(
     '/api',
     apiRoutes(parts),
+    firstRunRoutes(parts),
     importRoutes(parts),
     importSourceRoutes(parts),
     addressRoutes(parts),

@@ -16,6 +16,7 @@ import type {
   UsbScalesView,
 } from './devices.ts';
 import type { BenchToServer, ServerToBench } from './events.ts';
+import type { FirstRunView } from './first-run.ts';
 import type { FitsView, WardrobeView } from './fits.ts';
 import type { Attention, HandOverView, SackScan, Sheet } from './hand-over.ts';
 import type { ImportLook } from './imports.ts';
@@ -48,6 +49,7 @@ export interface WireAnswers {
   readonly Done: { readonly ok: true };
   readonly DoubtfulAddresses: readonly DoubtfulAddress[];
   readonly EnrolledView: EnrolledView;
+  readonly FirstRunView: FirstRunView;
   readonly FitsView: FitsView;
   readonly FormTrial: FormTrial;
   readonly HandOverView: HandOverView;

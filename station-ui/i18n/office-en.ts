@@ -19,6 +19,7 @@ export const officeEn: OfficeWords = {
     devices: 'Devices',
     backups: backupsWords.en.title,
     voices: 'Voices',
+    'first-hour': 'First hour',
   },
   partsOfOffice: 'Parts of the office',
   rates: ratesEn,

@@ -1,3 +1,4 @@
+import type { FirstRunView } from '#shared/wire/first-run.ts';
 import type { Attention } from '#shared/wire/hand-over.ts';
 import type {
   BenchRow,
@@ -87,6 +88,8 @@ export const api = {
   search: (text: string) => ask<SearchAnswer>(`/api/search?${new URLSearchParams({ text }).toString()}`),
   benches: () => ask<readonly BenchRow[]>('/api/benches'),
   attention: () => ask<Attention>('/api/attention'),
+  /** whether this shop was begun and its guide is not put away yet */
+  firstRunOpen: async () => (await ask<Pick<FirstRunView, 'open'>>('/api/first-run')).open,
   /** the bytes go as they are: the server finds out encoding and delimiter. `after`: previews that will be stored before */
   preview: (subject: ImportSubject, file: File, progress: Progress, after: readonly string[] = []) =>
     askWithProgress<ImportPreview>(

@@ -18,6 +18,7 @@ import './addresses.ts';
 import './backups.ts';
 import './combining.ts';
 import './day.ts';
+import './first-run.ts';
 import './hand-over.ts';
 import './import.ts';
 import './intake.ts';
@@ -79,6 +80,7 @@ export class Office extends LitElement {
     this.addEventListener('bf-imported', this.readAll);
     window.addEventListener('hashchange', this.turned);
     this.readAll();
+    void this.openGuide();
     this.timer = setInterval(this.readAll, READ_AGAIN_MS);
   }
 
@@ -191,6 +193,8 @@ export class Office extends LitElement {
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
       case 'backups':
         return html`<bf-backups .language=${language}></bf-backups>`;
+      case 'first-hour':
+        return html`<bf-first-run .language=${language}></bf-first-run>`;
       case 'voices':
         return html`<bf-voices .language=${language}></bf-voices>`;
       default:
@@ -206,6 +210,13 @@ export class Office extends LitElement {
   private readonly readAll = (): void => {
     void this.read();
   };
+
+  /** A shop that was begun just now opens on what it needs, where the address names no part. */
+  private async openGuide(): Promise<void> {
+    if (location.hash !== '') return;
+    const isNew = await this.api.firstRunOpen().catch(() => false);
+    if (isNew && !location.href.includes('#')) location.hash = '#first-hour';
+  }
 
   private async read(): Promise<void> {
     try {

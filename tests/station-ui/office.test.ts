@@ -112,6 +112,7 @@ beforeEach(async () => {
       return Promise.resolve(FOUND);
     },
     benches: () => Promise.resolve([{ id: 'bench 1', name: 'Bench 1' }]),
+    firstRunOpen: () => Promise.resolve(false),
     attention: () => Promise.resolve({ overdue: 2, short: 0, labels: 1, backup: false }),
     preview: (subject, file) => {
       previewed.push(`${subject}:${file.name}`);

@@ -14,6 +14,7 @@ export async function serverOn(
   const running = await startServer({
     settings: { host: '127.0.0.1', port: 0, data, config, log: 'file' },
     pages: resolve(ROOT, 'build/ui'),
+    templates: resolve(ROOT, 'config'),
     log: pino({ level: 'silent' }),
     ...(clock === undefined ? {} : { clock }),
   });

@@ -13,7 +13,7 @@ import { dirname, join } from 'node:path';
 import type { ChangedFiles } from '#config/load.ts';
 
 /** Writes a file whole or not at all: beside it, to the disk, then in its place. */
-function writeWhole(path: string, text: string): void {
+export function writeWhole(path: string, text: string): void {
   mkdirSync(dirname(path), { recursive: true });
   const beside = `${path}.new`;
   const file = openSync(beside, 'w', 0o644);

@@ -30,6 +30,7 @@ const cli = (...args: readonly string[]) =>
     workingFolder: root,
     stdin: () => Buffer.alloc(0),
     wire: '',
+    templates: 'config',
   });
 
 const contentsIn = (folder: string) => {

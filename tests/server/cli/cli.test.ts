@@ -32,6 +32,7 @@ function run(args: readonly string[], incoming = ''): CliResult {
     config,
     workingFolder: folder,
     wire: '',
+    templates: config,
     stdin: () => Buffer.from(incoming),
   });
 }

@@ -7,6 +7,7 @@ const nowhere = {
   workingFolder: '.',
   stdin: () => new Uint8Array(),
   wire: 'build/api/wire.json',
+  templates: 'config',
 };
 /** Every `--name` that a usage line names. */
 const named = (usage: string) => new Set([...usage.matchAll(/--([a-z][\w-]*)/g)].map(([, name = '']) => name));

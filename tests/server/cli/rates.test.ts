@@ -24,7 +24,14 @@ function file(name: string, text: string): string {
 
 function run(args: readonly string[], incoming = '', config = CONFIG): CliResult {
   const now = Date.parse('2026-11-25T18:00:00Z');
-  return runCli(args, { now, config, workingFolder: folder, stdin: () => Buffer.from(incoming), wire: '' });
+  return runCli(args, {
+    now,
+    config,
+    workingFolder: folder,
+    stdin: () => Buffer.from(incoming),
+    wire: '',
+    templates: '',
+  });
 }
 
 const HEAD = ['--carrier', 'merrow-post', '--service', 'light-parcel', '--from', '2027-01-17'];

@@ -1,0 +1,163 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { checkFolder } from '#config/load.ts';
+import { beginShop } from '#server/first-run/new-shop.ts';
+import { readSettings } from '#server/settings.ts';
+import { MEASURES, type FirstRunView, type ShopFacts } from '#shared/wire/first-run.ts';
+import type { OfficeError } from '#shared/wire/office.ts';
+import { CONFIG } from '#tests/support/config-folder.ts';
+import { serverOn } from '#tests/support/in-process-server.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+
+const folders = temporaryFolder('first-run');
+afterAll(() => folders.remove());
+
+describe('a new shop', () => {
+  it.each(MEASURES)('in %s is valid, with comments and nothing of the demo’s own', (measures) => {
+    const folder = join(folders.path, measures);
+    beginShop(folder, CONFIG, measures);
+    expect(checkFolder(folder)).toEqual([]);
+    const all = readdirSync(folder)
+      .filter((name) => name.endsWith('.yaml'))
+      .map((name) => readFileSync(join(folder, name), 'utf8'));
+    for (const text of all) {
+      expect(text).toMatch(/^#/);
+      expect(text).not.toMatch(/Oddment|Ovillo|merrow|varnholm|Maren|Berta/);
+    }
+  });
+
+  it('is never begun over something that is there', () => {
+    const folder = join(folders.path, 'taken');
+    mkdirSync(folder);
+    writeFileSync(join(folder, 'notes.txt'), 'mine');
+    expect(() => beginShop(folder, CONFIG)).toThrow(/expected an empty folder/);
+    expect(readdirSync(folder)).toEqual(['notes.txt']);
+  });
+
+  it('keeps what it packs in its own folder, the demo beside the product', () => {
+    const root = '/opt/benchfold';
+    expect(readSettings({ BENCHFOLD_CONFIG: '/home/ida/shop' }, root).data).toBe('/home/ida/shop/data');
+    expect(readSettings({}, root).data).toBe('/opt/benchfold/data');
+    expect(readSettings({ BENCHFOLD_CONFIG: `${root}/config/demo-metric` }, root).data).toBe('/opt/benchfold/data');
+    expect(readSettings({ BENCHFOLD_CONFIG: '/home/ida/shop', BENCHFOLD_DATA: '/d' }, root).data).toBe('/d');
+  });
+});
+
+describe('the guide', () => {
+  let at = 0;
+  let folder = '';
+  let server: Awaited<ReturnType<typeof serverOn>>;
+
+  beforeEach(async () => {
+    at += 1;
+    folder = join(folders.path, `shop-${String(at)}`);
+    mkdirSync(folder);
+    server = await serverOn(folder, `${folder}-data`);
+  });
+  afterEach(() => server.stop());
+
+  const view = async () => (await (await fetch(`${server.url}/api/first-run`)).json()) as FirstRunView;
+  const post = async <Body = FirstRunView>(path: string, body: unknown = {}) => {
+    const response = await fetch(`${server.url}/api/first-run/${path}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
+    return { status: response.status, body: (await response.json()) as Body };
+  };
+  const text = (name: string) => readFileSync(join(folder, name), 'utf8');
+
+  const FACTS: ShopFacts = {
+    name: 'Nettle & Knot',
+    measures: 'centimetres',
+    currency: 'EUR',
+    timeZone: 'Europe/Madrid',
+    language: 'es',
+    postcode: '0412',
+    country: 'ES',
+    address: ['Nettle & Knot', 'Calle 1'],
+  };
+
+  it('opens on an empty folder, is kept over a restart, step by step, and put away', async () => {
+    expect(await view()).toMatchObject({ open: true, steps: { shop: 'open', import: 'open' }, counts: { orders: 0 } });
+    await post('steps/devices', { state: 'skipped' });
+    expect((await post('steps/nonsense', { state: 'done' })).status).toBe(404);
+    await server.stop();
+    server = await serverOn(folder, `${folder}-data`);
+    expect(await view()).toMatchObject({ open: true, steps: { shop: 'open', devices: 'skipped' } });
+    expect((await post('put-away')).body.open).toBe(false);
+    expect(checkFolder(folder)).toEqual([]);
+  });
+
+  it('writes the shop with its comments, and its untouched files go over to its measures', async () => {
+    const { body } = await post('shop', FACTS);
+    expect(body).toMatchObject({ shop: FACTS, steps: { shop: 'done' } });
+    expect(body.containers.every(({ size }) => size.includes('cm'))).toBe(true);
+    expect(text('shop.yaml')).toContain('# Where parcels leave from');
+    expect(text('shop.yaml')).toMatch(/postcode: ["']0412["']/);
+    expect(text('devices.yaml')).toContain('division: 1 g');
+    expect(checkFolder(folder)).toEqual([]);
+  });
+
+  it('leaves what somebody has changed, whatever the measures', async () => {
+    writeFileSync(join(folder, 'devices.yaml'), text('devices.yaml').replace('Bench 1', 'The long table'));
+    await post('shop', FACTS);
+    expect(text('devices.yaml')).toContain('The long table');
+    expect(text('devices.yaml')).toContain('0.1 oz');
+  });
+
+  it('refuses what the files’ own rules refuse, names the place, and writes nothing', async () => {
+    const before = text('shop.yaml');
+    const { status, body } = await post<OfficeError>('shop', { ...FACTS, currency: 'euros', timeZone: 'Atlantis' });
+    expect(status).toBe(422);
+    expect(body.problems?.map(({ file, path }) => `${file} ${path}`)).toEqual(
+      expect.arrayContaining(['shop.yaml currency', 'shop.yaml timeZone']),
+    );
+    expect(text('shop.yaml')).toBe(before);
+    const none = await post<OfficeError>('containers', {
+      keep: [],
+      add: [{ name: 'Box', type: 'carton', width: '6', length: '8 in', depth: '4 in', mass: '110 g', cost: '0.46' }],
+    });
+    expect(none.status).toBe(422);
+    expect(none.body.problems?.[0]?.path).toContain('containers.box');
+  });
+
+  it('fills the cupboard, names the people, and lets go of the stand-in prices only for others', async () => {
+    const { containers } = await view();
+    const keep = containers.slice(0, 2).map(({ id }) => id);
+    const add = [
+      {
+        name: 'Kraft bag, größe 9 × 12',
+        type: 'pouch',
+        width: '9 in',
+        length: '12 in',
+        depth: '',
+        mass: '18 g',
+        cost: '0.21',
+      },
+    ];
+    const filled = (await post('containers', { keep, add })).body.containers;
+    expect(filled.map(({ id }) => id)).toEqual([...keep, 'kraft-bag-grosse-9-12']);
+    expect(text('containers.yaml')).toContain('# 0.1804 m2');
+
+    const people = [
+      { name: 'Íñigo', role: 'owner', language: 'es' },
+      { name: 'Íñigo', role: 'packer', language: 'en' },
+    ];
+    const named = (await post('people', { people })).body.people;
+    expect(named.map(({ id, badge }) => [id, badge])).toEqual([
+      ['inigo', 'STAFF-INIGO'],
+      ['inigo-2', 'STAFF-INIGO-2'],
+    ]);
+
+    expect((await post('prices/drop-stand-in')).status).toBe(409);
+    writeFileSync(
+      join(folder, 'rate-cards/own.yaml'),
+      text('rate-cards/sample.yaml').replaceAll('sample', 'own').replaceAll('Stand-in', 'Own'),
+    );
+    const { body } = await post('prices/drop-stand-in');
+    expect(body.cards).toEqual([{ file: 'rate-cards/own.yaml', name: 'Own prices', sample: false }]);
+    expect(checkFolder(folder)).toEqual([]);
+  });
+});
