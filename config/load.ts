@@ -172,6 +172,7 @@ function toShop(files: CompleteFolder): Shop {
     ...shipmentsOf(shop),
     ...labelsOf(shop),
     ...backupsOf(shop),
+    ...proofOf(shop),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),
     stockRules: toStockRules(files.supplies.value),
@@ -199,6 +200,14 @@ function backupsOf({ backups }: ShopFile): Pick<Shop, 'backups'> {
 
 function labelsOf({ labels }: ShopFile): Pick<Shop, 'labels'> {
   return labels === undefined ? {} : { labels: { ...labels, secret: labels.secret ?? null } };
+}
+
+function proofOf({ proof, currency }: ShopFile): Pick<Shop, 'proof'> {
+  if (proof === undefined) return {};
+  const { photos, keepDays } = proof;
+  return {
+    proof: { photos: typeof photos === 'string' ? photos : { from: parseMoney(photos.from, currency) }, keepDays },
+  };
 }
 
 function preferencesOf({ preferences: given, currency }: ShopFile): Pick<Shop, 'preferences'> {

@@ -24,6 +24,9 @@ import { BenchQueue } from './queue/bench-queue.ts';
 import { OrderQueue } from './queue/order-queue.ts';
 import { QueueWatch } from './queue/queue-watch.ts';
 import { systemClock, type Clock } from './clock.ts';
+import { PhotoFiles } from './proof/photo-files.ts';
+import { photoRetention, sweepOrphans } from './proof/photo-retention.ts';
+import { Retention } from './retention/retention.ts';
 import type { Settings } from './settings.ts';
 import { Guide } from './first-run/guide.ts';
 import { GuideBook } from './first-run/guide-book.ts';
@@ -50,6 +53,7 @@ export interface Running {
   readonly app: Express;
   readonly io: SocketServer;
   readonly access: Access;
+  readonly retention: Retention;
   stop(): Promise<void>;
 }
 
@@ -158,6 +162,31 @@ async function startHolding({
     ready: () => ready,
   });
   const http = createServer(app);
+  const photos = new PhotoFiles(join(settings.data, 'photos'));
+  const orphans = await sweepOrphans({ store, files: photos });
+  if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
+  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
+  let ready = false;
+  const http = createServer(
+    createApp({
+      store,
+      shops,
+      stations,
+      planner,
+      speech,
+      listener,
+      recorded,
+      enrolments,
+      labels,
+      imports,
+      backups,
+      photos,
+      clock,
+      log,
+      pages,
+      ready: () => ready,
+    }),
+  );
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
@@ -174,6 +203,8 @@ async function startHolding({
     listener,
     enrolments,
     log,
+    photos,
+    clock,
     pages: () => pagesVersion(pages),
   });
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
@@ -185,6 +216,7 @@ async function startHolding({
     await watch.stop();
     await labels.stop();
     await backups.stop();
+    await retention.stop();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();
@@ -205,8 +237,10 @@ async function startHolding({
     throw error;
   }
   labels.start();
+  retention.start();
   ready = true;
   return { port: (http.address() as AddressInfo).port, shop, store, stations, app, io, access, stop };
+  return { port: (http.address() as AddressInfo).port, shop, store, stations, retention, stop };
 }
 
 function listen(http: HttpServer, { port, host }: Settings): Promise<void> {

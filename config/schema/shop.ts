@@ -3,6 +3,7 @@ import { WEEKDAYS, type Collection } from '#shared/hand-over/collections.ts';
 import { BACKUP_DEFAULTS } from '#shared/shop/backups.ts';
 import { LABEL_DEFAULTS, SIMULATED } from '#shared/labels/settings.ts';
 import { PLAIN_SHIPMENTS, SHIPMENT_FIELDS, TARIFF_NUMBER } from '#shared/shipments/fields.ts';
+import { DEFAULT_KEEP_DAYS } from '#shared/proof/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
@@ -129,6 +130,15 @@ export const shopFile = z.strictObject({
     .optional(),
   /** where labels are asked for when a parcel is weighed; nowhere without it */
   labels: labels.optional(),
+  /** photos of what is packed, by the bench's screen; none without it */
+  proof: z
+    .strictObject({
+      photos: z.union([z.enum(['off', 'always']), z.strictObject({ from: amount })], {
+        error: "expected off, always, or a value of the order such as { from: '60.00' }",
+      }),
+      keepDays: z.int().min(1).max(3650).default(DEFAULT_KEEP_DAYS),
+    })
+    .optional(),
   /** files that lie elsewhere, each by its own name: a garments.yaml shared by two shops */
   sharedFiles: z.array(z.string().min(1)).optional(),
 });

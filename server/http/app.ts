@@ -25,6 +25,7 @@ import { officeRoutes } from './office-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import { peopleRoutes } from './people-routes.ts';
+import { photoRoutes } from './photo-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import { reportRoutes } from './report-routes.ts';
 import { supplyRoutes } from './supply-routes.ts';
@@ -40,6 +41,7 @@ import type { Guide } from '#server/first-run/guide.ts';
 import type { GuideBook } from '#server/first-run/guide-book.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
+import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -63,6 +65,7 @@ export interface AppParts {
   readonly backups: Pick<BackupDesk, 'view' | 'make'>;
   readonly guide: Guide;
   readonly guideBook: GuideBook;
+  readonly photos: PhotoFiles;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -109,6 +112,7 @@ export function createApp(parts: AppParts): Express {
     speechRoutes(parts),
     voiceRoutes(parts),
     backupRoutes(parts),
+    photoRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

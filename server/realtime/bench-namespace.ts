@@ -2,9 +2,13 @@ import type { Logger } from 'pino';
 import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
 import { offersOf } from './simulator-offers.ts';
+import { photoSent } from './photo-sent.ts';
 import { simulatorAction } from './simulator-action.ts';
 import { simulate, SimulationRefused } from './simulate.ts';
 import { VoiceChannel } from './voice-channel.ts';
+import type { Clock } from '#server/clock.ts';
+import { keepPhoto } from '#server/proof/keep-photo.ts';
+import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
@@ -53,6 +57,8 @@ export const speechChange: z.ZodType<SpeechChange> = z.strictObject({
 });
 
 export interface BenchNamespaceParts {
+  readonly photos: PhotoFiles;
+  readonly clock: Clock;
   readonly io: Server;
   readonly stations: ReadonlyMap<string, Station>;
   readonly store: Store;
@@ -84,6 +90,8 @@ export function serveBenches({
   enrolments,
   log,
   pages,
+  photos,
+  clock,
 }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
@@ -139,6 +147,14 @@ export function serveBenches({
       void answer(ack, log, async () => {
         await station.changeSpeech(check(speechChange, raw));
         return { seq: station.run.seq };
+      });
+    });
+    socket.on('photo', (raw, ack) => {
+      void answer(ack, log, async () => {
+        const here = station.run.state;
+        const kept = await keepPhoto({ store, files: photos, clock }, station.bench.id, here, check(photoSent, raw));
+        if (kept === 'unknown-run') throw new BadRequest('This run is not of this bench.');
+        return { seq: station.seq };
       });
     });
     socket.on('simulate', (raw, ack) => {

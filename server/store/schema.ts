@@ -7,6 +7,7 @@ import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { SpeechForm } from '#shared/wire/speech.ts';
 import type { OrderState } from '#shared/planning/types.ts';
+import type { PhotoSubject, PhotoTrouble } from '#shared/proof/types.ts';
 
 /** Tables as they stand after the last migration. JSON columns hold the shared types; times are epoch milliseconds. */
 export interface Tables {
@@ -257,6 +258,30 @@ export interface Tables {
     level: GuidanceLevel;
     at: number;
   };
+  /**
+   * photos of what was packed; `file` is the digest of its bytes, null where there is none: `missed` says why, or it was
+   * kept its time and `removed_at` says when it went
+   */
+  photo: {
+    id: string;
+    order_id: string;
+    run: string;
+    /** from 1 */
+    parcel: number;
+    what: PhotoSubject;
+    bench: string;
+    person: string | null;
+    taken_at: number;
+    came_at: number;
+    file: string | null;
+    bytes: number | null;
+    width: number | null;
+    height: number | null;
+    missed: PhotoTrouble | null;
+    removed_at: number | null;
+  };
+  /** when what is kept for a time was last looked through, and since when a clock that has jumped is not believed */
+  sweep: { what: string; at: number | null; held_at: number | null };
   /** guidance that was set by hand */
   guidance_choice: { id: Generated<number>; person: string; kind: string; level: GuidanceLevel; at: number };
   /** practice at each bench: its exact moment, and every accepted input */

@@ -4,6 +4,7 @@ import type { PeopleRules } from '#shared/people/rules.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { BackupSettings } from './backups.ts';
 import type { LabelSettings } from '#shared/labels/settings.ts';
+import type { ProofSettings } from '#shared/proof/types.ts';
 import type { RateBook } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
 import type { ShipmentSettings } from '#shared/shipments/fields.ts';
@@ -50,6 +51,8 @@ export interface Shop {
   readonly labels?: LabelSettings;
   /** how often the shop is backed up by itself; as `BACKUP_DEFAULTS` where nothing is said, null where it is not */
   readonly backups?: BackupSettings | null;
+  /** photos of what is packed; none where this is absent */
+  readonly proof?: ProofSettings;
   readonly rates: RateBook;
   /** put on after the weighing */
   readonly additions: readonly Addition[];

@@ -1,3 +1,4 @@
+import type { PhotoSent } from './proof.ts';
 import type { SpeechChange } from './speech.ts';
 import type { BenchView, DeviceHealth, LiveScale } from './views.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from './voice.ts';
@@ -99,5 +100,7 @@ export interface BenchToServer {
   ear: (ask: EarAsk, milliseconds?: number) => void;
   /** whoever stands here wants to be spoken to otherwise */
   speech: (change: SpeechChange, ack: (ack: Ack) => void) => void;
+  /** a photo that was due, or why there is none; acknowledged once it is kept */
+  photo: (photo: PhotoSent, ack: (ack: Ack) => void) => void;
   sound: (piece: SoundPiece, ack: (ack: SoundAck) => void) => void;
 }

@@ -22,6 +22,8 @@ export interface SearchHit {
   readonly state: OrderState | null;
   /** how many orders a buyer has, {@link MOST_COUNTED} and one for all beyond; 1 for the rest */
   readonly orders: number;
+  /** of an order, how many photos are kept */
+  readonly photos?: number;
 }
 
 export interface SearchAnswer {

@@ -6,6 +6,7 @@ import type { LiftCaution } from '#shared/care/lift-caution.ts';
 import type { PauseDue } from '#shared/care/pause.ts';
 import type { AtRisk } from '#shared/day-board/counts.ts';
 import type { WhyNext } from '#shared/queue/choice.ts';
+import type { PhotoDue } from '#shared/proof/types.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { Command } from '#shared/run/commands.ts';
 import type { DecideBecause, LabelStop, Lies, Notice, SetAsideReason, StepName } from '#shared/run/types.ts';
@@ -79,6 +80,8 @@ export interface BenchView {
   readonly customs?: readonly CustomsGap[];
   /** what to ask the office about this order's address */
   readonly address?: readonly AddressDoubt[];
+  /** the photo that the shop wants at this moment */
+  readonly photo?: PhotoDue;
   /** how this bench speaks */
   readonly speech: SpeechView;
   /** the scale hangs on the screen itself, which passes its reports on */

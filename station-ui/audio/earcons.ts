@@ -1,7 +1,7 @@
 import { soundContext } from './sound-context.ts';
 
 /** Short sounds told apart by their rhythm, not by pitch alone. */
-export const EARCONS = ['accepted', 'refused', 'attention', 'close', 'wrong-piece', 'wrong-label'] as const;
+export const EARCONS = ['accepted', 'refused', 'attention', 'close', 'wrong-piece', 'wrong-label', 'photo'] as const;
 export type Earcon = (typeof EARCONS)[number];
 
 export interface Beat {
@@ -19,7 +19,7 @@ function volley(at: readonly number[], seconds: number, hertz: readonly [number,
 /**
  * accepted: two quick taps. refused: one long and one long. attention: three even beats, the last held. close: a long
  * beat and two that come ever sooner, as of something that rolls to an edge. wrong-piece: short, short, long, and again.
- * wrong-label: two volleys of four hard beats, for a mistake that would leave with the parcel.
+ * wrong-label: two volleys of four hard beats, for a mistake that would leave with the parcel. photo: one short click.
  */
 export const RHYTHMS: Readonly<Record<Earcon, readonly Beat[]>> = {
   accepted: [
@@ -51,6 +51,7 @@ export const RHYTHMS: Readonly<Record<Earcon, readonly Beat[]>> = {
     { at: 0.92, seconds: 0.24, hertz: 294 },
   ],
   'wrong-label': volley([0, 0.12, 0.24, 0.36, 0.8, 0.92, 1.04, 1.16], 0.09, [1480, 988]),
+  photo: [{ at: 0, seconds: 0.04, hertz: 1760 }],
 };
 
 const LOUDNESS = 0.16;

@@ -46,6 +46,7 @@ import { noView } from './no-view.ts';
 import './reasons.ts';
 import { ScreenCare } from './screen-care.ts';
 import './side.ts';
+import { Proof } from './proof.ts';
 import { newSpeaking } from './new-speaking.ts';
 import { speechLine } from './speech-panel.ts';
 import { Station } from './station.ts';
@@ -100,6 +101,11 @@ export class Bench extends LitElement {
     take: (text) => this.station?.scan(text, 'camera'),
     changed: (state) => (this.scanningShown = state),
   });
+  private readonly proof = new Proof({
+    station: () => this.station,
+    stream: () => this.scanningShown.stream,
+    changed: () => this.requestUpdate(),
+  });
   private readonly dwell = new Dwell(() => this.give('confirm', 'key'));
   private readonly screenCare = new ScreenCare(() => this.requestUpdate());
   private stopKeys: (() => void) | null = null;
@@ -150,6 +156,7 @@ export class Bench extends LitElement {
     this.screenCare.close();
     this.station?.close();
     this.station = null;
+    this.proof.close();
     this.removeEventListener('bf-asked', this.asked);
     this.removeEventListener('bf-reasons-left', this.leaveReasons);
     this.removeEventListener('bf-chosen', this.choose);
@@ -205,7 +212,7 @@ export class Bench extends LitElement {
         ${banners(words, view, this.shown, this.notice(view, words, this.language))}
         ${this.screenCare.lines(view, language)} ${this.voiceLine(words)}
         ${this.settingSpeech || this.shown?.link !== 'up' ? null : speechLine(words, view.speech, this.speechTrouble, this.soundBlocked)}
-        ${this.cameraShown(words, view)} ${batchLine(view, language)}
+        ${this.cameraShown(words, view)} ${this.proof.line(language)} ${batchLine(view, language)}
         <div class="task" @bf-digit=${this.digitTouched}>
           ${
             this.settingSpeech
@@ -313,6 +320,7 @@ export class Bench extends LitElement {
     const linkBack = this.shown !== null && this.shown.link !== 'up' && shown.link === 'up';
     this.shown = shown;
     if (linkBack) this.listening.linked();
+    this.proof.seen(shown);
     this.screenCare.seen(shown, this.choosingReason || this.settingSpeech);
     if (shown.view === null || shown.view === before) return;
     if (shown.view.seq !== before?.seq) {
@@ -400,10 +408,6 @@ export class Bench extends LitElement {
     void this.scanning.turn(on);
   }
 
-  private readonly switchCamera = (): void => {
-    this.turnCamera(!this.scanningShown.on);
-  };
-
   private readonly hiddenOrSeen = (): void => {
     this.scanning.rest(document.hidden);
     this.screenCare.hiddenOrSeen();
@@ -416,7 +420,7 @@ export class Bench extends LitElement {
 
   private readonly turn: Turns = {
     microphone: this.switchMicrophone,
-    camera: this.switchCamera,
+    camera: () => this.turnCamera(!this.scanningShown.on),
     speech: () => (this.settingSpeech = !this.settingSpeech),
     language: this.switchLanguage,
     theme: this.switchTheme,

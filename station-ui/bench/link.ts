@@ -1,5 +1,6 @@
 import { io } from 'socket.io-client';
 import type { Socket } from 'socket.io-client';
+import type { PhotoSent } from '#shared/wire/proof.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece } from '#shared/wire/voice.ts';
 import type {
@@ -13,6 +14,8 @@ import type {
 
 /** How long an acknowledgement may take before the same input is sent again. */
 const ACK_MS = 4000;
+/** The same for a photo, which is some hundred thousand bytes. */
+const PHOTO_ACK_MS = 15_000;
 
 export interface LinkHandlers extends ServerToBench {
   readonly up: () => void;
@@ -33,6 +36,8 @@ export interface BenchLink {
   readonly speech: (change: SpeechChange) => Promise<Ack | null>;
   /** null when no acknowledgement came in time */
   readonly sound: (piece: SoundPiece) => Promise<SoundAck | null>;
+  /** null when no acknowledgement came in time */
+  readonly photo?: (photo: PhotoSent) => Promise<Ack | null>;
   readonly close: () => void;
 }
 
@@ -118,6 +123,16 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
           return;
         }
         socket.timeout(ACK_MS).emit('sound', piece, (late: Error | null, ack: SoundAck) => {
+          resolve(late === null ? ack : null);
+        });
+      }),
+    photo: (photo) =>
+      new Promise((resolve) => {
+        if (!socket.connected) {
+          resolve(null);
+          return;
+        }
+        socket.timeout(PHOTO_ACK_MS).emit('photo', photo, (late: Error | null, ack: Ack) => {
           resolve(late === null ? ack : null);
         });
       }),

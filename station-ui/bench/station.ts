@@ -9,6 +9,8 @@ import type {
   SimulatorOffers,
   WireError,
 } from '#shared/wire/events.ts';
+import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
+import type { PhotoSent } from '#shared/wire/proof.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
@@ -167,6 +169,11 @@ export class Station {
 
   soundPiece(piece: SoundPiece): Promise<SoundAck | null> {
     return this.link.sound(piece);
+  }
+
+  /** Null when the station did not answer. */
+  photo(photo: PhotoSent): Promise<Ack | null> {
+    return this.link.photo?.(photo) ?? Promise.resolve(null);
   }
 
   close(): void {

@@ -13,6 +13,7 @@ import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './cancel-order.ts';
+import './order-photos.ts';
 import { STANDING } from './order-table.ts';
 import { PageElement } from './page-element.ts';
 
@@ -31,6 +32,8 @@ export class OrderPage extends PageElement {
   /** the order's number */
   @property({ attribute: false }) order = '';
   @state() private detail: OrderDetail | null = null;
+  /** how often it was read: its photos are then read too */
+  private readings = 0;
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
@@ -54,6 +57,7 @@ export class OrderPage extends PageElement {
     await this.attempt(async () => {
       const detail = await this.api.order(order);
       if (order === this.order) this.detail = detail;
+      this.readings += 1;
     });
   }
 
@@ -109,6 +113,14 @@ export class OrderPage extends PageElement {
               ${detail.parcels.map((parcel) => this.parcel(parcel, detail))}
             </section>`
       }
+      <bf-order-photos
+        .order=${detail.id}
+        .version=${this.readings}
+        .unit=${detail.unit}
+        .places=${detail.places}
+        .timeZone=${detail.timeZone}
+        .language=${this.language}
+      ></bf-order-photos>
       ${this.pieces(detail)}`;
   }
 

@@ -5,6 +5,7 @@ import type { SearchAnswer, SearchHit } from '#shared/wire/search.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { wordsOf } from '../i18n/language.ts';
+import { proofWords } from '../i18n/proof.ts';
 import { searchWords } from '../i18n/search.ts';
 import { tableWords } from '../i18n/table.ts';
 import { base } from '../theme/styles.ts';
@@ -96,7 +97,11 @@ export class Search extends LitElement {
         ? null
         : html`${shape(STANDING[hit.state], 16)} ${wordsOf(this.language).office.states[hit.state]}`;
     return html`<a class="hit" href=${orderLink(hit.order)} @click=${this.close}
-      >${told} <span class="state">${hit.kind === 'order' ? null : hit.order} ${state}</span></a
+      >${told}
+      <span class="state"
+        >${hit.kind === 'order' ? null : hit.order}
+        ${hit.photos === undefined ? null : html`<i>${proofWords[this.language].count(hit.photos)}</i>`} ${state}</span
+      ></a
     >`;
   }
 

@@ -6,6 +6,7 @@ import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
+import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { photograph } from '#tests/support/camera/photograph.ts';
 import type { Shot } from '#tests/support/camera/photograph.ts';
@@ -62,6 +63,20 @@ async function pageWith(
   await page.goto(`${address}/bench/bench-1`);
   await page.locator('[data-link="up"]').waitFor();
   return { page, errors };
+}
+
+/** Leaves pictures to be looked at, where somebody asks for them. */
+async function keepLooks(page: Page, name: string): Promise<void> {
+  const folder = process.env['BENCHFOLD_LOOKS'];
+  if (folder === undefined) return;
+  for (const [width, height] of [
+    [1280, 800],
+    [800, 1280],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.screenshot({ path: join(folder, `${name}-${String(width)}.png`) });
+  }
+  await page.setViewportSize({ width: 1280, height: 800 });
 }
 
 const turn = (page: Page) => page.locator('[data-switch="camera"]').click();
@@ -165,4 +180,47 @@ it('without a camera it says why and how to mend it, and everything else works',
     await untilTask(page, 'idle');
     await browser?.close();
   }
+});
+
+it('photos are taken by themselves while the packer goes on, wait for a lost link, and are delivered once', async () => {
+  const config = copyOfConfig();
+  edit(config, 'shop.yaml', /^# proof: .*$/m, 'proof: { photos: always, keepDays: 30 }');
+  await server.stop();
+  server = await startProcess({ data: data.path, config });
+  hands.close();
+  hands = new BenchClient(server.url, 'bench-1');
+  await hands.command('next');
+  const { order } = await hands.at('gather');
+  const { page, errors } = await pageWith(['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream']);
+  for (let turn = 0; turn < 60 && hands.view?.task.at !== 'weigh'; turn += 1) await hands.command('next');
+  await page.locator('[data-photo="counting"]').waitFor();
+
+  // The link goes while it is counted: the photo waits at the tablet, over a reload of the server.
+  hands.close();
+  const { port } = server;
+  await server.kill();
+  await page.locator('[data-photos-waiting]').waitFor();
+  expect(await page.locator('[data-photos-waiting]').innerText()).toContain('1 photo waits for the station');
+  await keepLooks(page, 'photo-waiting');
+  expect(await violations(page)).toEqual([]);
+  server = await startProcess({ data: data.path, config, port });
+  await page.locator('[data-photos-waiting]').waitFor({ state: 'detached' });
+  type Photos = readonly { readonly is: { readonly bytes?: number; readonly width?: number } }[];
+  const photos = await fetch(`${server.url}/api/orders/${order?.id ?? ''}/photos`).then(
+    (answer) => answer.json() as Promise<Photos>,
+  );
+  expect(photos).toMatchObject([{ what: 'packed', is: { kept: true } }]);
+  expect(photos[0]?.is.bytes).toBeLessThanOrEqual(300_000);
+
+  await page.goto(`${server.url}/office#order/${order?.id ?? ''}`);
+  const picture = page.locator('bf-order-photos li img');
+  await picture.waitFor();
+  // A browser that decodes it is what says that it is a picture.
+  await expect.poll(() => picture.evaluate((img) => (img as HTMLImageElement).naturalWidth)).toBe(photos[0]?.is.width);
+  await page.locator('bf-order-photos li button').click();
+  await page.locator('bf-order-photos figure').waitFor();
+  await keepLooks(page, 'photo-office');
+  expect(await violations(page)).toEqual([]);
+  expect(errors.filter((error) => !/net::ERR_|WebSocket/.test(error))).toEqual([]);
+  removeConfigFolders();
 });

@@ -1,6 +1,7 @@
 import { sql } from 'kysely';
 import { entriesOf, soughtIn, type SearchEntry } from '#server/store/search.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
+import { photoCounts } from '#server/store/photos.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 import { MOST_COUNTED, SEARCH_KINDS, type SearchAnswer, type SearchHit, type SearchKind } from '#shared/wire/search.ts';
 
@@ -35,10 +36,18 @@ async function hitsOf(
 ): Promise<readonly SearchHit[]> {
   if (kind === 'buyer') return Promise.all(entries.map((entry) => buyer(store, entry)));
   const hits: SearchHit[] = [];
+  const photos =
+    kind === 'order'
+      ? await photoCounts(
+          store,
+          entries.map(({ ref }) => ref),
+        )
+      : new Map<string, number>();
   for (const entry of entries) {
     // A number that was answered for a label is found once more when the label is on its parcel.
     if (kind === 'parcel' && hits.some((hit) => hit.code === entry.code)) continue;
     const of = await orderOf(store, kind, entry.ref);
+    const photographed = photos.get(entry.ref);
     const words = kind === 'order' ? orderWords(entry.words) : (of?.buyer ?? '');
     hits.push({
       kind,
@@ -47,6 +56,7 @@ async function hitsOf(
       order: of?.order ?? null,
       state: of?.state ?? null,
       orders: of === null ? 0 : 1,
+      ...(photographed === undefined ? {} : { photos: photographed }),
     });
   }
   return hits;
