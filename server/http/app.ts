@@ -13,6 +13,7 @@ import { firstRunRoutes } from './first-run-routes.ts';
 import { fitsRoutes } from './fits-routes.ts';
 import { handOverRoutes } from './hand-over-routes.ts';
 import { backupRoutes } from './backup-routes.ts';
+import { auditRoutes } from './audit-routes.ts';
 import { addressRoutes } from './address-routes.ts';
 import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
@@ -113,6 +114,7 @@ export function createApp(parts: AppParts): Express {
     voiceRoutes(parts),
     backupRoutes(parts),
     photoRoutes(parts),
+    auditRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

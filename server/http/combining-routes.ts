@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { combineOrders, partOrders } from '#server/office/combining/combine.ts';
 import { CombiningDesk } from '#server/office/combining/proposals.ts';
 import { declineCombining } from '#server/store/combining.ts';
@@ -18,6 +19,7 @@ const REFUSALS = {
 /** Orders of one buyer to one address that may become one. */
 export function combiningRoutes({ store, shops, stations, planner, clock }: AppParts): Router {
   const routes = Router();
+  const note = notes({ store, clock });
   const desk = new CombiningDesk(planner);
   const view = () => desk.view(store, shops.current, clock.now());
   const tellBenches = () => {
@@ -30,6 +32,7 @@ export function combiningRoutes({ store, shops, stations, planner, clock }: AppP
     const { orders } = checkBody(combiningGroup, request.body);
     const outcome = await combineOrders(store, [...new Set(orders)], clock.now());
     if (outcome !== 'done') throw new HttpError(409, outcome, REFUSALS[outcome]);
+    await note(request, { what: 'orders-combined', about: orders.join('+') });
     tellBenches();
     response.json(await view());
   });
@@ -45,6 +48,7 @@ export function combiningRoutes({ store, shops, stations, planner, clock }: AppP
     if (outcome === 'in-hand') {
       throw new HttpError(409, outcome, `Order "${id}" is in hand, folded ahead or packed: it stays one.`);
     }
+    await note(request, { what: 'orders-parted', about: id });
     tellBenches();
     response.json(await view());
   });

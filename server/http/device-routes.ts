@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { checkBody } from './check-body.ts';
+import { notes } from './noted.ts';
 import { printDocument } from './print-document.ts';
 import { SCALE_TASKS } from '#drivers/scale/protocol.ts';
 import { readCorrections } from '#server/office/devices/corrections.ts';
@@ -48,6 +49,7 @@ const REFUSED: Readonly<Record<TrialRefusal, string>> = {
 /** The devices of every bench: how they are, and trying each. */
 export function deviceRoutes(parts: AppParts): Router {
   const { store, shops, stations, clock } = parts;
+  const note = notes(parts);
   const routes = Router();
   const stationOf = (bench: string): Station => {
     const station = stations.get(bench);
@@ -111,10 +113,16 @@ export function deviceRoutes(parts: AppParts): Router {
   });
   routes.post('/devices/:bench/stand-in', express.json(), async (request, response) => {
     const { device, simulated } = checkBody(standInBody, request.body);
-    const done = await stationOf(request.params.bench).standIn(device, simulated);
+    const { bench } = request.params;
+    const done = await stationOf(bench).standIn(device, simulated);
     if (done === 'packing')
       throw new HttpError(409, done, 'An order is on this bench: finish it or set it aside first.');
     if (done === 'not-real') throw new HttpError(409, done, `The ${device} of this bench is simulated by its config.`);
+    await note(request, {
+      what: 'device-stood-in',
+      about: `${bench} ${device}`,
+      details: { simulated: String(simulated) },
+    });
     response.json({ ok: true });
   });
   routes.post('/corrections', express.raw({ type: () => true, limit: LARGEST_FILE }), async (request, response) => {
@@ -130,6 +138,11 @@ export function deviceRoutes(parts: AppParts): Router {
         await station.trust.load();
         station.publish();
       }
+      await note(request, {
+        what: 'corrections-imported',
+        about: '',
+        details: { taken: String(read.corrections.length), refused: String(read.refused.length) },
+      });
       const taken: CorrectionsTaken = { taken: read.corrections.length, refused: read.refused };
       response.json(taken);
     } catch (error) {

@@ -1,6 +1,7 @@
 import express, { Router } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { answerWithProgress } from './progress-lines.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
 import { PreviewShelf } from '#server/office/preview-shelf.ts';
@@ -52,6 +53,11 @@ export function importRoutes(parts: AppParts): Router {
       const at = { store, shop: shops.current, clock };
       const applied = await imports.during(() => applyImport(at, held, progress));
       shelf.noteStored(id);
+      await notes({ store, clock })(request, {
+        what: held.subject === 'orders' ? 'orders-imported' : 'pieces-imported',
+        about: '',
+        details: { added: String(applied.added), changed: String(applied.changed) },
+      });
       await labels.sendHeld();
       for (const station of stations.values()) station.publish();
       return applied;

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { bearerOf, newToken, tokenHash } from '#server/office/intake/secret-token.ts';
 import { takeIn } from '#server/office/intake/take-in.ts';
 import { addIntakeToken, intakeTokens, revokeIntakeToken, useIntakeToken } from '#server/store/intake-tokens.ts';
@@ -19,6 +20,7 @@ export const newTokenBody = z.strictObject({
 /** Pieces and orders that another system sends, and the tokens that let it. */
 export function intakeRoutes({ store, shops, stations, labels, clock, log }: AppParts): Router {
   const routes = Router();
+  const note = notes({ store, clock });
   routes.get('/intake-tokens', async (_request, response) => {
     response.json(await intakeTokens(store));
   });
@@ -26,6 +28,7 @@ export function intakeRoutes({ store, shops, stations, labels, clock, log }: App
     const { name, may } = checkBody(newTokenBody, request.body);
     const token = newToken();
     await addIntakeToken(store, { name, may: [...new Set(may)], hash: tokenHash(token), now: clock.now() });
+    await note(request, { what: 'token-made', about: name, details: { may: may.join(', ') } });
     const answer: NewIntakeToken = { token, tokens: await intakeTokens(store) };
     response.set('Cache-Control', 'no-store').json(answer);
   });
@@ -33,6 +36,7 @@ export function intakeRoutes({ store, shops, stations, labels, clock, log }: App
     if (!(await revokeIntakeToken(store, Number(request.params.id), clock.now()))) {
       throw new HttpError(404, 'unknown-token', 'There is no such token, or it was revoked before.');
     }
+    await note(request, { what: 'token-revoked', about: request.params.id });
     response.json(await intakeTokens(store));
   });
 

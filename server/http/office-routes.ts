@@ -2,6 +2,7 @@ import { Router } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { releaseOrder } from '#server/office/release-order.ts';
 import { find } from '#server/office/search/find.ts';
 import { orderDetail } from '#server/office/search/order-detail.ts';
@@ -22,6 +23,7 @@ export const orderQuestion = z.object({
 
 /** The office's tables. */
 export function officeRoutes({ store, shops, stations, clock, log }: AppParts): Router {
+  const note = notes({ store, clock });
   const routes = Router();
   routes.get('/benches', (_request, response) => {
     const rows: BenchRow[] = [...stations.values()].map(({ bench }) => ({ id: bench.id, name: bench.name }));
@@ -51,6 +53,7 @@ export function officeRoutes({ store, shops, stations, clock, log }: AppParts): 
     if (outcome === 'parcel-finished') {
       throw new HttpError(409, outcome, `A parcel of order ${id} is packed already: set it aside at the bench.`);
     }
+    await note(request, { what: 'order-released', about: id });
     log.warn({ order: id }, 'the office released an order');
     response.json({ order: id });
   });

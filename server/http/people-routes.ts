@@ -2,6 +2,7 @@ import express, { Router } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
+import { notes } from './noted.ts';
 import { HttpError } from './http-error.ts';
 import { sendStyled } from '#server/access/own-style.ts';
 import { peopleView } from '#server/people/people-view.ts';
@@ -52,6 +53,7 @@ export function peopleRoutes({ store, shops, stations, clock }: AppParts): Route
     if (withdrawn === 0) {
       throw new HttpError(409, 'not-signed', `${person.name} has no skill "${request.params.skill}" signed off.`);
     }
+    await notes({ store, clock })(request, { what: 'skill-withdrawn', about: `${person.id} ${request.params.skill}` });
     response.json(await progressView(store, shops.current, person, clock.now()));
   });
   return routes;

@@ -1,6 +1,7 @@
 import express, { Router, type Response } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { checkedBody, rateImport, whatIfRequest } from './rate-requests.ts';
 import { ConfigError } from '#config/config-error.ts';
 import { calendarDay } from '#server/calendar.ts';
@@ -30,6 +31,7 @@ export function rateRoutes(parts: AppParts): Router {
     if (typeof asked === 'string' && isDay(asked)) return asked;
     throw new HttpError(422, 'bad-day', `day: expected a day such as 2026-11-25, found ${JSON.stringify(asked)}`);
   };
+  const note = notes(parts);
   const showNewPrices = () => {
     for (const station of stations.values()) station.publish();
   };
@@ -65,24 +67,29 @@ export function rateRoutes(parts: AppParts): Router {
       throw asAnswer(error);
     }
   });
-  routes.post('/rates/imports/apply', json, (request, response) => {
+  routes.post('/rates/imports/apply', json, async (request, response) => {
     const asked = checkedBody(rateImport, request.body) as RateImport;
-    answer(response, () => applyRates(parts, asked));
+    const applied = made(() => applyRates(parts, asked));
     showNewPrices();
+    await note(request, { what: 'prices-imported', about: applied.file });
+    response.json(applied);
   });
-  routes.post('/rates/reload', (_request, response) => {
-    answer(response, () => {
-      const shop = shops.reload();
-      return { services: shop.rates.cards.reduce((sum, card) => sum + card.services.length, 0) };
-    });
+  routes.post('/rates/reload', async (request, response) => {
+    const shop = made(() => shops.reload());
     showNewPrices();
+    await note(request, { what: 'prices-read-again', about: '' });
+    response.json({ services: shop.rates.cards.reduce((sum, card) => sum + card.services.length, 0) });
   });
   return routes;
 }
 
 function answer(response: Response, make: () => object): void {
+  response.json(made(make));
+}
+
+function made<Made>(make: () => Made): Made {
   try {
-    response.json(make());
+    return make();
   } catch (error) {
     throw asAnswer(error);
   }

@@ -1,4 +1,4 @@
-import type { Store } from '#server/store/open.ts';
+import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { closeOrder, findOrder } from '#server/store/orders.ts';
 
 export type CancelOutcome =
@@ -15,8 +15,12 @@ export type CancelOutcome =
 
 export type ReopenOutcome = 'done' | 'unknown-order' | 'not-cancelled' | 'piece-sold';
 
+/** Keeps who did it, in the same transaction. */
+type Noting = (transaction: StoreOrTransaction) => Promise<void>;
+const NOT_NOTED: Noting = () => Promise.resolve();
+
 /** Cancels an order that waits; its pieces are free for other orders. Nothing of it is forgotten. */
-export function cancelOrder(store: Store, id: string, now: number): Promise<CancelOutcome> {
+export function cancelOrder(store: Store, id: string, now: number, note = NOT_NOTED): Promise<CancelOutcome> {
   return store.transaction().execute(async (transaction): Promise<CancelOutcome> => {
     const stored = await findOrder(transaction, id);
     if (stored === null) return 'unknown-order';
@@ -26,12 +30,13 @@ export function cancelOrder(store: Store, id: string, now: number): Promise<Canc
     const parcel = await transaction.selectFrom('parcel').select('id').where('order_id', '=', id).executeTakeFirst();
     if (parcel !== undefined) return 'parcel-finished';
     await closeOrder(transaction, { order: id, state: 'cancelled', reason: null, now });
+    await note(transaction);
     return 'done';
   });
 }
 
 /** A cancelled order waits again, unless one of its pieces is another order's by now. */
-export function reopenOrder(store: Store, id: string, now: number): Promise<ReopenOutcome> {
+export function reopenOrder(store: Store, id: string, now: number, note = NOT_NOTED): Promise<ReopenOutcome> {
   return store.transaction().execute(async (transaction): Promise<ReopenOutcome> => {
     const stored = await findOrder(transaction, id);
     if (stored === null) return 'unknown-order';
@@ -48,6 +53,7 @@ export function reopenOrder(store: Store, id: string, now: number): Promise<Reop
       .executeTakeFirst();
     if (elsewhere !== undefined) return 'piece-sold';
     await closeOrder(transaction, { order: id, state: 'open', reason: null, now });
+    await note(transaction);
     return 'done';
   });
 }

@@ -21,6 +21,7 @@ import { intake } from './migrations/014c-intake.ts';
 import { combinedOrders } from './migrations/014b-combined.ts';
 import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
+import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
@@ -51,6 +52,7 @@ const MIGRATIONS = {
   '015-import-sources': importSources,
   '017-access': access,
   '016-photos': photos,
+  '021-audit': audit,
 };
 
 /**

@@ -6,6 +6,7 @@ import type { SearchKind } from '#shared/wire/search.ts';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { SpeechForm } from '#shared/wire/speech.ts';
+import type { ChangePlace, ChangeWhat } from '#shared/audit/changes.ts';
 import type { OrderState } from '#shared/planning/types.ts';
 import type { PhotoSubject, PhotoTrouble } from '#shared/proof/types.ts';
 
@@ -279,6 +280,16 @@ export interface Tables {
     height: number | null;
     missed: PhotoTrouble | null;
     removed_at: number | null;
+  };
+  /** who changed what; `details` is a record of texts as JSON */
+  change_record: {
+    id: Generated<number>;
+    at: number;
+    what: ChangeWhat;
+    about: string;
+    who: string | null;
+    place: ChangePlace;
+    details: string;
   };
   /** when what is kept for a time was last looked through, and since when a clock that has jumped is not believed */
   sweep: { what: string; at: number | null; held_at: number | null };

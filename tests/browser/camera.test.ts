@@ -216,7 +216,7 @@ it('photos are taken by themselves while the packer goes on, wait for a lost lin
   const picture = page.locator('bf-order-photos li img');
   await picture.waitFor();
   // A browser that decodes it is what says that it is a picture.
-  await expect.poll(() => picture.evaluate((img) => (img as HTMLImageElement).naturalWidth)).toBe(photos[0]?.is.width);
+  await expect.poll(() => picture.evaluate('(img) => img.naturalWidth')).toBe(photos[0]?.is.width);
   await page.locator('bf-order-photos li button').click();
   await page.locator('bf-order-photos figure').waitFor();
   await keepLooks(page, 'photo-office');

@@ -56,15 +56,15 @@ const files = () =>
     : [];
 
 it('files that no row names, and half-written ones, are taken away; a file that was changed is not shown', async () => {
-  const photos = new PhotoFiles(join(data.path, 'photos'));
+  const photos = new PhotoFiles(join(data.path, 'others'));
   const orphan = await photos.put(smallJpeg(3, 3));
-  mkdirSync(join(data.path, 'photos', 'ab'), { recursive: true });
-  writeFileSync(join(data.path, 'photos', 'ab', 'abc.jpg.new'), 'half');
+  mkdirSync(join(data.path, 'others', 'ab'), { recursive: true });
+  writeFileSync(join(data.path, 'others', 'ab', 'abc.jpg.new'), 'half');
   expect(await sweepOrphans({ store: server.store, files: photos })).toBe(2);
   expect(await photos.read(orphan)).toBeNull();
 
   const name = await photos.put(smallJpeg(4, 4));
-  const path = join(data.path, 'photos', name.slice(0, 2), `${name}.jpg`);
+  const path = join(data.path, 'others', name.slice(0, 2), `${name}.jpg`);
   expect(readFileSync(path)).toEqual(Buffer.from(smallJpeg(4, 4)));
   writeFileSync(path, 'something else');
   expect(await photos.read(name)).toBeNull();

@@ -1,0 +1,54 @@
+/** What somebody may have changed that others must be able to ask about later. */
+export const CHANGES = [
+  'settings-changed',
+  'settings-restored',
+  'prices-imported',
+  'prices-read-again',
+  'order-cancelled',
+  'order-reopened',
+  'order-released',
+  'order-address',
+  'orders-combined',
+  'orders-parted',
+  'orders-imported',
+  'pieces-imported',
+  'corrections-imported',
+  'lessons-reset',
+  'stock-changed',
+  'skill-withdrawn',
+  'token-made',
+  'token-revoked',
+  'device-stood-in',
+  'pin-set',
+  'pin-removed',
+  'device-paired',
+  'device-removed',
+  'signed-in-failed',
+  'locked-out',
+  'buyer-purged',
+  'buyer-exported',
+  'kept-time-over',
+  'backup-made',
+  'store-restored',
+  'store-moved',
+  'log-level',
+  'diagnostics-taken',
+] as const;
+export type ChangeWhat = (typeof CHANGES)[number];
+
+/** Where it was done: an office page, a bench, the command line, or by the station itself. */
+export const CHANGE_PLACES = ['office', 'bench', 'console', 'station'] as const;
+export type ChangePlace = (typeof CHANGE_PLACES)[number];
+
+/**
+ * One change that was made. `about` names the order, file, person or device by its id, `details` are short facts such as how
+ * many; neither holds a buyer's name or address.
+ */
+export interface Change {
+  readonly what: ChangeWhat;
+  readonly about: string;
+  /** staff id; null where nobody had signed in */
+  readonly who: string | null;
+  readonly from: ChangePlace;
+  readonly details?: Readonly<Record<string, string>>;
+}
