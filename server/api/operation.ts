@@ -13,6 +13,7 @@ export const GROUPS = {
   reports: 'Money, supplies and what was learned',
   people: 'Progress and skills',
   devices: 'Scales, scanners and printers of the benches',
+  inside: 'How the station is, and who changed what',
   voice: 'Speaking, and the voices of the shop’s people',
 } as const;
 export type Group = keyof typeof GROUPS;

@@ -3,6 +3,7 @@ import { deviceOperations } from './operations/devices.ts';
 import { importSourceOperations } from './operations/import-sources.ts';
 import { firstRunOperations } from './operations/first-run.ts';
 import { incomingOperations } from './operations/incoming.ts';
+import { insideOperations } from './operations/inside.ts';
 import { orderOperations } from './operations/orders.ts';
 import { parcelOperations } from './operations/parcels.ts';
 import { priceOperations } from './operations/prices.ts';
@@ -22,4 +23,5 @@ export const OPERATIONS: readonly Operation[] = [
   ...reportOperations,
   ...deviceOperations,
   ...voiceOperations,
+  ...insideOperations,
 ];

@@ -6,13 +6,13 @@ import { personName } from '#server/office/names.ts';
 import { newestChanges } from '#server/store/changes.ts';
 import { CHANGES_A_PAGE, type ChangesView } from '#shared/wire/audit.ts';
 
-const asked = z.strictObject({ before: z.coerce.number().int().positive().exactOptional() });
+export const changesQuery = z.strictObject({ before: z.coerce.number().int().positive().exactOptional() });
 
 /** Who changed what. */
 export function auditRoutes({ store, shops }: Pick<AppParts, 'store' | 'shops'>): Router {
   const routes = Router();
   routes.get('/changes', async (request, response) => {
-    const { before = null } = checkBody(asked, request.query);
+    const { before = null } = checkBody(changesQuery, request.query);
     const found = await newestChanges(store, before);
     const shop = shops.current;
     const view: ChangesView = {

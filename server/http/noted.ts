@@ -17,5 +17,5 @@ export type Note = (request: Request, noted: Noted, store?: StoreOrTransaction) 
 /** Keeps who made a change in the office: in the transaction that makes it where one is given. */
 export function notes({ store, clock }: Pick<AppParts, 'store' | 'clock'>): Note {
   return (request, noted, within = store) =>
-    recordChange(within, { ...noted, who: whoAsks(), from: 'office' }, clock.now());
+    recordChange(within, { ...noted, who: whoAsks(request), from: 'office' }, clock.now());
 }

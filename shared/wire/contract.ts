@@ -1,5 +1,6 @@
 import type { BackupsView } from './backups.ts';
 import type { DoubtfulAddress } from './addresses.ts';
+import type { ChangesView } from './audit.ts';
 import type { CombiningView } from './combining.ts';
 import type { ServerToOffice } from './day.ts';
 import type {
@@ -26,6 +27,7 @@ import type { LearnedView } from './learned.ts';
 import type { BenchRow, ImportApplied, ImportPreview, OfficeError, OrderPage, PersonRow } from './office.ts';
 import type { PeopleView, ProgressView, RecordPrinted } from './people.ts';
 import type { PriceDifference, PriceTable, RateApplied, RatePreview, RatesOverview, WhatIf } from './rates.ts';
+import type { PhotoView } from './proof.ts';
 import type { Report } from './report.ts';
 import type { ScaleToScreen, ScreenToScale } from './screen-scale.ts';
 import type { OrderDetail, SearchAnswer } from './search.ts';
@@ -42,6 +44,8 @@ import type { Take } from '#shared/voice/enrolment.ts';
 export interface WireAnswers {
   readonly Attention: Attention;
   readonly BackupsView: BackupsView;
+  readonly Changes: ChangesView;
+  readonly Photos: readonly PhotoView[];
   readonly BenchRows: readonly BenchRow[];
   readonly CombiningView: CombiningView;
   readonly CorrectionsTaken: CorrectionsTaken;
