@@ -35,7 +35,6 @@ import { sideCommands } from '#shared/side-work/commands.ts';
 import { SideDesk } from '#server/side-work/side-desk.ts';
 import { sideView } from '#server/side-work/side-view.ts';
 import { queueSideList } from '#server/side-work/side-list.ts';
-import { photoDue } from '#shared/proof/photo-due.ts';
 import { peopleRules } from '#shared/people/rules.ts';
 import { practiceCommands } from '#shared/practice/commands.ts';
 import type { PracticeInput } from '#shared/practice/practise.ts';
@@ -368,13 +367,11 @@ export class Station {
     if (this.practice.active) {
       return practiceView(view, this.practice.state, { store, shop: shops.current, commands: this.commands, now });
     }
-    const photo = photoDue(this.run.state, shops.current.proof);
-    const proof = photo === null ? {} : { photo };
     if (view.task.at !== 'idle' && view.task.at !== 'done') {
-      return { ...view, ...proof, ...(await this.labels.shown(this.run.state, now)) };
+      return { ...view, ...(await this.labels.shown(this.run.state, now)) };
     }
     const between = await betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
-    return { ...view, ...proof, ...(await benchQueue.next(this.bench.id)), ...between };
+    return { ...view, ...(await benchQueue.next(this.bench.id)), ...between };
   }
 
   /** Shows the screens what has changed around the run: the queue, the day, the time left. */

@@ -1,3 +1,4 @@
+import { photoDue } from '#shared/proof/photo-due.ts';
 import { seamOf } from './stitches.ts';
 import { containerTagOf, orderTagOf } from './tags.ts';
 import { taskOf } from './task.ts';
@@ -25,6 +26,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
   const { shop, bench, facts } = context;
   const packer = shop.staff.find((each) => each.id === state.packer);
   const { confirming } = state;
+  const photo = photoDue(state, shop.proof);
   return {
     bench: { id: bench.id, name: bench.name },
     packer: packer === undefined ? null : { name: packer.name, language: packer.language },
@@ -58,6 +60,7 @@ export function benchView(state: RunState, context: ViewContext): BenchView {
     simulated: context.simulated,
     speech: context.speech,
     ...(bench.scale.transport.kind === 'hid-on-screen' ? { scaleOnScreen: true } : {}),
+    ...(photo === null ? {} : { photo }),
     ...(shop.keepScreenAwake === false ? {} : { keepAwake: true }),
   };
 }
