@@ -132,6 +132,10 @@ async function startHolding({
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
   const backups = new BackupDesk({ data: settings.data, shops, clock, log });
+  const photos = new PhotoFiles(join(settings.data, 'photos'));
+  const orphans = await sweepOrphans({ store, files: photos });
+  if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
+  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
   const access = new Access({
     store,
     shops,
@@ -156,37 +160,13 @@ async function startHolding({
     backups,
     guide: new Guide({ store, shops, book: guideBook, templates, clock }),
     guideBook,
+    photos,
     clock,
     log,
     pages,
     ready: () => ready,
   });
   const http = createServer(app);
-  const photos = new PhotoFiles(join(settings.data, 'photos'));
-  const orphans = await sweepOrphans({ store, files: photos });
-  if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
-  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
-  let ready = false;
-  const http = createServer(
-    createApp({
-      store,
-      shops,
-      stations,
-      planner,
-      speech,
-      listener,
-      recorded,
-      enrolments,
-      labels,
-      imports,
-      backups,
-      photos,
-      clock,
-      log,
-      pages,
-      ready: () => ready,
-    }),
-  );
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
@@ -239,8 +219,8 @@ async function startHolding({
   labels.start();
   retention.start();
   ready = true;
-  return { port: (http.address() as AddressInfo).port, shop, store, stations, app, io, access, stop };
-  return { port: (http.address() as AddressInfo).port, shop, store, stations, retention, stop };
+  const { port } = http.address() as AddressInfo;
+  return { port, shop, store, stations, app, io, access, retention, stop };
 }
 
 function listen(http: HttpServer, { port, host }: Settings): Promise<void> {

@@ -17,6 +17,7 @@ export const NAMESPACES: Readonly<Record<string, NamespaceRule>> = {
       simulate: 'packer',
       ear: 'packer',
       sound: 'packer',
+      photo: 'packer',
     },
   },
   '/scale': {

@@ -33,6 +33,8 @@ export const ROUTES = {
   'GET /api/attention': 'supervisor',
   'GET /api/orders': 'supervisor',
   'GET /api/orders/:id': 'supervisor',
+  'GET /api/orders/:id/photos': 'supervisor',
+  'GET /api/photos/:id': 'supervisor',
   'POST /api/orders/:id/release': 'supervisor',
   'POST /api/orders/:id/cancel': 'supervisor',
   'POST /api/orders/:id/reopen': 'supervisor',
@@ -109,6 +111,7 @@ export const ROUTES = {
 
   'GET /api/backups': 'owner',
   'POST /api/backups': 'owner',
+  'GET /api/changes': 'owner',
   'GET /api/report': 'owner',
   'GET /api/exports/report.csv': 'owner',
   'POST /api/corrections': 'owner',

@@ -1,6 +1,6 @@
 import type { Request } from 'express';
 import type { AppParts } from './app.ts';
-import { whoAsks } from './who-asks.ts';
+import { whoOf } from '#server/access/who.ts';
 import { recordChange } from '#server/store/changes.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import type { ChangeWhat } from '#shared/audit/changes.ts';
@@ -17,5 +17,5 @@ export type Note = (request: Request, noted: Noted, store?: StoreOrTransaction) 
 /** Keeps who made a change in the office: in the transaction that makes it where one is given. */
 export function notes({ store, clock }: Pick<AppParts, 'store' | 'clock'>): Note {
   return (request, noted, within = store) =>
-    recordChange(within, { ...noted, who: whoAsks(request), from: 'office' }, clock.now());
+    recordChange(within, { ...noted, who: whoOf(request).person, from: 'office' }, clock.now());
 }

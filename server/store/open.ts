@@ -50,8 +50,8 @@ const MIGRATIONS = {
   '014b-combined': combinedOrders,
   '014c-intake': intake,
   '015-import-sources': importSources,
-  '017-access': access,
   '016-photos': photos,
+  '017-access': access,
   '021-audit': audit,
 };
 

@@ -9,7 +9,6 @@ import type {
   SimulatorOffers,
   WireError,
 } from '#shared/wire/events.ts';
-import type { Ack, BenchInput, CodeAnswer, SimulatorAction, SimulatorOffers, WireError } from '#shared/wire/events.ts';
 import type { PhotoSent } from '#shared/wire/proof.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
 import type { EarAsk, SoundAck, SoundPiece, VoiceView } from '#shared/wire/voice.ts';
