@@ -109,6 +109,13 @@ export const ROUTES = {
   'GET /api/openapi.json': 'supervisor',
   'GET /api/asyncapi.json': 'supervisor',
 
+  'GET /api/first-run': 'owner',
+  'POST /api/first-run/shop': 'owner',
+  'POST /api/first-run/containers': 'owner',
+  'POST /api/first-run/people': 'owner',
+  'POST /api/first-run/prices/drop-stand-in': 'owner',
+  'POST /api/first-run/steps/:step': 'owner',
+  'POST /api/first-run/put-away': 'owner',
   'GET /api/backups': 'owner',
   'POST /api/backups': 'owner',
   'GET /api/changes': 'owner',
