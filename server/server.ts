@@ -123,8 +123,9 @@ async function startHolding({
   const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labels.news() });
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
   const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
+  const onTakenOver = (from: string) => void stations.get(from)?.beat();
   for (const bench of shop.benches) {
-    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue, labels };
+    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue, labels, onTakenOver };
     stations.set(bench.id, new Station(parts));
   }
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });

@@ -23,6 +23,8 @@ import type { BenchInput, BenchToServer, ServerToBench, WireError } from '#share
 
 const inputId = z.string().min(8).max(100);
 export const scanned = z.string().min(1).max(500);
+/** the order that was on the screen */
+const onScreen = z.string().min(1).max(200).exactOptional();
 export const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
   z.strictObject({
     id: inputId,
@@ -30,6 +32,7 @@ export const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     command: z.enum(COMMANDS),
     by: z.enum(['touch', 'key', 'voice']),
     reason: z.enum(SET_ASIDE_REASONS).exactOptional(),
+    order: onScreen,
   }),
   z.strictObject({
     id: inputId,
@@ -44,6 +47,7 @@ export const benchInput: z.ZodType<BenchInput> = z.discriminatedUnion('type', [
     type: z.literal('digits'),
     digits: z.string().regex(/^\d+$/).max(MOST_DIGITS),
     by: z.enum(['touch', 'key']),
+    order: onScreen,
   }),
   z.strictObject({ id: inputId, type: z.literal('language'), language: z.enum(LANGUAGES) }),
   z.strictObject({ id: inputId, type: z.literal('choose'), option: z.string().min(1).max(100) }),
@@ -127,6 +131,7 @@ export function serveBenches({
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
     void socket.join(station.bench.id);
+    socket.on('disconnect', station.screenCame());
     channels.get(station.bench.id)?.welcome(socket);
     const version = pages();
     if (version !== null) socket.emit('pages', version);
@@ -187,10 +192,11 @@ function takeInput(station: Station, input: BenchInput, screen: string) {
     return station.apply({ type: 'language', language: input.language, by: 'touch' }, input.id);
   }
   if (input.type === 'choose') return station.choose(input.option, input.id);
-  if (input.type === 'digits') return station.apply({ type: 'digits', digits: input.digits, by: input.by }, input.id);
+  const { id, order } = input;
+  if (input.type === 'digits') return station.apply({ type: 'digits', digits: input.digits, by: input.by }, id, order);
   const { command, by, reason } = input;
   const plain = { type: 'command', command, by } as const;
-  return station.apply(reason === undefined ? plain : { ...plain, reason }, input.id);
+  return station.apply(reason === undefined ? plain : { ...plain, reason }, id, order);
 }
 
 class BadRequest extends Error {}

@@ -9,6 +9,7 @@ import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
 import type { Store } from '#server/store/open.ts';
 import { findOrder } from '#server/store/orders.ts';
+import { holdClaim, type Claim } from '#server/store/leases.ts';
 import { labelIsUsed } from '#server/store/parcels.ts';
 import { NOTHING_KEPT, ParcelShelf } from '#server/store/planned-parcels.ts';
 import { findInput, lastInput, loadBench, saveBench, saveInput, type BenchSnapshot } from '#server/store/runs.ts';
@@ -42,7 +43,12 @@ export interface BenchRunDependencies {
   /** after each stored input, and after a notice that is shown but not stored */
   readonly onChange: () => void;
   readonly onEffects: (effects: readonly OutsideEffect[]) => void;
+  /** this bench goes on with what another one had in hand, and that one does not know it yet */
+  readonly onTakenOver?: (from: string) => void;
 }
+
+/** What this bench had in hand is another's: nothing that it is given for it counts. */
+class ClaimLost extends Error {}
 
 /** An input with the id under which it is stored once. */
 interface Numbered {
@@ -86,7 +92,7 @@ export class BenchRun {
     const { order, run, step } = this.state;
     if (order === null || step.at === 'done') return;
     const stored = await findOrder(store, order.id);
-    if (stored?.state === 'packing' && stored.run === run) return;
+    if (stored?.state === 'packing' && stored.run === run && stored.bench === bench.id) return;
     const state = emptied(this.state, notice('released-by-office', { order: order.id }));
     this.#snapshot = { ...this.#snapshot, state, kept: NOTHING_KEPT };
     await saveBench(store, bench.id, this.#snapshot, new ParcelShelf(store, NOTHING_KEPT));
@@ -118,6 +124,31 @@ export class BenchRun {
     return this.#snapshot.seq;
   }
 
+  /** Says that this bench is there, and finds out whether what it has in hand is still its own. */
+  beat(): Promise<void> {
+    const beaten = this.#queue.then(async () => {
+      const { store, clock } = this.#dependencies;
+      const claim = this.#claim();
+      if (claim !== null && !(await holdClaim(store, claim, clock.now()))) await this.#recall();
+    });
+    this.#queue = beaten.catch(() => undefined);
+    return beaten;
+  }
+
+  #claim(): Claim | null {
+    const { order, run, step } = this.state;
+    if (order === null || run === null || step.at === 'done') return null;
+    return { order: order.id, bench: this.#dependencies.bench.id, run };
+  }
+
+  /** Somebody else has changed what is stored of this bench. */
+  async #recall(): Promise<void> {
+    const { store, bench, onChange } = this.#dependencies;
+    this.#snapshot = await loadBench(store, bench.id);
+    await this.#letGoOfTaken();
+    onChange();
+  }
+
   /** What the transition needs to know of the world now. */
   facts(labelUsedBefore = false): RunFacts {
     const { clock, weighFacts, shop } = this.#dependencies;
@@ -126,10 +157,11 @@ export class BenchRun {
 
   /**
    * Takes one input. The same `id` acts once, however often it is delivered.
+   * @param meantFor the order that was on the screen when it was given: gone to another bench, the input says so and no more
    * @throws when the store fails; then nothing has changed
    */
-  apply(input: RunInput, id: string = randomUUID()): Promise<Applied> {
-    const result = this.#queue.then(() => this.#apply(input, id));
+  apply(input: RunInput, id: string = randomUUID(), meantFor?: string): Promise<Applied> {
+    const result = this.#queue.then(() => this.#applyToOwn(input, id, meantFor));
     this.#queue = result.catch(() => undefined);
     return result;
   }
@@ -148,6 +180,28 @@ export class BenchRun {
   /** Once everything that was given so far is stored. */
   async settled(): Promise<void> {
     await this.#queue;
+  }
+
+  async #applyToOwn(input: RunInput, id: string, meantFor: string | undefined): Promise<Applied> {
+    const elsewhere = meantFor === undefined ? null : await this.#goneTo(meantFor);
+    if (elsewhere === null || (await findInput(this.#dependencies.store, id)) !== null) {
+      try {
+        return await this.#apply(input, id);
+      } catch (error) {
+        if (!(error instanceof ClaimLost)) throw error;
+        await this.#recall();
+      }
+    } else this.tell(notice('run-given-over', { order: meantFor ?? '', bench: elsewhere }));
+    return { seq: this.seq, repeated: false, accepted: false };
+  }
+
+  /** The bench that goes on with an order which this one has not in hand any more; null where none does. */
+  async #goneTo(order: string): Promise<string | null> {
+    if (this.state.order?.id === order) return null;
+    const { store, bench, shop } = this.#dependencies;
+    const stored = await findOrder(store, order);
+    if (stored?.state !== 'packing' || stored.bench === null || stored.bench === bench.id) return null;
+    return shop().benches.find(({ id }) => id === stored.bench)?.name ?? stored.bench;
   }
 
   async #apply(input: RunInput, id: string): Promise<Applied> {
@@ -201,7 +255,10 @@ export class BenchRun {
     const { store, bench, onChange } = this.#dependencies;
     const before = this.#snapshot;
     const remains: OutsideEffect[] = [];
+    const takenFrom: string[] = [];
+    const claim = this.#claim();
     const done = await store.transaction().execute(async (transaction) => {
+      if (claim !== null && !(await holdClaim(transaction, claim, facts.now))) throw new ClaimLost();
       const inStore = new EffectsInStore(transaction, this.#dependencies, facts);
       const shelf = new ParcelShelf(transaction, before.kept);
       const begun = await begin(inStore);
@@ -221,6 +278,10 @@ export class BenchRun {
           const executed = await inStore.execute(effect, step.state, snapshot.seq, was);
           waiting.push(...executed.follows.map((each) => ({ input: each, id: randomUUID() })));
           remains.push(...executed.remains);
+          if (executed.takenFrom !== undefined) {
+            takenFrom.push(executed.takenFrom.bench);
+            shelf.know(executed.takenFrom.kept);
+          }
           toPlan ??= executed.toPlan;
         }
       }
@@ -231,6 +292,7 @@ export class BenchRun {
     outside.push(...remains);
     this.#snapshot = done.snapshot;
     if (done.snapshot !== before) onChange();
+    for (const from of takenFrom) this.#dependencies.onTakenOver?.(from);
     return done.toPlan;
   }
 

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { finishedParcel } from './finished-parcel.ts';
 import { settleLabel } from './label-due.ts';
 import { planJob } from './plan-for.ts';
+import { askOver, type TakenFrom } from './take-over.ts';
 import { slipBytes } from './slip.ts';
 import type { BenchRunDependencies, OutsideEffect } from './bench-run.ts';
 import { learnFromClosing, learnFromWeighing, type Seen } from '#server/learning/lessons.ts';
@@ -15,7 +16,8 @@ import type { StoreOrTransaction } from '#server/store/open.ts';
 import { setAsideOnShelf } from '#server/store/aside.ts';
 import { foldedAheadOf, letGoOfFolded, type FoldedPiece } from '#server/store/folded-ahead.ts';
 import { combinationOf } from '#server/store/combining.ts';
-import { claimOrder, closeOrder, findOrder, orderWaitingFor } from '#server/store/orders.ts';
+import { holdClaim } from '#server/store/leases.ts';
+import { claimOrder, closeOrder, findOrder, orderWaitingFor, type StoredOrder } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
@@ -40,6 +42,8 @@ export interface Executed {
   readonly remains: readonly OutsideEffect[];
   /** to be planned once all is stored, outside the transaction */
   readonly toPlan: ToPlan | null;
+  /** the bench whose run goes on here */
+  readonly takenFrom?: TakenFrom;
 }
 
 /** An order that was claimed for a run, or the parcel at hand, and what planning it needs. */
@@ -198,13 +202,33 @@ export class EffectsInStore {
       const whole = await combinationOf(this.#store, id);
       return whole === null ? refused('order-not-open', id) : this.#claimNamed(whole, state, sku);
     }
-    if (stored.state === 'packing') return refused('order-taken-elsewhere', id);
+    if (stored.state === 'packing') return this.#askOver(stored, state, sku);
     if ((await foldedAheadOf(this.#store, id))?.state === 'folding') return refused('order-being-folded', id);
     if (stored.state === 'packed' || stored.state === 'cancelled') return refused('order-not-open', id);
     const lacking = blocks(this.#dependencies.shop()) ? await this.#lacking(stored.order, state) : [];
     if (lacking.length > 0) return this.#skillNeeded(lacking, state, id);
     const claimed = await this.#claim(stored.order, sku === undefined ? {} : { sku });
     return claimed ?? refused('order-taken-elsewhere', id);
+  }
+
+  /** Another bench has it in hand: when that one is silent, this one may go on with it. */
+  async #askOver(stored: StoredOrder, state: RunState, sku: string | undefined): Promise<Executed> {
+    const { bench, shop } = this.#dependencies;
+    const parts = { store: this.#store, shop: shop(), bench, facts: this.#facts };
+    const { id } = stored.order;
+    const asked = await askOver(parts, stored);
+    switch (asked.is) {
+      case 'held':
+        return refused('order-taken-elsewhere', id);
+      case 'free':
+        return this.#claimNamed(id, state, sku);
+      case 'offered': {
+        const values = { bench: asked.bench };
+        return { ...NOTHING, follows: [{ type: 'order-refused', code: 'bench-silent', order: id, values }] };
+      }
+      case 'taken':
+        return { ...NOTHING, follows: [asked.input], takenFrom: asked.from };
+    }
   }
 
   /** Null when another bench has it. */
@@ -240,6 +264,10 @@ export class EffectsInStore {
     const { run, job, sku, passOver } = asked;
     const { order } = job;
     const { now } = this.#facts;
+    const bench = this.#dependencies.bench.id;
+    if (!(await holdClaim(this.#store, { order: order.id, bench, run }, now))) {
+      return refused('order-taken-elsewhere', order.id);
+    }
     if (!planned.ok) {
       await closeOrder(this.#store, {
         order: order.id,
@@ -251,7 +279,6 @@ export class EffectsInStore {
       const told = { code: 'cannot-be-planned', order: order.id, why: planned.code } as const;
       return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };
     }
-    const bench = this.#dependencies.bench.id;
     await startRun(this.#store, {
       id: run,
       order: order.id,

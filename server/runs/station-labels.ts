@@ -1,5 +1,5 @@
 import { labelDue } from './label-due.ts';
-import type { StationParts } from './station.ts';
+import type { StationParts } from './station-parts.ts';
 import { LabelPrinter } from '#server/devices/label-printer.ts';
 import { labelShown, type LabelShown } from '#server/labels/bench-label.ts';
 import { labelQueue } from '#server/labels/label-queue.ts';

@@ -1,25 +1,18 @@
-import type { Logger } from 'pino';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { betweenOrders, surroundingsOf } from './between-orders.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
-import type { Clock } from '#server/clock.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
-import type { Manners } from '#server/speech/manners.ts';
-import type { LabelDesk } from '#server/labels/label-desk.ts';
-import type { Planner } from '#server/planning/planner.ts';
-import type { BenchQueue } from '#server/queue/bench-queue.ts';
-import type { OrderQueue } from '#server/queue/order-queue.ts';
 import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
 import { practiceView } from '#server/practice/practice-view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
-import type { ShopHolder } from '#server/shop-holder.ts';
-import type { Store } from '#server/store/open.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
+import { Presence } from './presence.ts';
 import { SackScanner } from './sack-scanner.ts';
+import type { ScannedText, StationListener, StationParts } from './station-parts.ts';
 import { StationLabels } from './station-labels.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
@@ -44,45 +37,7 @@ import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
-import type { BenchView, DeviceHealth, DeviceName, LiveScale } from '#shared/wire/views.ts';
-
-export interface StationParts {
-  readonly store: Store;
-  readonly shops: ShopHolder;
-  readonly bench: BenchConfig;
-  readonly clock: Clock;
-  readonly log: Logger;
-  readonly planner: Pick<Planner, 'plan' | 'fits'>;
-  readonly manners: Manners;
-  readonly queue: OrderQueue;
-  /** the queue and the day as benches show them */
-  readonly benchQueue: BenchQueue;
-  /** where labels are asked for from outside */
-  readonly labels?: Pick<LabelDesk, 'settings' | 'waitsAt'>;
-}
-
-/** What one of a bench's readers read. */
-export interface ScannedText {
-  readonly text: string;
-  /** the same keys in another reading, where it is not sure which one the scanner meant */
-  readonly otherwise?: string | undefined;
-  readonly by: GivenBy;
-  /** which scanner, keyboard or camera it was: two may read the same code in the same moment */
-  readonly reader: string;
-  /** how long ago it was read, in milliseconds */
-  readonly ago: number;
-  /** under which it acts once; none for a device, which delivers nothing twice */
-  readonly id?: string | undefined;
-}
-
-/** What the screens of a bench are told. */
-export interface StationListener {
-  onView(view: BenchView): void;
-  onScale(live: LiveScale): void;
-  onDevices(health: readonly DeviceHealth[]): void;
-  /** something changed that a tray or a table beside the run shows */
-  onSurroundings(): void;
-}
+import type { BenchView, DeviceName } from '#shared/wire/views.ts';
 
 /** One bench as a whole: its run, its devices, its print queue, and what its screens see of them. */
 export class Station {
@@ -93,6 +48,7 @@ export class Station {
   readonly side: SideDesk;
   readonly trust: WeighingTrust;
   readonly testScan: TestScanner;
+  readonly #presence: Presence;
   readonly #sacks: SackScanner;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
@@ -112,6 +68,7 @@ export class Station {
 
   constructor(parts: StationParts) {
     this.#parts = parts;
+    this.#presence = new Presence(() => this.beat());
     this.bench = parts.bench;
     this.screenScale = screenRelay(`the screen of ${parts.bench.name}`);
     this.trust = new WeighingTrust(parts.bench, parts.store);
@@ -127,6 +84,7 @@ export class Station {
       queue: parts.queue,
       asksForLabels: () => this.labels.asked,
       weighFacts: () => this.trust.facts(this.#devices?.zeroDrift() ?? ZERO_MASS),
+      ...(parts.onTakenOver === undefined ? {} : { onTakenOver: parts.onTakenOver }),
       onChange: () => this.#onRunChange(),
       onEffects: (effects) => this.#onEffects(effects),
     });
@@ -177,6 +135,7 @@ export class Station {
     await this.#printing.recover();
     this.#printing.kick();
     await this.labels.start();
+    this.#presence.start();
   }
 
   /**
@@ -214,6 +173,7 @@ export class Station {
 
   async stop(): Promise<void> {
     this.#stopped = true;
+    this.#presence.stop();
     this.#printing.stop();
     await this.#devices?.stop();
     await this.labels.stop();
@@ -317,6 +277,20 @@ export class Station {
     return true;
   }
 
+  /** A screen of this bench is there from now on, until what is answered is called. */
+  screenCame(): () => void {
+    return this.#presence.came();
+  }
+
+  /** This bench is there; or what it had in hand has gone to another one, and it finds that out. */
+  beat(): Promise<void> {
+    return this.run
+      .beat()
+      .catch((error: unknown) =>
+        this.#parts.log.error({ error, bench: this.bench.id }, 'a lease could not be renewed'),
+      );
+  }
+
   /** Something was queued for this bench's printer. */
   printQueued(): void {
     this.#printing.kick();
@@ -337,11 +311,11 @@ export class Station {
   }
 
   /** @throws when the store fails */
-  async apply(input: RunInput, id?: string): Promise<Applied> {
+  async apply(input: RunInput, id?: string, meantFor?: string): Promise<Applied> {
     const given = input.type === 'command' || input.type === 'digits' || input.type === 'language';
     const beside = given ? this.#beside(input, id) : null;
     if (beside !== null) return beside;
-    const applied = await this.run.apply(input, id);
+    const applied = await this.run.apply(input, id, meantFor);
     return { ...applied, seq: applied.seq + this.practice.seq + this.side.seq };
   }
 

@@ -23,6 +23,7 @@ import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
+import { leases } from './migrations/018-leases.ts';
 import type { Tables } from './schema.ts';
 import { StoreError } from './store-error.ts';
 
@@ -53,6 +54,7 @@ const MIGRATIONS = {
   '016-photos': photos,
   '017-access': access,
   '021-audit': audit,
+  '018-leases': leases,
 };
 
 /**

@@ -1,5 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import { sql } from 'kysely';
+import { beginLease, endLease } from './leases.ts';
 import type { StoreOrTransaction } from './open.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
 
@@ -156,7 +157,9 @@ export async function claimOrder(
       query.selectFrom('folded_ahead').select('order_id').where('state', '=', 'folding'),
     )
     .executeTakeFirst();
-  return result.numUpdatedRows === 1n;
+  if (result.numUpdatedRows !== 1n) return false;
+  await beginLease(store, claim, claim.now);
+  return true;
 }
 
 /** Ends what a bench was doing with an order: back to open, set aside with a reason, or packed. */
@@ -172,6 +175,7 @@ export async function closeOrder(
   },
 ): Promise<void> {
   const { state, reason, now, asidePlace = null } = end;
+  await endLease(store, end.order);
   await store
     .updateTable('shop_order')
     .set({ state, reason, bench: null, changed_at: now, aside_place: asidePlace })

@@ -35,6 +35,11 @@ export class ParcelShelf {
     this.#kept = new Map(before);
   }
 
+  /** Parcels that were put away by another bench. */
+  know(kept: Kept): void {
+    for (const [parcel, each] of kept) this.#kept.set(parcel, each);
+  }
+
   async put(parcels: readonly ParcelPlan[], run: string): Promise<readonly KeptParcel[]> {
     const put: KeptParcel[] = [];
     for (const parcel of parcels) put.push(this.#kept.get(parcel) ?? (await this.#add(parcel, run)));

@@ -32,6 +32,15 @@ export interface Tables {
     /** which place of the set-aside shelf its pieces lie at */
     aside_place: Generated<number | null>;
   };
+  /** whose hands an order is in, until when that bench is taken to be there, and whom it was offered to */
+  claim_lease: {
+    order_id: string;
+    bench: string;
+    run: string;
+    until: number;
+    offered_to: string | null;
+    offered_at: number | null;
+  };
   /** how often something was changed that is not counted by itself */
   change_count: { what: 'pieces'; number: number };
   /** orders whose pieces are being, or were, folded before their turn; `body` is a FoldedPieces list */

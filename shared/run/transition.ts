@@ -51,6 +51,10 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
       return { state: asidePlaced(state, input), effects: [], accepted: true };
     case 'released-by-office':
       return releasedByOffice(state, input.order);
+    case 'taken-over':
+      return takenOver(state, input);
+    case 'given-over':
+      return givenOver(state, input);
     case 'guidance':
       return { state: atItsStop(state, input.guidance), effects: [], accepted: true };
     case 'replanned':
@@ -112,6 +116,30 @@ function releasedByOffice(state: RunState, order: string): Transition {
   if (state.order?.id !== order || state.step.at === 'done' || hasFinishedParcel(state)) return ignore(state);
   const told = notice('released-by-office', { order, ...whereItLies(state.lies) });
   return goOn(emptied(state, told), { type: 'release-order', order });
+}
+
+/** Who stands here packs on; a slip that still waits at the other bench is printed here in its place. */
+function takenOver(state: RunState, { from, run, plan }: Extract<RunInput, { type: 'taken-over' }>): Transition {
+  if (state.step.at !== 'idle' || run.order === null) return ignore(state);
+  const { packer, language, repeats, lastScan } = state;
+  const told = notice('run-taken-over', { order: run.order.id, bench: from });
+  const going: RunState = {
+    ...run,
+    parcels: plan.parcels,
+    confirming: null,
+    packer,
+    language,
+    repeats,
+    lastScan,
+    notice: told,
+  };
+  if (run.slip !== 'queued') return goOn(going);
+  return goOn(going, { type: 'print-slip', parcel: run.parcel, again: false });
+}
+
+function givenOver(state: RunState, { order, to }: Extract<RunInput, { type: 'given-over' }>): Transition {
+  if (state.order?.id !== order || state.step.at === 'done') return ignore(state);
+  return goOn(emptied(state, notice('run-given-over', { order, bench: to })));
 }
 
 /** A new plan for the pieces of the parcel at hand: it takes that parcel's place. */

@@ -136,6 +136,9 @@ export const NOTICE_CODES = [
   'order-was-aside',
   'order-being-folded',
   'released-by-office',
+  'bench-silent',
+  'run-taken-over',
+  'run-given-over',
   'laid-in-basket',
   'left-batch',
   'batch-ended',
@@ -258,6 +261,15 @@ export type RunInput =
   | { readonly type: 'aside-placed'; readonly order: string; readonly place: number }
   /** the office takes an order away from this bench, for any bench to pack */
   | { readonly type: 'released-by-office'; readonly order: string }
+  /** another bench's order goes on here, in its exact step: that bench was not heard of any more */
+  | {
+      readonly type: 'taken-over';
+      readonly from: string;
+      readonly run: Omit<RunState, 'parcels'>;
+      readonly plan: Pick<OrderPlan, 'parcels'>;
+    }
+  /** the other side of it: this bench's order goes on at another one */
+  | { readonly type: 'given-over'; readonly order: string; readonly to: string }
   /** how much the person who has signed on is told of each kind of the order */
   | { readonly type: 'guidance'; readonly guidance: Guidance }
   | {

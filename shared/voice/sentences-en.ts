@@ -142,6 +142,10 @@ export const sentencesEn: Sentences = {
     'folded-otherwise': ({ basket }) => both(`In basket ${basket ?? ''}, to be folded anew.`),
     'order-was-aside': ({ place }) => both(`On the set-aside shelf, place ${place ?? ''}.`),
     'order-being-folded': () => both('That order is being folded ahead.'),
+    'bench-silent': ({ bench }) =>
+      both(`${bench ?? ''} has this order and does not answer. Scan it again to go on here.`),
+    'run-taken-over': ({ bench }) => both(`The order goes on here, where ${bench ?? ''} left off.`),
+    'run-given-over': ({ bench }) => both(`${bench ?? ''} has gone on with this order.`),
     'released-by-office': ({ basket }) => both(`The office has given this order to any bench. ${backTo(basket)}`),
     'laid-in-basket': () => said('In its basket.', ''),
     'left-batch': () => both('An order has changed and is not folded here any more. Put its pieces back.'),

@@ -137,6 +137,10 @@ export const sentencesEs: Sentences = {
     'folded-otherwise': ({ basket }) => both(`En la cesta ${basket ?? ''}, hay que doblarlo de nuevo.`),
     'order-was-aside': ({ place }) => both(`En el estante de apartados, lugar ${place ?? ''}.`),
     'order-being-folded': () => both('Ese pedido se está doblando en serie.'),
+    'bench-silent': ({ bench }) =>
+      both(`${bench ?? ''} tiene este pedido y no responde. Léelo otra vez para seguir aquí.`),
+    'run-taken-over': ({ bench }) => both(`El pedido sigue aquí, donde lo dejó ${bench ?? ''}.`),
+    'run-given-over': ({ bench }) => both(`${bench ?? ''} siguió con este pedido.`),
     'released-by-office': ({ basket }) => both(`La oficina liberó este pedido. ${backTo(basket)}`),
     'laid-in-basket': () => said('En su cesta.', ''),
     'left-batch': () => both('Un pedido cambió y ya no se dobla aquí. Devuelve sus prendas.'),

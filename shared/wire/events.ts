@@ -37,6 +37,8 @@ export type BenchInput =
       readonly command: Command;
       readonly by: 'touch' | 'key' | 'voice';
       readonly reason?: SetAsideReason;
+      /** the order that was on the screen: when it went on at another bench meanwhile, this counts for nothing */
+      readonly order?: string;
     }
   | {
       readonly id: string;
@@ -48,7 +50,14 @@ export type BenchInput =
       /** how long before it was sent it was read, in milliseconds: it may have waited for a lost link */
       readonly ago?: number;
     }
-  | { readonly id: string; readonly type: 'digits'; readonly digits: string; readonly by: 'touch' | 'key' }
+  | {
+      readonly id: string;
+      readonly type: 'digits';
+      readonly digits: string;
+      readonly by: 'touch' | 'key';
+      /** as of a command */
+      readonly order?: string;
+    }
   | { readonly id: string; readonly type: 'language'; readonly language: Language }
   /** an option of practice was touched */
   | { readonly id: string; readonly type: 'choose'; readonly option: string };

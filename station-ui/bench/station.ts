@@ -126,7 +126,8 @@ export class Station {
       return;
     }
     const id = uniqueId();
-    this.queue.add({ id, type: 'command', command, by, ...(reason === undefined ? {} : { reason }) });
+    const told = reason === undefined ? {} : { reason };
+    this.queue.add({ id, type: 'command', command, by, ...told, ...this.onScreen() });
   }
 
   /** @param otherwise how the same keys read by their place, where the layout made another text of them */
@@ -135,12 +136,18 @@ export class Station {
     this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...keys, readAt: Date.now() });
   }
 
+  /** What was meant, should it go on at another bench before this arrives. */
+  private onScreen(): { readonly order?: string } {
+    const order = this.state.view?.order?.id;
+    return order === undefined ? {} : { order };
+  }
+
   choose(option: string): void {
     this.queue.add({ id: uniqueId(), type: 'choose', option });
   }
 
   digits(digits: string, by: 'touch' | 'key'): void {
-    this.queue.add({ id: uniqueId(), type: 'digits', digits, by });
+    this.queue.add({ id: uniqueId(), type: 'digits', digits, by, ...this.onScreen() });
   }
 
   language(language: Language): void {

@@ -9,6 +9,9 @@ type SideNotices = Pick<
   | 'order-was-aside'
   | 'order-being-folded'
   | 'released-by-office'
+  | 'bench-silent'
+  | 'run-taken-over'
+  | 'run-given-over'
   | 'laid-in-basket'
   | 'left-batch'
   | 'batch-ended'
@@ -24,6 +27,10 @@ export const sideNoticesEn: SideNotices = {
   'order-being-folded': (v) => `Order ${one(v, 'order')} is being folded ahead just now`,
   'released-by-office': (v) =>
     `The office gave order ${one(v, 'order')} to any bench: put its pieces back ${one(v, 'basket') === '' ? 'on their shelves' : `into basket ${one(v, 'basket')}`}`,
+  'bench-silent': (v) =>
+    `Order ${one(v, 'order')} is at ${one(v, 'bench')}, which does not answer: fetch the pieces from there and scan the order again to go on here`,
+  'run-taken-over': (v) => `Order ${one(v, 'order')} goes on here, where ${one(v, 'bench')} left off`,
+  'run-given-over': (v) => `Order ${one(v, 'order')} went on at ${one(v, 'bench')}: what you did since does not count`,
   'laid-in-basket': (v) => `In basket ${one(v, 'basket')}${ifThere(one(v, 'title'), ': ')}`,
   'left-batch': (v) =>
     `Order ${one(v, 'order')} has changed and is not folded here any more: put its pieces back${ifThere(one(v, 'basket'), ', look in basket ')}`,
@@ -40,6 +47,11 @@ export const sideNoticesEs: SideNotices = {
   'order-being-folded': (v) => `El pedido ${one(v, 'order')} se está doblando en serie ahora`,
   'released-by-office': (v) =>
     `La oficina liberó el pedido ${one(v, 'order')}: devuelve sus prendas ${one(v, 'basket') === '' ? 'a sus estantes' : `a la cesta ${one(v, 'basket')}`}`,
+  'bench-silent': (v) =>
+    `El pedido ${one(v, 'order')} está en ${one(v, 'bench')}, que no responde: trae las prendas y lee el pedido otra vez para seguir aquí`,
+  'run-taken-over': (v) => `El pedido ${one(v, 'order')} sigue aquí, donde lo dejó ${one(v, 'bench')}`,
+  'run-given-over': (v) =>
+    `El pedido ${one(v, 'order')} siguió en ${one(v, 'bench')}: lo hecho desde entonces no cuenta`,
   'laid-in-basket': (v) => `En la cesta ${one(v, 'basket')}${ifThere(one(v, 'title'), ': ')}`,
   'left-batch': (v) =>
     `El pedido ${one(v, 'order')} cambió y ya no se dobla aquí: devuelve sus prendas${ifThere(one(v, 'basket'), ', mira en la cesta ')}`,

@@ -14,10 +14,18 @@ export interface RunParts {
   readonly clock: Clock;
   readonly planner?: Pick<Planner, 'plan'>;
   readonly bench?: number;
+  readonly onTakenOver?: (from: string) => void;
 }
 
 /** The run of a bench on a real store, without devices. */
-export function benchRun({ store, shop, clock, planner = plannerHere(shop), bench: at = 0 }: RunParts): BenchRun {
+export function benchRun({
+  store,
+  shop,
+  clock,
+  planner = plannerHere(shop),
+  bench: at = 0,
+  onTakenOver,
+}: RunParts): BenchRun {
   const bench = shop.benches[at];
   if (bench === undefined) throw new Error('the shop has no such bench');
   return new BenchRun({
@@ -30,6 +38,7 @@ export function benchRun({ store, shop, clock, planner = plannerHere(shop), benc
     weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
     onChange: () => undefined,
     onEffects: () => undefined,
+    ...(onTakenOver === undefined ? {} : { onTakenOver }),
   });
 }
 

@@ -19,10 +19,11 @@ export interface BenchPorts {
 }
 
 /**
- * The demo shop with as many benches as there are ports, each on devices behind sockets of its own. Its demo pieces and
+ * The demo shop with as many benches as there are ports, each on devices behind sockets of its own, or on
+ * the server's simulators. Its demo pieces and
  * orders are taken away, its counted shelf stays; labels are asked of the simulated receiver if wished.
  */
-export function dayConfig(benches: readonly BenchPorts[], { labels = false } = {}): string {
+export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = false } = {}): string {
   const folder = copyOfConfig();
   for (const file of ['pieces.csv', 'orders.csv']) rmSync(join(folder, 'demo', file));
   const file = join(folder, 'devices.yaml');
@@ -36,9 +37,13 @@ export function dayConfig(benches: readonly BenchPorts[], { labels = false } = {
       {
         ...rest,
         name: `Bench ${String(index + 1)}`,
-        scale: { ...scale, ...on(ports.scale) },
-        scanner: on(ports.scanner),
-        printer: { ...printer, ...on(ports.printer) },
+        ...(ports === null
+          ? { scale, printer }
+          : {
+              scale: { ...scale, ...on(ports.scale) },
+              scanner: on(ports.scanner),
+              printer: { ...printer, ...on(ports.printer) },
+            }),
         labelPrinter: undefined,
       },
     ] as const;

@@ -131,7 +131,8 @@ function told(state: RunState): Omit<RunState, 'notice' | 'lastScan' | 'mistakes
 
 async function inFull(store: Store, input: RunInput): Promise<RunInput> {
   if (!('plan' in input)) return input;
-  return { ...input, plan: { ...input.plan, parcels: (await parcelsOf(store, input.plan.parcels)).parcels } };
+  const { parcels } = await parcelsOf(store, input.plan.parcels);
+  return { ...input, plan: { ...input.plan, parcels } } as RunInput;
 }
 
 async function wholeFile(store: Store): Promise<readonly string[]> {
@@ -224,6 +225,11 @@ async function inHandOnce(store: Store): Promise<readonly string[]> {
       broken.push(`order ${order.id} is in hand at ${bench} and stored as ${stored?.state ?? 'nothing'}`);
     }
   }
+  const leases = await store.selectFrom('claim_lease').select(['order_id', 'bench', 'run']).execute();
+  const leased = leases.map(({ order_id, bench, run }) => `${order_id} ${bench} ${run}`).sort();
+  const packing = orders.filter(({ state }) => state === 'packing');
+  const claimed = packing.map(({ id, bench, run }) => `${id} ${bench ?? ''} ${run ?? ''}`).sort();
+  if (!isDeepStrictEqual(leased, claimed)) broken.push(`leases ${leased.join('; ')}, claims ${claimed.join('; ')}`);
   const begun = new Set((await store.selectFrom('run').select('id').execute()).map(({ id }) => id));
   for (const { id, state, run } of orders) {
     if (state === 'packing' && begun.has(run ?? '') && !held.has(id)) broken.push(`order ${id} is in nobody's hand`);
