@@ -147,7 +147,7 @@ export function loadShop(folder: string, changed = UNCHANGED): Shop {
 
 function toShop(files: CompleteFolder): Shop {
   const shop = files.shop.value;
-  const { days, shipByTime, decimalMark, pieces, orders } = files.imports.value;
+  const { days, shipByTime, decimalMark, watchedFolder, pieces, orders } = files.imports.value;
   const { currency } = shop;
   const containers = toContainers(files.containers.value, currency);
   return {
@@ -184,7 +184,7 @@ function toShop(files: CompleteFolder): Shop {
     ...(files.people === undefined ? {} : { people: toPeopleRules(files.people.value) }),
     benches: Object.entries(files.devices.value.benches).map(([id, bench]) => ({ id, ...bench })),
     importAliases: { pieces: present(pieces), orders: present(orders) },
-    importFormats: { days, shipByTime, decimalMark },
+    importFormats: { days, shipByTime, decimalMark, ...(watchedFolder === undefined ? {} : { watchedFolder }) },
   };
 }
 

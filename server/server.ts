@@ -7,6 +7,7 @@ import { Server as SocketServer } from 'socket.io';
 import { Access } from './access/access.ts';
 import { mayOpenSocket } from './access/front-door.ts';
 import { guardSockets } from './access/guard-sockets.ts';
+import { IncomingFolder } from './office/incoming/incoming-folder.ts';
 import { ImportsUnderWay } from './office/imports-under-way.ts';
 import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
@@ -132,6 +133,18 @@ async function startHolding({
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
+  const incoming = new IncomingFolder({
+    store,
+    shops,
+    clock,
+    log,
+    imports,
+    data: settings.data,
+    onStored: async () => {
+      await labels.sendHeld();
+      for (const station of stations.values()) station.publish();
+    },
+  });
   const backups = new BackupDesk({ data: settings.data, shops, clock, log });
   const photos = new PhotoFiles(join(settings.data, 'photos'));
   const orphans = await sweepOrphans({ store, files: photos });
@@ -158,6 +171,7 @@ async function startHolding({
     enrolments,
     labels,
     imports,
+    incoming,
     backups,
     guide: new Guide({ store, shops, book: guideBook, templates, clock }),
     guideBook,
@@ -194,6 +208,7 @@ async function startHolding({
   const stop = async () => {
     ready = false;
     await feed.stop();
+    await incoming.stop();
     await watch.stop();
     await labels.stop();
     await backups.stop();
@@ -219,6 +234,7 @@ async function startHolding({
   }
   labels.start();
   retention.start();
+  incoming.start();
   ready = true;
   const { port } = http.address() as AddressInfo;
   return { port, shop, store, stations, app, io, access, retention, stop };

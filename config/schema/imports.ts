@@ -23,6 +23,8 @@ export const importsFile = z.strictObject({
   /** when a ship-by day has no time */
   shipByTime: clockTime,
   decimalMark: z.enum(['point', 'comma']),
+  /** whose files are taken by themselves; in the data folder where it is no whole path */
+  watchedFolder: z.string().trim().min(1).optional(),
   pieces: aliasesFor(PIECE_FIELDS),
   orders: aliasesFor(ORDER_FIELDS),
 });

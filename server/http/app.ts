@@ -18,6 +18,7 @@ import { addressRoutes } from './address-routes.ts';
 import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
 import { intakeRoutes } from './intake-routes.ts';
+import { incomingRoutes } from './incoming-routes.ts';
 import { importSourceRoutes } from './import-source-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
@@ -43,6 +44,7 @@ import type { GuideBook } from '#server/first-run/guide-book.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
+import type { IncomingFolder } from '#server/office/incoming/incoming-folder.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -63,6 +65,7 @@ export interface AppParts {
   readonly enrolments: EnrolmentBook;
   readonly labels: LabelDesk;
   readonly imports: ImportsUnderWay;
+  readonly incoming: Pick<IncomingFolder, 'view'>;
   readonly backups: Pick<BackupDesk, 'view' | 'make'>;
   readonly guide: Guide;
   readonly guideBook: GuideBook;
@@ -93,6 +96,7 @@ export function createApp(parts: AppParts): Express {
     firstRunRoutes(parts),
     importRoutes(parts),
     importSourceRoutes(parts),
+    incomingRoutes(parts),
     addressRoutes(parts),
     combiningRoutes(parts),
     intakeRoutes(parts),

@@ -1,5 +1,5 @@
 import type { Clock } from '#server/clock.ts';
-import { storeRecords, type Progress, type Records } from './import-store.ts';
+import { storeRecords, type Progress, type Records, type StoreWhen } from './import-store.ts';
 import { ExistingHeld } from './imports/existing-held.ts';
 import { ExistingInStore } from './imports/existing-in-store.ts';
 import { headerKey } from './imports/header-key.ts';
@@ -66,12 +66,13 @@ export async function applyImport(
   { store, clock }: ImportParts,
   previewed: Previewed,
   progress?: Progress,
+  settle?: StoreWhen['settle'],
 ): Promise<ImportApplied> {
   const { preview } = previewed;
   const { added, changed, refused } = await storeRecords(
     store,
     previewed,
-    { now: clock.now(), since: previewed.at },
+    { now: clock.now(), since: previewed.at, ...(settle === undefined ? {} : { settle }) },
     progress,
   );
   return { added, changed, unchanged: preview.unchanged, refused: preview.counts.refused + refused };

@@ -53,6 +53,7 @@ export async function storeRecords(
   if (total <= CHUNK) {
     return store.transaction().execute(async (transaction) => {
       await settle?.(transaction);
+      if (total === 0) return { added: 0, changed: 0, refused: 0 };
       return storeChunk(transaction, all, { at: now, since });
     });
   }

@@ -19,6 +19,7 @@ import { addresses } from './migrations/013-addresses.ts';
 import { imports } from './migrations/014-imports.ts';
 import { intake } from './migrations/014c-intake.ts';
 import { combinedOrders } from './migrations/014b-combined.ts';
+import { incoming } from './migrations/015b-incoming.ts';
 import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
 import { audit } from './migrations/021-audit.ts';
@@ -51,6 +52,7 @@ const MIGRATIONS = {
   '014b-combined': combinedOrders,
   '014c-intake': intake,
   '015-import-sources': importSources,
+  '015b-incoming': incoming,
   '016-photos': photos,
   '017-access': access,
   '021-audit': audit,

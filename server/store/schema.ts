@@ -1,5 +1,6 @@
 import type { Place } from '#shared/access/limits.ts';
 import type { Generated } from 'kysely';
+import type { IncomingState } from '#shared/wire/incoming.ts';
 import type { LabelState, LabelType } from '#shared/wire/label.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 import type { SearchKind } from '#shared/wire/search.ts';
@@ -84,6 +85,17 @@ export interface Tables {
     body: string;
     changed_at: number;
     used_at: number | null;
+  };
+  /** files of the watched folder by what is in them; `body` is what was made of each, `moved` 0 until it lies in its place */
+  incoming_file: {
+    id: Generated<number>;
+    name: string;
+    digest: string;
+    state: IncomingState;
+    moved_to: string;
+    moved: 0 | 1;
+    body: string;
+    at: number;
   };
   order_piece: { order_id: string; sku: string };
   /** tokens of other systems that send pieces and orders; `may` is a list of what as JSON */

@@ -62,6 +62,12 @@ const SPANISH: TextRules = [
     'The pieces that this file needs were not stored. Store them first, or choose the file again.',
     'Las prendas que este archivo necesita no se guardaron. Guárdelas antes, o elija el archivo otra vez.',
   ],
+  ['expected a file that is new; found what {} held', 'se esperaba un archivo nuevo; hay lo que tenía {}'],
+  ['line {}, column {}: expected {}; found {}', 'línea {}, columna {}: se esperaba {}; hay {}'],
+  [
+    'line {}: expected {} cells, as the header has; found {}',
+    'línea {}: se esperaban {} celdas, como el encabezado; hay {}',
+  ],
   ['{} and for {}', '{} y otra para {}'],
   // cells
   ['a table that was refused before: {}', 'una tabla que ya se rechazó: {}'],

@@ -103,6 +103,8 @@ export interface ImportFormats {
   readonly shipByTime: string;
   /** which mark makes decimals where both readings are possible: "1,234" */
   readonly decimalMark: 'point' | 'comma';
+  /** whose files are taken by themselves; `incoming` in the data folder where none is named */
+  readonly watchedFolder?: string;
 }
 
 /** How bytes reach a device. `simulated` starts the device's simulator and speaks to it over a local socket. */

@@ -21,6 +21,7 @@ import type { FirstRunView } from './first-run.ts';
 import type { FitsView, WardrobeView } from './fits.ts';
 import type { Attention, HandOverView, SackScan, Sheet } from './hand-over.ts';
 import type { ImportLook } from './imports.ts';
+import type { IncomingView } from './incoming.ts';
 import type { IntakeAnswer, IntakeToken, NewIntakeToken, RefusedRecord } from './intake.ts';
 import type { LabelAnswer, LabelRequest, LabelsView, NumbersTaken } from './label.ts';
 import type { LearnedView } from './learned.ts';
@@ -63,6 +64,7 @@ export interface WireAnswers {
   readonly ImportLook: ImportLook;
   readonly ImportPreview: ImportPreview;
   readonly ImportSources: readonly ImportSource[];
+  readonly IncomingView: IncomingView;
   readonly IntakeAnswer: IntakeAnswer;
   readonly IntakeRefused: OfficeError & { readonly refused: readonly RefusedRecord[] };
   readonly IntakeTokens: readonly IntakeToken[];

@@ -21,6 +21,7 @@ import './day.ts';
 import './first-run.ts';
 import './hand-over.ts';
 import './import.ts';
+import './incoming.ts';
 import './intake.ts';
 import './labels.ts';
 import { officeStyles } from './office-styles.ts';
@@ -145,7 +146,12 @@ export class Office extends LitElement {
           .language=${this.language}
           .api=${this.api}
         ></bf-import>
-        ${this.at.part === 'import' ? html`<bf-intake .language=${this.language}></bf-intake>` : null}
+        ${
+          this.at.part === 'import'
+            ? html`<bf-incoming .language=${this.language}></bf-incoming>
+                <bf-intake .language=${this.language}></bf-intake>`
+            : null
+        }
         ${this.visited(words)}
       </main>`;
   }

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { HandOverView } from '#shared/wire/hand-over.ts';
@@ -99,6 +101,52 @@ it('parcels of the bench are scanned into the sack, the missing one is named, an
   await page.locator('[data-switch=language]').click();
   await page.locator('h2', { hasText: 'Entrega' }).waitFor();
   await page.locator('[data-switch=theme]').click();
+  expect(await violations(page)).toEqual([]);
+  expect(errors).toEqual([]);
+  await page.close();
+});
+
+it('files are mapped by hand, chosen together, and taken from the watched folder while the page is open', async () => {
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  const errors = watchErrors(page);
+  await page.addInitScript(`localStorage.setItem('benchfold.language', 'es')`);
+  await page.goto(`${server.url}/office#import`);
+  const csv = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+  await page
+    .locator('bf-import input[type=file]')
+    .setInputFiles([
+      csv(
+        'pedidos.csv',
+        'order,sku,buyer,postcode,ship by\nBR-1,BR-A,Ada Good,55802,2027-01-05\nBR-2,BR-B,Bo,5580,2027-01-05\n',
+      ),
+      csv('puesto.csv', 'Nr;Wiegt\nBR-A;180\nBR-B;210\n'),
+    ]);
+  await page.locator('tr[data-file="puesto.csv"] [data-import=map]').click();
+  const form = page.locator('bf-import-mapping');
+  await form.locator('select[name=subject]').selectOption('pieces');
+  await form.locator('tr[data-field=sku] select').selectOption('0');
+  await form.locator('tr[data-field=kind] select').selectOption('constant');
+  await form.locator('tr[data-field=kind] input').fill('jeans');
+  await form.locator('tr[data-field=mass] select').first().selectOption('1');
+  await form.locator('tr[data-field=mass] select').nth(1).selectOption('g');
+  await form.locator('input[name=source-name]').fill('puesto');
+  expect(await violations(page)).toEqual([]);
+  await form.locator('[data-mapping=save]').click();
+  // The orders are looked at again, with the pieces that are known by now.
+  await page
+    .locator('tr[data-file="pedidos.csv"]', { hasText: '1 nuevos, 0 cambiados, 0 sin cambios, 1 rechazados' })
+    .waitFor();
+  await page.locator('tr[data-file="pedidos.csv"] summary').click();
+  expect(await page.locator('tr[data-file="pedidos.csv"] [data-line="3"]').textContent()).toContain(
+    'un código postal de cinco cifras',
+  );
+  await page.locator('[data-import=store]').click();
+  await page.locator('[data-import=stored]').nth(1).waitFor();
+
+  writeFileSync(join(data.path, 'incoming', 'balda.csv'), 'Nr;Wiegt\nBR-C;nada\n');
+  const came = page.locator('[data-incoming="balda.csv"][data-state=refused]');
+  await came.waitFor({ timeout: 15_000 });
+  expect(await came.textContent()).toContain('línea 2, columna Wiegt: se esperaba un peso mayor que cero');
   expect(await violations(page)).toEqual([]);
   expect(errors).toEqual([]);
   await page.close();

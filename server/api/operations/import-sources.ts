@@ -4,6 +4,14 @@ import { mappingBody } from '#server/http/import-source-routes.ts';
 export const importSourceOperations: readonly Operation[] = [
   {
     group: 'incoming',
+    method: 'get',
+    path: '/api/incoming',
+    id: 'showIncoming',
+    about: 'The watched folder: what waits in it, and what was taken or refused',
+    answer: 'IncomingView',
+  },
+  {
+    group: 'incoming',
     method: 'post',
     path: '/api/imports/look',
     id: 'lookAtFile',
