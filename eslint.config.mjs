@@ -73,6 +73,19 @@ export default tseslint.config(
     rules: { 'no-restricted-imports': ['error', { patterns: importRule(room) }] },
   })),
   {
+    files: ['server/**/*.ts'],
+    ignores: ['server/store/in-transaction.ts'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: "CallExpression[callee.property.name='transaction'][arguments.length=0]",
+          message: 'Use inTransaction(store, work): it is right on PostgreSQL too.',
+        },
+      ],
+    },
+  },
+  {
     files: ['shared/**/*.ts'],
     rules: {
       'no-restricted-imports': [

@@ -2,6 +2,16 @@ import { defineConfig } from 'vitest/config';
 
 const decorators = { oxc: { decorator: { legacy: true } } } as const;
 
+/** Tests of what is stored, and of servers as a whole on what is stored. */
+const ON_POSTGRES = [
+  'tests/server/{two-benches,kill,day-board,supplies,learning}.test.ts',
+  'tests/server/office/{search,cancelling}.test.ts',
+  'tests/server/office/imports/bulk.test.ts',
+  'tests/server/{queue,side-work}/**/*.test.ts',
+  'tests/server/store/{planned-parcels,transactions}.test.ts',
+  'tests/server/labels/kill.test.ts',
+];
+
 export default defineConfig({
   test: {
     projects: [
@@ -9,10 +19,23 @@ export default defineConfig({
         test: {
           name: 'core',
           include: ['tests/{shared,standards,config,drivers,server,documents}/**/*.test.ts'],
-          globalSetup: ['tests/support/build.mjs'],
+          globalSetup: ['tests/support/build.mjs', 'tests/support/shared-cluster.ts'],
           setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
           // Most of the time goes into waiting for lines, sockets and deadlines.
+          maxWorkers: 2,
+        },
+      },
+      {
+        test: {
+          // The same tests as in core, on the other kind of store.
+          name: 'postgres',
+          include: ON_POSTGRES,
+          env: { BENCHFOLD_TESTS_ON_POSTGRES: 'yes' },
+          globalSetup: ['tests/support/build.mjs', 'tests/support/shared-cluster.ts'],
+          setupFiles: ['tests/support/seed.ts'],
+          testTimeout: 20_000,
+          hookTimeout: 30_000,
           maxWorkers: 2,
         },
       },

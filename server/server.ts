@@ -34,7 +34,7 @@ import { GuideBook } from './first-run/guide-book.ts';
 import { beginShop, isEmptyFolder } from './first-run/new-shop.ts';
 import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
-import { openStore, type Store } from './store/open.ts';
+import { openShopStore, type Store } from './store/open.ts';
 import { releaseUnbegun } from './store/orders.ts';
 import { Synthesiser } from '#drivers/speech/synthesiser.ts';
 import { Manners } from './speech/manners.ts';
@@ -106,8 +106,8 @@ async function startHolding({
   release,
 }: HoldingParts): Promise<Running> {
   const shop = shops.current;
-  lookOverStore(settings.data, backupFolder(settings.data, shop));
-  const store = await openStore(settings.data);
+  if (settings.database === null) lookOverStore(settings.data, backupFolder(settings.data, shop));
+  const store = await openShopStore(settings);
   const resumed = await resumeImports(store);
   if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
   await seedDemo(settings.config, shop, store, clock);

@@ -5,6 +5,8 @@ export interface Settings {
   readonly host: string;
   readonly port: number;
   readonly data: string;
+  /** postgres://... of the shop's database; null for the store in the data folder */
+  readonly database: string | null;
   readonly config: string;
   readonly log: 'file' | 'stdout';
   /** further names under which this computer is asked for */
@@ -33,6 +35,7 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string): Sett
     host: environment['BENCHFOLD_HOST'] ?? '127.0.0.1',
     port,
     data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
+    database: environment['DATABASE_URL'] ?? null,
     config,
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
     names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),

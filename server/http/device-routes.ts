@@ -16,6 +16,7 @@ import { isImportError } from '#server/office/imports/import-error.ts';
 import { simulate, SimulationRefused } from '#server/realtime/simulate.ts';
 import { simulatorAction } from '#server/realtime/simulator-action.ts';
 import type { Station } from '#server/runs/station.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { saveCorrections } from '#server/store/corrections.ts';
 import { allParcels } from '#server/store/parcels.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -133,7 +134,7 @@ export function deviceRoutes(parts: AppParts): Router {
         unit: shops.current.units.mass,
         mark: shops.current.importFormats.decimalMark,
       });
-      await store.transaction().execute((transaction) => saveCorrections(transaction, read.corrections, clock.now()));
+      await inTransaction(store, (transaction) => saveCorrections(transaction, read.corrections, clock.now()));
       for (const station of stations.values()) {
         await station.trust.load();
         station.publish();

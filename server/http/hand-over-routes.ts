@@ -8,6 +8,7 @@ import { beginSack, NoCollection, putByHand, scanIntoSack, type Loaded } from '#
 import { sackCards, sheetPaper } from '#server/office/hand-over/papers.ts';
 import { benchHandOver, handedParcel, handOverView, sheetView } from '#server/office/hand-over/view.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { countLabelRequests, NEEDS_SOMEBODY } from '#server/store/label-requests.ts';
 import type { Station } from '#server/runs/station.ts';
 import { closeSack, keepParcel, openSacks, parcelById, takeOutOfSack, waitingParcels } from '#server/store/sacks.ts';
@@ -97,7 +98,7 @@ export function handOverRoutes({ store, shops, stations, clock, backups }: AppPa
   routes.post('/hand-over/:carrier/close', express.json(), async (request, response) => {
     const { by, leave } = checkBody(closeBody, request.body);
     const { carrier } = request.params;
-    const id = await store.transaction().execute(async (transaction) => {
+    const id = await inTransaction(store, async (transaction) => {
       const sack = (await openSacks(transaction)).find((each) => each.carrier === carrier);
       if (sack === undefined)
         throw new HttpError(409, 'no-sack', 'No sack of this carrier is open: it was closed before.');

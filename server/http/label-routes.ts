@@ -6,6 +6,7 @@ import { HttpError } from './http-error.ts';
 import { takeNumbers } from '#server/labels/numbers-file.ts';
 import { labelsView } from '#server/labels/view.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { labelRequestByKey } from '#server/store/label-requests.ts';
 import type { LabelType } from '#shared/wire/label.ts';
 
@@ -72,11 +73,9 @@ export function labelRoutes({ store, shops, stations, labels, clock }: AppParts)
     const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
     const states = new Map([...stations].map(([id, { run }]) => [id, run.state]));
     try {
-      const taken = await store
-        .transaction()
-        .execute((transaction) =>
-          takeNumbers({ store: transaction, shop: shops.current, states, now: clock.now() }, bytes),
-        );
+      const taken = await inTransaction(store, (transaction) =>
+        takeNumbers({ store: transaction, shop: shops.current, states, now: clock.now() }, bytes),
+      );
       for (const station of stations.values()) station.publish();
       response.json(taken);
     } catch (error) {

@@ -9,6 +9,7 @@ import { orderList } from '#server/office/supplies/order-list.ts';
 import { stockChange } from '#server/office/supplies/stock-entry.ts';
 import { suppliesCsv } from '#server/office/supplies/supplies-csv.ts';
 import { calendarDay } from '#server/calendar.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { changeStock, stockMoves, usedByDay } from '#server/store/stock.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import type { SupplyHistory } from '#shared/wire/supplies.ts';
@@ -54,7 +55,7 @@ export function supplyRoutes({ store, shops, stations, clock }: AppParts): Route
   routes.post('/supplies/:item', express.json(), async (request, response) => {
     const entry = checkBody(entryBody, request.body);
     const change = stockChange(request.params.item, entry, shops.current, clock.now());
-    await store.transaction().execute((transaction) => changeStock(transaction, change));
+    await inTransaction(store, (transaction) => changeStock(transaction, change));
     tellBenches();
     response.json(await view());
   });

@@ -9,6 +9,7 @@ import { startSimulatedReceiver, type SimulatedReceiver } from './simulated-rece
 import { takeAnswer } from './take-answer.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import {
   beginDelivery,
   changeLabelRequest,
@@ -120,7 +121,7 @@ export class LabelDesk {
    */
   async sendAgain(key: string): Promise<'sent' | 'held' | 'not-now' | 'unknown'> {
     const { store, shops, clock } = this.#parts;
-    const done = await store.transaction().execute(async (transaction) => {
+    const done = await inTransaction(store, async (transaction) => {
       const row = await labelRequestByKey(transaction, key);
       if (row === null) return 'unknown';
       if (row.state !== 'dead' && row.state !== 'held' && row.state !== 'waiting') return 'not-now';
@@ -231,7 +232,7 @@ export class LabelDesk {
   ): Promise<void> {
     const { store, shops, clock, log } = this.#parts;
     const now = clock.now();
-    await store.transaction().execute(async (transaction) => {
+    await inTransaction(store, async (transaction) => {
       if (judged.verdict === 'answered') {
         const bench = shops.current.benches.find(({ id }) => id === row.bench);
         await takeAnswer({ store: transaction, bench, now }, row.key, judged);

@@ -1,3 +1,4 @@
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { closeOrder, findOrder } from '#server/store/orders.ts';
 
@@ -21,7 +22,7 @@ const NOT_NOTED: Noting = () => Promise.resolve();
 
 /** Cancels an order that waits; its pieces are free for other orders. Nothing of it is forgotten. */
 export function cancelOrder(store: Store, id: string, now: number, note = NOT_NOTED): Promise<CancelOutcome> {
-  return store.transaction().execute(async (transaction): Promise<CancelOutcome> => {
+  return inTransaction(store, async (transaction): Promise<CancelOutcome> => {
     const stored = await findOrder(transaction, id);
     if (stored === null) return 'unknown-order';
     if (stored.state === 'packing') return 'in-hand';
@@ -37,7 +38,7 @@ export function cancelOrder(store: Store, id: string, now: number, note = NOT_NO
 
 /** A cancelled order waits again, unless one of its pieces is another order's by now. */
 export function reopenOrder(store: Store, id: string, now: number, note = NOT_NOTED): Promise<ReopenOutcome> {
-  return store.transaction().execute(async (transaction): Promise<ReopenOutcome> => {
+  return inTransaction(store, async (transaction): Promise<ReopenOutcome> => {
     const stored = await findOrder(transaction, id);
     if (stored === null) return 'unknown-order';
     if (stored.state !== 'cancelled') return 'not-cancelled';

@@ -6,6 +6,7 @@ import { applyImport, previewAgainstStore } from './import-service.ts';
 import { previewImport } from './imports/preview.ts';
 import { stockChange } from './supplies/stock-entry.ts';
 import type { Clock } from '#server/clock.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { allOrders, saveOrder } from '#server/store/orders.ts';
 import { allPieces } from '#server/store/pieces.ts';
@@ -70,7 +71,7 @@ async function seedStock(folder: string, shop: Shop, store: Store, clock: Clock)
   if (!existsSync(file) || (await stockLevels(store)).size > 0) return;
   const lines: unknown = parse(readFileSync(file, 'utf8'), { columns: true, skip_empty_lines: true });
   const rows = z.array(z.strictObject({ supply: z.string(), amount: z.string() })).parse(lines);
-  await store.transaction().execute(async (transaction) => {
+  await inTransaction(store, async (transaction) => {
     for (const { supply, amount } of rows) {
       const entry = { kind: 'counted', amount, in: 'unit', reason: 'first count', who: null } as const;
       await changeStock(transaction, stockChange(supply, entry, shop, clock.now()));

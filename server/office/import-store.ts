@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { setImmediate } from 'node:timers/promises';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import {
   beginJob,
   countStored,
@@ -51,7 +52,7 @@ export async function storeRecords(
 ): Promise<Stored> {
   const total = all.records.length;
   if (total <= CHUNK) {
-    return store.transaction().execute(async (transaction) => {
+    return inTransaction(store, async (transaction) => {
       await settle?.(transaction);
       if (total === 0) return { added: 0, changed: 0, refused: 0 };
       return storeChunk(transaction, all, { at: now, since });
@@ -70,7 +71,7 @@ export async function storeRecords(
     progress?.(at + chunk.length, 2 * total);
     await setImmediate();
   }
-  await store.transaction().execute(async (transaction) => {
+  await inTransaction(store, async (transaction) => {
     await settle?.(transaction);
     await settleJob(transaction, job.id);
   });
@@ -91,7 +92,7 @@ export async function resumeImports(store: Store): Promise<number> {
 
 async function finish(store: Store, job: Omit<ImportJob, keyof Stored>, progress?: Progress): Promise<Stored> {
   for (let done = 0; ;) {
-    const count = await store.transaction().execute(async (transaction) => {
+    const count = await inTransaction(store, async (transaction) => {
       const bodies = await takeRecords(transaction, job.id, CHUNK);
       if (bodies.length === 0) return 0;
       const records = bodies.map((body): unknown => JSON.parse(body));

@@ -1,4 +1,5 @@
 import type { Station } from '#server/runs/station.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { closeOrder, findOrder } from '#server/store/orders.ts';
 import { endRun } from '#server/store/runs.ts';
@@ -31,7 +32,7 @@ export async function releaseOrder(
     if (accepted) return 'released';
     return station.run.state.order?.id === id ? 'parcel-finished' : 'not-packing';
   }
-  return store.transaction().execute(async (transaction): Promise<ReleaseOutcome> => {
+  return inTransaction(store, async (transaction): Promise<ReleaseOutcome> => {
     const still = await findOrder(transaction, id);
     if (still?.state !== 'packing' || still.run !== stored.run) return 'not-packing';
     await closeOrder(transaction, { order: id, state: 'open', reason: null, now });

@@ -4,6 +4,7 @@ import { invent, planInvented, type InventionParts } from './invented.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Applied } from '#server/runs/bench-run.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import {
   addMark,
@@ -103,7 +104,7 @@ export class PracticeDesk {
     }
     const next = { ...before, seq: before.seq + 1, state };
     const at = clock.now();
-    const kept = await store.transaction().execute(async (transaction) => {
+    const kept = await inTransaction(store, async (transaction) => {
       const put = await savePractice(transaction, bench.id, next, { id, input, at });
       for (const effect of effects) {
         if (effect.type === 'mark' && effect.person !== null) {

@@ -2,6 +2,7 @@ import { rm } from 'node:fs/promises';
 import type { PhotoFiles } from './photo-files.ts';
 import type { KeptForATime } from '#server/retention/retention.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { markPhotosRemoved, photoFileNames } from '#server/store/photos.ts';
 import { DEFAULT_KEEP_DAYS } from '#shared/proof/types.ts';
@@ -22,9 +23,9 @@ export function photoRetention({ store, shops, files }: Parts): KeptForATime {
       const { keepDays } = shops.current.proof ?? { keepDays: DEFAULT_KEEP_DAYS };
       let removed = 0;
       for (;;) {
-        const { removed: some, files: gone } = await store
-          .transaction()
-          .execute((transaction) => markPhotosRemoved(transaction, { takenBefore: now - keepDays * DAY_MS }, now));
+        const { removed: some, files: gone } = await inTransaction(store, (transaction) =>
+          markPhotosRemoved(transaction, { takenBefore: now - keepDays * DAY_MS }, now),
+        );
         for (const file of gone) await files.remove(file);
         if (some === 0) return removed;
         removed += some;

@@ -31,7 +31,7 @@ const PACE_ANEW_AFTER_MS = 30_000;
 /** The queue and the day as benches show them. The counts are the same for all, so they are made once for each change. */
 export class BenchQueue {
   readonly #parts: BenchQueueParts;
-  #counted: { readonly changes: number; readonly at: number; readonly day: BenchView['day'] } | null = null;
+  #counted: { readonly changes: string; readonly at: number; readonly day: BenchView['day'] } | null = null;
   #pace: { readonly at: number; readonly pace: Pace } | null = null;
 
   constructor(parts: BenchQueueParts) {

@@ -23,7 +23,7 @@ export class QueueWatch {
   readonly #parts: QueueWatchParts;
   readonly #timer: NodeJS.Timeout;
   readonly #startedAt = performance.now();
-  #seen = -1;
+  #seen = '';
   #lookedAt = 0;
   #busy: Promise<void> | null = null;
   #stopped = false;

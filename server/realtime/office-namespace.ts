@@ -83,7 +83,7 @@ export class OfficeFeed {
       run.state.packer,
       ...devices.health().map(({ state }) => state),
     ]);
-    return `${String(await storeChanges(store))} ${JSON.stringify(health)}`;
+    return `${await storeChanges(store)} ${JSON.stringify(health)}`;
   }
 
   async #read(): Promise<DayBoard> {

@@ -7,6 +7,7 @@ import type { Clock } from '#server/clock.ts';
 import type { Planned } from '#server/planning/plan-job.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { findOrder } from '#server/store/orders.ts';
 import { holdClaim, type Claim } from '#server/store/leases.ts';
@@ -254,10 +255,10 @@ export class BenchRun {
   ): Promise<ToPlan | null> {
     const { store, bench, onChange } = this.#dependencies;
     const before = this.#snapshot;
-    const remains: OutsideEffect[] = [];
-    const takenFrom: string[] = [];
     const claim = this.#claim();
-    const done = await store.transaction().execute(async (transaction) => {
+    const done = await inTransaction(store, async (transaction) => {
+      const remains: OutsideEffect[] = [];
+      const takenFrom: string[] = [];
       if (claim !== null && !(await holdClaim(transaction, claim, facts.now))) throw new ClaimLost();
       const inStore = new EffectsInStore(transaction, this.#dependencies, facts);
       const shelf = new ParcelShelf(transaction, before.kept);
@@ -285,14 +286,14 @@ export class BenchRun {
           toPlan ??= executed.toPlan;
         }
       }
-      if (snapshot === before) return { snapshot, toPlan };
+      if (snapshot === before) return { snapshot, toPlan, remains, takenFrom };
       await saveBench(transaction, bench.id, snapshot, shelf);
-      return { snapshot: { ...snapshot, kept: shelf.keptOf(snapshot.state) }, toPlan };
+      return { snapshot: { ...snapshot, kept: shelf.keptOf(snapshot.state) }, toPlan, remains, takenFrom };
     });
-    outside.push(...remains);
+    outside.push(...done.remains);
     this.#snapshot = done.snapshot;
     if (done.snapshot !== before) onChange();
-    for (const from of takenFrom) this.#dependencies.onTakenOver?.(from);
+    for (const from of done.takenFrom) this.#dependencies.onTakenOver?.(from);
     return done.toPlan;
   }
 

@@ -8,6 +8,7 @@ import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import { isSameNumber } from '#shared/labels/same-number.ts';
 import type { RunState } from '#shared/run/types.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 
 /** The labels of one bench that come from outside: their printer and its queue, and what the bench shows of them. */
 export class StationLabels {
@@ -68,10 +69,9 @@ export class StationLabels {
   /** Prints a label again that a person asked for; one whose outcome nobody knows is settled with it. */
   printAgain(key: string): Promise<'queued' | 'not-printable' | 'unknown'> {
     const { store, clock, bench } = this.#parts;
-    return store
-      .transaction()
-      .execute((transaction) => queueLabelAgain(transaction, { bench, key, now: clock.now() }))
-      .finally(() => this.news());
+    return inTransaction(store, (transaction) =>
+      queueLabelAgain(transaction, { bench, key, now: clock.now() }),
+    ).finally(() => this.news());
   }
 
   /** A number that was bought may look like nothing that is known. */

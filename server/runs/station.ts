@@ -8,6 +8,7 @@ import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
 import { practiceView } from '#server/practice/practice-view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
 import { Presence } from './presence.ts';
@@ -299,9 +300,9 @@ export class Station {
   /** A person has seen whether an unsettled job was printed. False when it was settled already. */
   async settlePrint(id: number, as: 'printed' | 'again'): Promise<boolean> {
     const { store, clock } = this.#parts;
-    const job = await store
-      .transaction()
-      .execute((transaction) => settlePrintJob(transaction, { bench: this.bench.id, id, as, now: clock.now() }));
+    const job = await inTransaction(store, (transaction) =>
+      settlePrintJob(transaction, { bench: this.bench.id, id, as, now: clock.now() }),
+    );
     if (job === null) return false;
     const { state } = this.run;
     const itsSlip = job.run !== null && job.run === state.run && job.parcel === state.parcel;

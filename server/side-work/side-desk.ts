@@ -3,6 +3,7 @@ import type { Logger } from 'pino';
 import { containerChoices, FEWEST_ORDERS, planBatch, type BatchParts, type PlannedForBatch } from './batch.ts';
 import { guidanceFor } from '#server/people/guidance-for.ts';
 import type { Applied } from '#server/runs/bench-run.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { asideChoices, setAsideOnShelf } from '#server/store/aside.ts';
 import {
   changedSinceHeld,
@@ -154,7 +155,7 @@ export class SideDesk {
     const { store, bench, clock, onChange } = this.#parts;
     const before = this.#snapshot;
     const facts = await this.#facts();
-    const taken = await store.transaction().execute(async (transaction) => {
+    const taken = await inTransaction(store, async (transaction) => {
       const { input, id } = await make(transaction);
       // What is prepared comes with new folds; nothing is stopped at before the first of them is fetched.
       const done = sideWork(before.state, input, facts);

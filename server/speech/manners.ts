@@ -1,5 +1,6 @@
 import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { loadSpeech, saveBenchSpeaks, saveManner, type ChosenSpeech } from '#server/store/speech.ts';
 import { USUAL_MANNER, type SpeechChange, type SpeechManner, type SpeechView } from '#shared/wire/speech.ts';
@@ -39,7 +40,7 @@ export class Manners {
     const { store, clock } = this.#parts;
     const { on, ...manner } = change;
     const now = clock.now();
-    await store.transaction().execute(async (transaction) => {
+    await inTransaction(store, async (transaction) => {
       if (on !== undefined) await saveBenchSpeaks(transaction, bench, on, now);
       if (Object.keys(manner).length > 0) {
         const changed = { ...this.#mannerOf(bench, packer), ...manner };

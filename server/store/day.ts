@@ -1,4 +1,5 @@
 import { sql } from 'kysely';
+import { dialectOf } from './dialect.ts';
 import type { StoreOrTransaction } from './open.ts';
 import type { Order } from '#shared/planning/types.ts';
 
@@ -48,8 +49,10 @@ export async function ordersDoneSince(store: StoreOrTransaction, since: number):
   return row?.count ?? 0;
 }
 
-/** Grows with everything that this server stores: the same number twice means that nothing was. */
-export async function storeChanges(store: StoreOrTransaction): Promise<number> {
-  const { rows } = await sql<{ changes: number }>`select total_changes() as changes`.execute(store);
-  return rows[0]?.changes ?? 0;
+/** Different whenever something was stored meanwhile, by whomever: the same text twice means that nothing was. */
+export async function storeChanges(store: StoreOrTransaction): Promise<string> {
+  // Of PostgreSQL which transactions are over and which are not: the same snapshot sees the same rows.
+  const now = dialectOf(store) === 'sqlite' ? sql`total_changes()` : sql`pg_current_snapshot()::text`;
+  const { rows } = await sql<{ changes: string | number }>`select ${now} as changes`.execute(store);
+  return String(rows[0]?.changes);
 }

@@ -1,7 +1,7 @@
 import { accessSync, constants, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import { Kysely, Migrator, SqliteDialect, type Transaction } from 'kysely';
+import { Kysely, Migrator, SqliteDialect, type Migration, type Transaction } from 'kysely';
 import { first } from './migrations/001-first.ts';
 import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
@@ -26,13 +26,17 @@ import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { leases } from './migrations/018-leases.ts';
 import type { Tables } from './schema.ts';
+import { databaseName } from './postgres/address.ts';
+import { connectPostgres } from './postgres/connect.ts';
+import { postgresFirst } from './postgres/functions.ts';
+import { codeOf, INSUFFICIENT_PRIVILEGE, openingError } from './postgres/opening-error.ts';
 import { StoreError } from './store-error.ts';
 
 export type Store = Kysely<Tables>;
 /** A store inside a transaction; every repository function takes either. */
 export type StoreOrTransaction = Store | Transaction<Tables>;
 
-/** In the order of their names; a released one is never changed. */
+/** In the order of their names; a released one is never changed. Each makes the same tables in both kinds of store. */
 const MIGRATIONS = {
   '001-first': first,
   '002-learning': learning,
@@ -59,24 +63,59 @@ const MIGRATIONS = {
   '018-leases': leases,
 };
 
+/** Where a shop's store is: a PostgreSQL database where one is named, else the data folder. */
+export interface StorePlace {
+  readonly data: string;
+  /** postgres://...; null for the store in the data folder */
+  readonly database: string | null;
+}
+
 /**
- * Opens the shop's store in a data folder, making both when they are missing and bringing the schema up to date.
- * Write-ahead log with a full sync: what a transaction has committed survives a pulled plug.
+ * Opens the shop's store, bringing its schema up to date.
  * @throws StoreError cannot-open, newer-schema or cannot-migrate, each with one line for the console
+ */
+export function openShopStore({ data, database }: StorePlace): Promise<Store> {
+  return database === null ? openStore(data) : openPostgres(database);
+}
+
+/**
+ * Opens the store in a data folder, making both when they are missing.
+ * Write-ahead log with a full sync: what a transaction has committed survives a pulled plug.
+ * @throws StoreError cannot-open, newer-schema or cannot-migrate
  */
 export async function openStore(folder: string): Promise<Store> {
   const store = new Kysely<Tables>({ dialect: new SqliteDialect({ database: openFile(folder) }) });
-  const migrator = new Migrator({ db: store, provider: { getMigrations: () => Promise.resolve(MIGRATIONS) } });
+  return migrated(store, `data folder ${folder}`, MIGRATIONS);
+}
+
+/**
+ * Opens the store in a PostgreSQL database, which exists; of several servers that start at once, one makes the tables.
+ * @throws StoreError cannot-open, newer-schema or cannot-migrate
+ */
+export async function openPostgres(address: string): Promise<Store> {
+  const store = await connectPostgres(address);
+  const where = databaseName(address);
+  try {
+    return await migrated(store, `DATABASE_URL (${where})`, { '000-postgres': postgresFirst, ...MIGRATIONS });
+  } catch (error) {
+    const cause = error instanceof StoreError ? error.cause : null;
+    throw codeOf(cause) === INSUFFICIENT_PRIVILEGE ? openingError(cause, where) : error;
+  }
+}
+
+async function migrated(store: Store, where: string, migrations: Record<string, Migration>): Promise<Store> {
+  const migrator = new Migrator({ db: store, provider: { getMigrations: () => Promise.resolve(migrations) } });
   const { error } = await migrator.migrateToLatest();
   if (error === undefined) return store;
   await store.destroy();
+
   const why = error instanceof Error ? error.message : JSON.stringify(error);
   const newer = why.includes('corrupted migrations');
   throw new StoreError(
     newer ? 'newer-schema' : 'cannot-migrate',
     newer
-      ? `data folder ${folder}: its store was written by a newer version of this program`
-      : `data folder ${folder}: its store cannot be brought up to date (${why})`,
+      ? `${where}: its store was written by a newer version of this program`
+      : `${where}: its store cannot be brought up to date (${why})`,
     error,
   );
 }

@@ -1,4 +1,5 @@
 import { sql, type RawBuilder } from 'kysely';
+import { dialectOf } from './dialect.ts';
 import type { StoreOrTransaction } from './open.ts';
 import type { SearchKind } from '#shared/wire/search.ts';
 
@@ -22,6 +23,8 @@ export interface Sought {
   readonly whole: string | null;
   /** how such words begin */
   readonly begun: string | null;
+  /** each of them by itself; letters and digits of one stand beside each other where it is found */
+  readonly words: readonly string[];
   /** how a code ends; null where that is too short to say anything */
   readonly end: string | null;
 }
@@ -39,12 +42,13 @@ export function soughtIn(text: string): Sought {
     .split(' ')
     .filter((word) => /[\p{L}\p{N}]/u.test(word))
     .slice(0, MOST_WORDS);
-  if (words.length === 0) return { text: clean, whole: null, begun: null, end: null };
+  if (words.length === 0) return { text: clean, whole: null, begun: null, words, end: null };
   const end = clean.replaceAll(' ', '');
   return {
     text: clean,
     whole: words.map(quoted).join(' AND '),
     begun: words.map((word) => `${quoted(word)}*`).join(' AND '),
+    words,
     end: end.length < SHORTEST_END ? null : end,
   };
 }
@@ -65,34 +69,59 @@ export async function entriesOf(
     for (const row of rows) if (found.size < most && !found.has(row.ref)) found.set(row.ref, row);
   };
   if (sought.whole === null || sought.begun === null) return [];
+  const statements = dialectOf(store) === 'sqlite' ? OF_SQLITE : OF_POSTGRES;
   const codes = kind === 'buyer' ? [] : [...new Set([sought.text, sought.text.replaceAll(' ', '')])];
-  for (const code of codes) {
-    await take(sql`select ref, code, words from search_entry
-      where kind = ${kind} and code = ${code} collate nocase limit ${most}`);
-  }
+  for (const code of codes) await take(statements.sameCode(kind, code, most));
   if (kind === 'parcel') {
-    for (const code of codes) {
-      await take(sql`select ref, code, words from search_entry where kind = ${kind}
-        and code >= ${code} collate nocase and code < ${`${code}\u{10ffff}`} collate nocase limit ${most}`);
-    }
+    for (const code of codes) await take(statements.codeBegins(kind, code, most));
   } else {
     // Whole words first: what begins so is gathered before it is put in order, which takes long where there is much of it.
-    await take(withWords(kind, sought.whole, most));
-    await take(withWords(kind, sought.begun, most));
+    await take(statements.withWords(kind, sought, 'whole', most));
+    await take(statements.withWords(kind, sought, 'begun', most));
   }
-  if (sought.end !== null && kind !== 'buyer') {
-    const { end } = sought;
-    await take(sql`select ref, code, words from search_entry
-      where kind = ${kind} and substr(code, -4) = ${end.slice(-SHORTEST_END)} collate nocase
-        and substr(code, ${-end.length}) = ${end} collate nocase
-      order by id desc limit ${most}`);
-  }
+  if (sought.end !== null && kind !== 'buyer') await take(statements.codeEnds(kind, sought.end, most));
   return [...found.values()];
 }
 
-function withWords(kind: Exclude<SearchKind, 'parcel'>, match: string, most: number): RawBuilder<SearchEntry> {
-  const index = sql.table(`search_${kind}`);
-  return sql`select entry.ref, entry.code, entry.words from ${index} as hit
-    join search_entry as entry on entry.id = hit.rowid
-    where ${index} match ${match} order by hit.rowid desc limit ${most}`;
+type Found = RawBuilder<SearchEntry>;
+
+/** The statements of one kind of store, each with an index of its own. */
+interface Statements {
+  sameCode(kind: SearchKind, code: string, most: number): Found;
+  codeBegins(kind: SearchKind, code: string, most: number): Found;
+  codeEnds(kind: SearchKind, end: string, most: number): Found;
+  withWords(kind: Exclude<SearchKind, 'parcel'>, sought: Sought, how: 'whole' | 'begun', most: number): Found;
 }
+
+const LAST = '\u{10ffff}';
+
+const OF_SQLITE: Statements = {
+  sameCode: (kind, code, most) => sql`select ref, code, words from search_entry
+    where kind = ${kind} and code = ${code} collate nocase limit ${most}`,
+  codeBegins: (kind, code, most) => sql`select ref, code, words from search_entry where kind = ${kind}
+    and code >= ${code} collate nocase and code < ${code + LAST} collate nocase limit ${most}`,
+  codeEnds: (kind, end, most) => sql`select ref, code, words from search_entry
+    where kind = ${kind} and substr(code, -4) = ${end.slice(-SHORTEST_END)} collate nocase
+      and substr(code, ${-end.length}) = ${end} collate nocase
+    order by id desc limit ${most}`,
+  withWords: (kind, sought, how, most) => {
+    const index = sql.table(`search_${kind}`);
+    return sql`select entry.ref, entry.code, entry.words from ${index} as hit
+      join search_entry as entry on entry.id = hit.rowid
+      where ${index} match ${sought[how]} order by hit.rowid desc limit ${most}`;
+  },
+};
+
+const OF_POSTGRES: Statements = {
+  sameCode: (kind, code, most) => sql`select ref, code, words from search_entry
+    where kind = ${kind} and lower(code) = lower(${code} collate "C") limit ${most}`,
+  codeBegins: (kind, code, most) => sql`select ref, code, words from search_entry where kind = ${kind}
+    and lower(code) >= lower(${code} collate "C") and lower(code) < lower(${code + LAST} collate "C") limit ${most}`,
+  codeEnds: (kind, end, most) => sql`select ref, code, words from search_entry
+    where kind = ${kind} and right(lower(code), 4) = right(lower(${end} collate "C"), 4)
+      and right(lower(code), ${end.length}) = lower(${end} collate "C")
+    order by id desc limit ${most}`,
+  withWords: (kind, { words }, how, most) => sql`select ref, code, words from search_entry
+    where kind = ${sql.lit(kind)} and search_vector(code, words) @@ search_query(${words}::text[], ${how === 'begun'})
+    order by id desc limit ${most}`,
+};

@@ -117,7 +117,9 @@ async function addToOrder(store: StoreOrTransaction, item: string, by: number): 
     .insertInto('stock_order')
     .values({ item, on_order: Math.max(0, by) })
     .onConflict((conflict) =>
-      conflict.column('item').doUpdateSet({ on_order: sql<number>`max(0, stock_order.on_order + ${by})` }),
+      conflict.column('item').doUpdateSet({
+        on_order: sql<number>`case when stock_order.on_order > ${-by} then stock_order.on_order + ${by} else 0 end`,
+      }),
     )
     .execute();
 }

@@ -6,7 +6,7 @@ import { PlannerThread, plannerHere, type Planner } from '#server/planning/plann
 import { OrderQueue } from '#server/queue/order-queue.ts';
 import { BenchRun } from '#server/runs/bench-run.ts';
 import { allBeliefs, forgetKind } from '#server/store/learning.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { claimOrder, findOrder, openOrders, releaseUnbegun } from '#server/store/orders.ts';
 import { learn, predictedMass, priorBelief } from '#shared/garments/learning.ts';
 import { massScale } from '#shared/garments/mass.ts';
@@ -14,6 +14,7 @@ import { parcelHere } from '#shared/run/here.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { addMass, massFromGrams, subtractMass, toGrams } from '#shared/units/mass.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
@@ -22,7 +23,7 @@ let data: ReturnType<typeof temporaryFolder>;
 
 beforeEach(async () => {
   data = temporaryFolder('learning');
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
 });
 

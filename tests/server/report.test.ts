@@ -4,7 +4,7 @@ import { loadShop } from '#config/load.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { report, reportCsv } from '#server/office/reports/report.ts';
 import { saveCorrections } from '#server/store/corrections.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { openOrders, saveOrder } from '#server/store/orders.ts';
 import { allParcels } from '#server/store/parcels.ts';
 import { REPORT_BY } from '#shared/reports/report.ts';
@@ -13,6 +13,7 @@ import { addMass, massFromBase, massFromGrams } from '#shared/units/mass.ts';
 import { money } from '#shared/units/money.ts';
 import { benchRun, finish, give, onTo, take } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 let now = Date.parse('2026-11-25T15:00:00Z');
@@ -21,7 +22,7 @@ const data = temporaryFolder('report');
 let store: Store;
 
 beforeAll(async () => {
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
   const run = benchRun({ store, shop, clock });
   await run.apply({ type: 'scan', meaning: { means: 'staff', text: 'x', staff: 'tobias' }, by: 'scan' });

@@ -4,13 +4,14 @@ import { checkFolder, loadShop } from '#config/load.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { shipmentsCsv } from '#server/office/shipments/shipments-csv.ts';
 import { findOrder, openOrders } from '#server/store/orders.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { keepParcel, waitingParcels } from '#server/store/sacks.ts';
 import { SHIPMENT_FIELDS } from '#shared/shipments/fields.ts';
 import type { BenchRun } from '#server/runs/bench-run.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { benchRun, finish, take, upToLabel } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
@@ -20,7 +21,7 @@ let first: BenchRun;
 let second: BenchRun;
 
 beforeAll(async () => {
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
   const [one, two] = await openOrders(store, 2);
   first = benchRun({ store, shop, clock });

@@ -5,7 +5,7 @@ import { seedDemo } from '#server/office/demo.ts';
 import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
 import { saveOrder, openOrders } from '#server/store/orders.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { savePieces } from '#server/store/pieces.ts';
 import { changeStock, stockLevels, stockMoves } from '#server/store/stock.ts';
 import { parcelHere } from '#shared/run/here.ts';
@@ -14,6 +14,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 import { money } from '#shared/units/money.ts';
 import { benchRun, finish, give, onTo, take, upToLabel } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
@@ -22,7 +23,7 @@ let data: ReturnType<typeof temporaryFolder>;
 
 beforeEach(async () => {
   data = temporaryFolder('supplies');
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
 });
 
@@ -76,7 +77,7 @@ describe('a finished parcel', () => {
       meaning: { means: 'label', text: 'A1', number: 'A1', postcode: null },
       by: 'scan',
     } as const;
-    await expect(run.apply(scan)).rejects.toThrow(/UNIQUE/);
+    await expect(run.apply(scan)).rejects.toThrow(/unique/i);
     expect(await stockLevels(store)).toEqual(before);
     expect(await store.selectFrom('parcel').selectAll().execute()).toEqual([]);
     expect(run.state.step.at).toBe('label');

@@ -18,6 +18,8 @@ const NEEDED = [
   { package: 'libsphinxbase3', file: '/usr/share/doc/libsphinxbase3/copyright', for: 'the recogniser' },
   { package: 'espeak-ng', file: '/usr/bin/espeak-ng', for: 'spoken cues' },
   { package: 'flite', file: '/usr/bin/flite', for: 'the voices that the recogniser is tried with' },
+  // The server's programs stand in a folder named after its version.
+  { package: 'postgresql', file: '/usr/share/doc/postgresql/copyright', for: 'the store in a database' },
   { package: 'sox', file: '/usr/bin/sox', for: 'the noise that the recogniser is tried with' },
 ];
 

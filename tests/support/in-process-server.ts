@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { pino } from 'pino';
+import { databaseFor } from './shared-cluster.ts';
 import type { Clock } from '#server/clock.ts';
 import { startServer, type Running } from '#server/server.ts';
 
@@ -12,7 +13,7 @@ export async function serverOn(
   clock?: Clock,
 ): Promise<Running & { readonly url: string }> {
   const running = await startServer({
-    settings: { host: '127.0.0.1', port: 0, data, config, log: 'file' },
+    settings: { host: '127.0.0.1', port: 0, data, database: await databaseFor(data), config, log: 'file' },
     pages: resolve(ROOT, 'build/ui'),
     templates: resolve(ROOT, 'config'),
     log: pino({ level: 'silent' }),

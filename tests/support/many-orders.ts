@@ -1,9 +1,9 @@
-import { openStore } from '#server/store/open.ts';
 import { saveOrder } from '#server/store/orders.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 /** Fills a data folder with open orders due in the days around `now`; their pieces are nowhere, since nobody packs them. */
 export async function manyOrders(folder: string, count: number, now: number): Promise<void> {
-  const store = await openStore(folder);
+  const store = await openTestStore(folder);
   const day = 24 * 3_600_000;
   await store.transaction().execute(async (transaction) => {
     for (let index = 0; index < count; index++) {

@@ -2,6 +2,7 @@ import { spawn, type ChildProcess } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { databaseFor } from './shared-cluster.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -26,16 +27,22 @@ export interface Launch {
   readonly port?: number;
   readonly config?: string;
   readonly environment?: NodeJS.ProcessEnv;
+  /** as DATABASE_URL has it */
+  readonly database?: string | null;
 }
 
 /** Spawns the server and leaves it running; for what it says when it cannot start. */
-export function spawnServer({ data, port = 0, config }: Launch, environment: NodeJS.ProcessEnv = {}): ChildProcess {
+export function spawnServer(
+  { data, port = 0, config, database }: Launch,
+  environment: NodeJS.ProcessEnv = {},
+): ChildProcess {
   return spawn(process.execPath, [join(ROOT, 'build/server/main.js')], {
     env: {
       ...process.env,
       PORT: String(port),
       BENCHFOLD_DATA: data,
       ...(config === undefined ? {} : { BENCHFOLD_CONFIG: config }),
+      ...(database == null ? {} : { DATABASE_URL: database }),
       ...environment,
     },
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -44,7 +51,8 @@ export function spawnServer({ data, port = 0, config }: Launch, environment: Nod
 
 /** Starts the server and waits until it is ready. */
 export async function startProcess(launch: Launch): Promise<ServerProcess> {
-  const child = spawnServer(launch, launch.environment);
+  const database = launch.database ?? (await databaseFor(launch.data));
+  const child = spawnServer({ ...launch, database }, launch.environment);
   let output = '';
   child.stdout?.on('data', (chunk: Buffer) => (output += chunk.toString()));
   child.stderr?.on('data', (chunk: Buffer) => (output += chunk.toString()));

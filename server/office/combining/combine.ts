@@ -1,3 +1,4 @@
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { partCombination, saveCombination } from '#server/store/combining.ts';
 import { foldedAheadOf } from '#server/store/folded-ahead.ts';
 import type { Store } from '#server/store/open.ts';
@@ -10,7 +11,7 @@ export type PartOutcome = 'done' | 'not-combined' | 'in-hand';
 
 /** Makes orders one, or changes nothing. */
 export function combineOrders(store: Store, ids: readonly string[], now: number): Promise<CombineOutcome> {
-  return store.transaction().execute(async (transaction): Promise<CombineOutcome> => {
+  return inTransaction(store, async (transaction): Promise<CombineOutcome> => {
     const orders: Order[] = [];
     for (const id of ids) {
       const stored = await findOrder(transaction, id);
@@ -30,7 +31,7 @@ export function combineOrders(store: Store, ids: readonly string[], now: number)
 
 /** Takes a combination back while no bench has it in hand and nothing of it was packed, or changes nothing. */
 export function partOrders(store: Store, id: string, now: number): Promise<PartOutcome> {
-  return store.transaction().execute(async (transaction): Promise<PartOutcome> => {
+  return inTransaction(store, async (transaction): Promise<PartOutcome> => {
     const stored = await findOrder(transaction, id);
     if (stored?.order.combines === undefined) return 'not-combined';
     const begun = await transaction.selectFrom('parcel').select('id').where('order_id', '=', id).executeTakeFirst();

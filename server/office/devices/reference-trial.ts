@@ -2,6 +2,7 @@ import { referenceCheckDocument } from '#drivers/printer/documents/records.ts';
 import { shopDayAndTime } from './shop-time.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Station } from '#server/runs/station.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { queueDocument } from '#server/printing/queue-document.ts';
 import { saveReferenceCheck, type ReferenceCheck } from '#server/store/reference-checks.ts';
@@ -44,7 +45,7 @@ export async function tryReference(
   if (Math.abs(check.deviation) > reference.mass * SOMETHING_ELSE_SHARE) return 'other-mass';
   const now = clock.now();
   const record = recordOf(check, { shop, bench: bench.name, language, now });
-  await store.transaction().execute(async (transaction) => {
+  await inTransaction(store, async (transaction) => {
     await saveReferenceCheck(transaction, bench.id, check, now);
     await queueDocument(transaction, bench, record, now);
   });

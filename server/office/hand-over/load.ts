@@ -1,5 +1,6 @@
 import { collectionNow } from './carriers.ts';
 import { meaningOf } from '#server/runs/meaning.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import {
   loadAt,
@@ -44,7 +45,7 @@ async function sackOf(store: StoreOrTransaction, { shop, now }: LoadParts, carri
 
 /** Begins a carrier's sack, and lets a bench's scanner load it. @throws NoCollection */
 export async function beginSack(parts: LoadParts, carrier: string, bench: string | null): Promise<Sack> {
-  return parts.store.transaction().execute(async (transaction) => {
+  return inTransaction(parts.store, async (transaction) => {
     const sack = await sackOf(transaction, parts, carrier);
     await loadAt(transaction, sack.id, bench);
     return { ...sack, bench };
@@ -62,7 +63,7 @@ async function parcelOf(store: StoreOrTransaction, meaning: ScanMeaning): Promis
 }
 
 async function load(parts: LoadParts, carrier: string, parcel: ParcelOnItsWay | null): Promise<Loaded> {
-  return parts.store.transaction().execute(async (transaction) => {
+  return inTransaction(parts.store, async (transaction) => {
     const sack = await sackOf(transaction, parts, carrier);
     const standing = parcel === null ? null : { ...parcel, left: parcel.leftAt !== null, stays: parcel.stays !== null };
     const verdict = sackVerdict(standing, sack);

@@ -6,6 +6,7 @@ import { importOrders } from '#server/office/imports/order-import.ts';
 import type { ImportRequest, ImportResult, RunningImport } from '#server/office/imports/outcome.ts';
 import { importPieces } from '#server/office/imports/piece-import.ts';
 import type { Table } from '#server/office/imports/table.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import { saveOrders, statesOf } from '#server/store/orders.ts';
 import { savePieces } from '#server/store/pieces.ts';
 import { ORDER_FIELDS, PIECE_FIELDS } from '#shared/shop/import-fields.ts';
@@ -39,12 +40,12 @@ export async function takeIn(parts: ImportParts, subject: ImportSubject, body: u
     if (subject === 'pieces') {
       const { preview, records } = await readAll(importPieces(request, table), table, existing);
       if (preview.refused.length > 0) return { ok: false, refused: recordsOf(preview) };
-      await store.transaction().execute((transaction) => savePieces(transaction, records));
+      await inTransaction(store, (transaction) => savePieces(transaction, records));
       return { ok: true, answer: answerOf(preview) };
     }
     const { preview, records } = await readAll(importOrders(request, table), table, existing);
     if (preview.refused.length > 0) return { ok: false, refused: recordsOf(preview) };
-    await store.transaction().execute(async (transaction) => {
+    await inTransaction(store, async (transaction) => {
       const states = await statesOf(
         transaction,
         records.map(({ id }) => id),

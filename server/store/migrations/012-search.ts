@@ -1,4 +1,6 @@
 import { sql, type Kysely, type Migration } from 'kysely';
+import { searchOfPostgres } from './012-search-postgres.ts';
+import { dialectOf } from '#server/store/dialect.ts';
 
 /**
  * What can be searched for: one entry for each order, buyer, piece and parcel's label, a full-text index of the words of each
@@ -6,6 +8,7 @@ import { sql, type Kysely, type Migration } from 'kysely';
  */
 export const search: Migration = {
   async up(db: Kysely<unknown>): Promise<void> {
+    if (dialectOf(db) === 'postgres') return searchOfPostgres(db);
     const { schema } = db;
     await schema
       .createTable('search_entry')

@@ -10,7 +10,7 @@ import { plannerHere } from '#server/planning/planner.ts';
 import type { BenchRun } from '#server/runs/bench-run.ts';
 import { labelRequestOf } from '#server/store/label-requests.ts';
 import { openOrders } from '#server/store/orders.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { allParcels } from '#server/store/parcels.ts';
 import { findPieces } from '#server/store/pieces.ts';
 import type { Piece } from '#shared/garments/types.ts';
@@ -18,6 +18,7 @@ import type { LabelRequest } from '#shared/wire/label.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { benchRun, give, take, upToLabel } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const data = temporaryFolder('customs');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
@@ -30,7 +31,7 @@ const shop = (() => {
 })();
 
 beforeAll(async () => {
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
 });
 afterAll(async () => {

@@ -9,7 +9,7 @@ import type { BenchRun } from '#server/runs/bench-run.ts';
 import { ShopHolder } from '#server/shop-holder.ts';
 import { labelRequestOf, listLabelRequests } from '#server/store/label-requests.ts';
 import { openOrders } from '#server/store/orders.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { allParcels } from '#server/store/parcels.ts';
 import { printJobs } from '#server/store/print-jobs.ts';
 import { massFromBase, massFromGrams } from '#shared/units/mass.ts';
@@ -17,6 +17,7 @@ import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-f
 import { benchRun, give, onTo, take, upToLabel } from '#tests/support/finish-run.ts';
 import { LabelReceiver } from '#tests/support/label-receiver.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const SECRET = 'thimble-and-thread-42';
 let now: number;
@@ -42,7 +43,7 @@ async function begin(more = '', secret: string = SECRET): Promise<void> {
   edit(folder, 'shop.yaml', /$/, `\n${settings}${more}`);
   shops = new ShopHolder(folder);
   data = temporaryFolder('labels');
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo(folder, shops.current, store, clock);
   news = [];
   desk = deskOf();

@@ -1,10 +1,11 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { cancelOrder, reopenOrder } from '#server/office/cancel-order.ts';
 import { combineOrders } from '#server/office/combining/combine.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { claimOrder, closeOrder, findOrder, saveOrder } from '#server/store/orders.ts';
 import type { Order } from '#shared/planning/types.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 let data: ReturnType<typeof temporaryFolder>;
 let store: Store;
@@ -20,7 +21,7 @@ const order = (id: string, sku: string): Order => ({
 
 beforeEach(async () => {
   data = temporaryFolder('cancelling');
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await saveOrder(store, order('1', 'A'), 0);
   await saveOrder(store, order('2', 'B'), 0);
 });

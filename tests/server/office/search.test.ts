@@ -19,6 +19,7 @@ import { money } from '#shared/units/money.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
 import { importShop } from '#tests/support/import-shop.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const order = (id: string, buyer: string, change: Partial<Order> = {}): Order => ({
   id,
@@ -63,7 +64,7 @@ let folder: ReturnType<typeof temporaryFolder>;
 let store: Store;
 beforeAll(async () => {
   folder = temporaryFolder('search');
-  store = await openStore(folder.path);
+  store = await openTestStore(folder.path);
   await savePieces(store, [
     { sku: 'SKU-OT-1045', title: 'Jersey azul marino', kind: 'sweater', place: 'B3' },
     { sku: 'UNSOLD-7', title: 'Corduroy jacket', kind: 'sweater' },
@@ -163,6 +164,10 @@ describe('search', () => {
       '🧶🧵',
       '\0',
       '(',
+      '½',
+      'a:*',
+      "'a' | 'b'",
+      'a <-> b',
       'x'.repeat(10_000),
     ]) {
       await expect(find(store, text)).resolves.toBeDefined();

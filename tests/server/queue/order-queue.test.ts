@@ -5,12 +5,13 @@ import { seedDemo } from '#server/office/demo.ts';
 import { plannerHere } from '#server/planning/planner.ts';
 import type { PlanJob } from '#server/planning/plan-job.ts';
 import { OrderQueue } from '#server/queue/order-queue.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { claimOrder, closeOrder, saveOrder } from '#server/store/orders.ts';
 import { allPieces, savePieces } from '#server/store/pieces.ts';
 import { changeStock } from '#server/store/stock.ts';
 import { benchRun, finish, give } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 const clock = { now: () => Date.parse('2026-11-25T16:00:00Z') };
@@ -21,7 +22,7 @@ let queue: OrderQueue;
 
 beforeEach(async () => {
   data = temporaryFolder('queue');
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
   planned = [];
   const planner = plannerHere(shop);

@@ -1,6 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { foldedAheadAll } from '#server/store/folded-ahead.ts';
-import { openStore } from '#server/store/open.ts';
 import { findOrder, saveOrder } from '#server/store/orders.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import type { OrderPage } from '#shared/wire/office.ts';
@@ -10,6 +9,7 @@ import { BenchClient } from '#tests/support/bench-client.ts';
 import { CONFIG } from '#tests/support/config-folder.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const data = temporaryFolder('folding-ahead');
 let server: Awaited<ReturnType<typeof serverOn>>;
@@ -217,7 +217,7 @@ it('a bench that comes back does not go on with an order that was given to other
   await one.command('next');
   const { order } = await one.at('gather');
   await stop();
-  const store = await openStore(data.path);
+  const store = await openTestStore(data.path);
   await store
     .updateTable('shop_order')
     .set({ state: 'packing', bench: 'bench-2', run: 'another run' })

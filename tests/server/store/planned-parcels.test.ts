@@ -1,11 +1,10 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { sql } from 'kysely';
 import { loadShop } from '#config/load.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { PlanDesk } from '#server/planning/plan-job.ts';
 import { plannedFrom, portablePlanned } from '#server/planning/portable-plan.ts';
 import { planJob } from '#server/runs/plan-for.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { openOrders, saveOrder } from '#server/store/orders.ts';
 import { NOTHING_KEPT } from '#server/store/planned-parcels.ts';
 import { loadPractice, savePractice } from '#server/store/practice.ts';
@@ -15,6 +14,7 @@ import { practise, type PracticeInput } from '#shared/practice/practise.ts';
 import { NO_PRACTICE, type PracticeState } from '#shared/practice/types.ts';
 import { benchRun, give, onTo, take } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore, refuseUpdates } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
@@ -24,7 +24,7 @@ let store: Store;
 let order: Order;
 
 beforeAll(async () => {
-  store = await openStore(data.path);
+  store = await openTestStore(data.path);
   await seedDemo('config', shop, store, clock);
   const waiting = (await openOrders(store, 20)).map((each) => each.order);
   const pieces = waiting.flatMap((each) => each.pieces).slice(0, 5);
@@ -66,11 +66,9 @@ describe('planned parcels', () => {
     await run.load();
     const before = run.state;
     const stored = (await rows()).length;
-    await sql`create trigger refuse before update on bench_state
-      when (select count(*) from planned_parcel) > ${sql.lit(stored)}
-      begin select raise(abort, 'the disk is full'); end`.execute(store);
+    const allow = await refuseUpdates(store, `(select count(*) from planned_parcel) > ${String(stored)}`);
     await expect(give(run, 'too-tight')).rejects.toThrow('the disk is full');
-    await sql`drop trigger refuse`.execute(store);
+    await allow();
     expect(run.state.parcels).toBe(before.parcels);
     expect(await rows()).toHaveLength(stored);
     await give(run, 'repeat');

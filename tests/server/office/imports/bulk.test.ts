@@ -1,18 +1,19 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { storeRecords, resumeImports } from '#server/office/import-store.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
-import { openStore, type Store } from '#server/store/open.ts';
+import type { Store } from '#server/store/open.ts';
 import { claimOrder, findOrder } from '#server/store/orders.ts';
 import { orderFile, orderNumber, pieceFile } from '#tests/support/order-file.ts';
 import { importShop } from '#tests/support/import-shop.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
 
 const COUNT = 1200;
 let folder: ReturnType<typeof temporaryFolder>;
 let store: Store;
 beforeEach(async () => {
   folder = temporaryFolder('bulk');
-  store = await openStore(folder.path);
+  store = await openTestStore(folder.path);
 });
 afterEach(async () => {
   await store.destroy();
@@ -81,7 +82,7 @@ describe('a long file', () => {
     };
     await expect(storeRecords(store, all, { now: 1, since: 0 }, stopAt(0.3))).rejects.toThrow('power');
     await store.destroy();
-    store = await openStore(folder.path);
+    store = await openTestStore(folder.path);
     expect(await resumeImports(store)).toBe(0);
     expect(await stored()).toBe(0);
     expect(await store.selectFrom('import_record').selectAll().execute()).toEqual([]);
@@ -91,7 +92,7 @@ describe('a long file', () => {
     expect(half).toBeGreaterThan(0);
     expect(half).toBeLessThan(COUNT);
     await store.destroy();
-    store = await openStore(folder.path);
+    store = await openTestStore(folder.path);
     expect(await resumeImports(store)).toBe(COUNT - half);
     expect(await stored()).toBe(COUNT);
     expect(await store.selectFrom('import_job').selectAll().execute()).toEqual([]);
