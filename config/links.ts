@@ -56,17 +56,16 @@ function wardrobe({ garments, cloths, recipes }: CheckedFolder): Problem[] {
   });
 }
 
-/** The other part of a set that a recipe lays on. */
+/** The kinds that a recipe is for, and the other part of a set that it lays on. */
 function layings({ recipes, garments }: CheckedFolder): Problem[] {
   if (recipes === undefined) return [];
   const kinds = keysOf(garments?.value.kinds);
-  return Object.entries(recipes.value.recipes).flatMap(([id, { steps }]) =>
-    steps.flatMap((step, index) =>
-      step.do !== 'lay-on'
-        ? []
-        : unknown(recipes.source, ['recipes', id, 'steps', index, 'kind'], step.kind, kinds, 'a kind of garments.yaml'),
-    ),
-  );
+  const known = (path: Path, kind: string) =>
+    unknown(recipes.source, ['recipes', ...path], kind, kinds, 'a kind of garments.yaml');
+  return Object.entries(recipes.value.recipes).flatMap(([id, { steps, kinds: named = [] }]) => [
+    ...named.flatMap((kind, index) => known([id, 'kinds', index], kind)),
+    ...steps.flatMap((step, index) => (step.do === 'lay-on' ? known([id, 'steps', index, 'kind'], step.kind) : [])),
+  ]);
 }
 
 function preferredWraps({ shop, containers }: CheckedFolder): Problem[] {

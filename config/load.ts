@@ -14,7 +14,7 @@ import { garmentsSchema, toKinds } from './schema/garments.ts';
 import { importsFile } from './schema/imports.ts';
 import { rateCardSchema, toRateBook } from './schema/rate-card.ts';
 import { peopleFile, toPeopleRules } from './schema/people.ts';
-import { recipesSchema, toRecipes } from './schema/recipes.ts';
+import { recipesSchema, toRecipes, withFolds } from './schema/recipes.ts';
 import { shopFile, type ShopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
 import { suppliesFile, toStockRules, toSupplies } from './schema/supplies.ts';
@@ -164,7 +164,10 @@ function toShop(files: CompleteFolder): Shop {
       repackSeconds: shop.labour.repackSeconds,
     },
     collections: shop.collections,
-    wardrobe: { kinds: toKinds(files.garments.value), cloths: toCloths(files.cloths.value) },
+    wardrobe: {
+      kinds: withFolds(toKinds(files.garments.value), files.recipes.value),
+      cloths: toCloths(files.cloths.value),
+    },
     recipes: toRecipes(files.recipes.value),
     ...(shop.unasked === undefined ? {} : { unasked: shop.unasked }),
     ...(shop.keepScreenAwake === undefined ? {} : { keepScreenAwake: shop.keepScreenAwake }),

@@ -4,6 +4,7 @@ import { MASS_UNITS } from '#shared/units/mass.ts';
 import { LISTENING_MODES } from '#shared/wire/voice.ts';
 import { COMMANDS, type Command } from '#shared/run/commands.ts';
 import type { FootSwitch } from '#shared/shop/shop.ts';
+import { SCALE_PROTOCOLS, SIMULATED_PROTOCOLS } from '#shared/weighing/scale-protocols.ts';
 import { compilePattern } from '#shared/weighing/own-form.ts';
 
 const baud = z.int().min(110).max(4_000_000);
@@ -65,7 +66,7 @@ const accuracy = z.discriminatedUnion('kind', [
 const scale = z
   .strictObject({
     transport: scaleTransport,
-    protocol: z.union([z.enum(['continuous', 'sma', 'hid']), ownForm]),
+    protocol: z.union([z.enum(SCALE_PROTOCOLS), ownForm]),
     unit,
     division: mass.refine((division) => division > 0, 'expected a division above zero'),
     capacity: mass,
@@ -82,10 +83,13 @@ const scale = z
     path: ['protocol'],
     message: 'expected hid for a USB HID scale',
   })
-  .refine(({ transport: on, protocol }) => on.kind !== 'simulated' || typeof protocol === 'string', {
-    path: ['protocol'],
-    message: 'expected continuous, sma or hid for a simulated scale, found a form of your own',
-  })
+  .refine(
+    ({ transport: on, protocol }) => on.kind !== 'simulated' || SIMULATED_PROTOCOLS.some((each) => each === protocol),
+    {
+      path: ['protocol'],
+      message: 'expected continuous, sma or hid for a simulated scale, found a form of your own',
+    },
+  )
   .refine(({ capacity, reference }) => reference === undefined || reference.mass <= capacity, {
     path: ['reference', 'mass'],
     message: 'expected a mass that the scale may carry: no more than its capacity',

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { parseLength } from '#shared/units/length.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
+import { LANGUAGES, type Language } from '#shared/words/language.ts';
 
 /** A YAML text turned into an exact quantity; a UnitError's message becomes the problem at that path. */
 function quantity<Quantity>(parse: (text: string) => Quantity, example: string) {
@@ -23,7 +24,9 @@ export const mass = quantity(parseMass, '15.9 oz or 451 g');
 export const length = quantity(parseLength, '12.25 in or 31 cm');
 
 /** A text in every language. */
-export const localised = z.strictObject({ en: z.string().min(1), es: z.string().min(1) });
+export const localised = z.strictObject(
+  Object.fromEntries(LANGUAGES.map((language) => [language, z.string().min(1)])) as Record<Language, z.ZodString>,
+);
 
 /** An id: lower case letters, digits and hyphens. */
 export const id = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower-case letters, digits and hyphens');

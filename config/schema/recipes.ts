@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { FoldAction, Fraction, Recipe, RecipeStep } from '#shared/folding/types.ts';
+import type { Kind } from '#shared/garments/types.ts';
 import { id, localised } from './quantities.ts';
 
 /** "2/3": what is left of the width or the length. Below a half the end would stick out on the other side. */
@@ -45,7 +46,7 @@ const step = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('lay-on'), kind: id, by: z.array(bareAction), ...texts }),
 ]);
 
-const recipe = z.strictObject({ name: localised, steps: z.array(step).min(1) });
+const recipe = z.strictObject({ name: localised, kinds: z.array(id).min(1).optional(), steps: z.array(step).min(1) });
 
 /** The whole of `recipes.yaml`. */
 export const recipesSchema = z.strictObject({ recipes: z.record(id, recipe) });
@@ -65,6 +66,18 @@ function toStep({
     ...(why === undefined ? {} : { why }),
     ...(avoid === undefined ? {} : { avoid }),
   };
+}
+
+/** Kinds with the folds that name them behind those that they name themselves. */
+export function withFolds(kinds: ReadonlyMap<string, Kind>, { recipes }: ParsedRecipes): Map<string, Kind> {
+  return new Map(
+    [...kinds].map(([key, kind]) => {
+      const also = Object.entries(recipes).filter(
+        ([recipeId, { kinds: named = [] }]) => named.includes(key) && !kind.recipes.includes(recipeId),
+      );
+      return [key, also.length === 0 ? kind : { ...kind, recipes: [...kind.recipes, ...also.map(([each]) => each)] }];
+    }),
+  );
 }
 
 export function toRecipes(parsed: ParsedRecipes): Map<string, Recipe> {

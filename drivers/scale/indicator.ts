@@ -1,5 +1,6 @@
 import type { Duplex } from 'node:stream';
 import { massDigits, massFromBase, massFromDecimal, ZERO_MASS, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import type { SimulatedProtocol } from '#shared/weighing/scale-protocols.ts';
 import { systemClock, type Clock } from '../clock.ts';
 
 /** How a display counts. */
@@ -12,7 +13,7 @@ export interface DisplayUnit {
 }
 
 export interface IndicatorOptions extends DisplayUnit {
-  readonly protocol: 'continuous' | 'sma' | 'hid';
+  readonly protocol: SimulatedProtocol;
   readonly capacity: Mass;
   /** what the unit key and the command U go on to */
   readonly otherUnits?: readonly DisplayUnit[];

@@ -3,13 +3,15 @@ import { GROUPS, isMedia, type Media, type Operation } from './operation.ts';
 import { OPERATIONS } from './operations.ts';
 import { API_VERSION } from './version.ts';
 import { referenceTo, schemasOf, type Wire } from './wire.ts';
+import { ROUTES } from '#server/access/route-table.ts';
 import { answerSchema } from '#server/labels/judge.ts';
+import type { Least } from '#shared/access/roles.ts';
 import type { WireAnswers } from '#shared/wire/contract.ts';
 import { LABEL_HEADERS } from '#shared/wire/label.ts';
 
 const ABOUT = [
   'What a Benchfold station answers over HTTP.',
-  'What is marked x-stable is kept within the first number of the version; the rest serves its pages and may grow with them.',
+  'What is marked x-stable is kept within the first number of the version; the rest serves its pages and may grow with them. x-least-standing says who may use it once the shop is locked.',
   'Answers may have more fields than are listed: leave alone what you do not know.',
   'Times are milliseconds since 1970 where they are numbers. Every refusal is an OfficeError: `error` for programs, `message` for people.',
 ].join(' ');
@@ -59,6 +61,7 @@ function described(operation: Operation): JsonSchema {
     tags: [group],
     summary: about,
     ...(stable === undefined ? {} : { 'x-stable': true }),
+    'x-least-standing': leastStanding(operation),
     ...(parameters.length === 0 ? {} : { parameters }),
     ...(body === undefined ? {} : { requestBody: { required: true, content: contentOf(body) } }),
     responses: {
@@ -68,6 +71,11 @@ function described(operation: Operation): JsonSchema {
     },
     ...(token === undefined ? {} : { security: [{ token: [] }] }),
   };
+}
+
+/** Who may use it at least, once the shop is locked. */
+function leastStanding({ method, path, route = path }: Operation): Least | undefined {
+  return new Map<string, Least>(Object.entries(ROUTES)).get(`${method.toUpperCase()} ${route}`);
 }
 
 function parametersOf({ path, query, headers = {} }: Operation): readonly JsonSchema[] {

@@ -1,3 +1,4 @@
+import { SIMULATED_PROTOCOLS, type SimulatedProtocol } from '#shared/weighing/scale-protocols.ts';
 import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/simulated-printer.ts';
 import { startSimulatedScale, type SimulatedScale } from '#drivers/scale/simulated-scale.ts';
 import { startSimulatedScanner, type SimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
@@ -34,9 +35,10 @@ export async function startSimulators(bench: BenchConfig, shop: Shop): Promise<S
 }
 
 /** The schema lets no form of the owner's own stand beside a simulated scale: nobody could say what it sends. */
-function simulatedProtocol(protocol: BenchConfig['scale']['protocol']): 'continuous' | 'sma' | 'hid' {
-  if (typeof protocol === 'string') return protocol;
-  throw new Error('a simulated scale with a described form');
+function simulatedProtocol(protocol: BenchConfig['scale']['protocol']): SimulatedProtocol {
+  const known = SIMULATED_PROTOCOLS.find((each) => each === protocol);
+  if (known !== undefined) return known;
+  throw new Error('a simulated scale that does not speak this protocol');
 }
 
 /** Where the driver reaches the device: a simulator is a device like any other, on a local socket. */

@@ -1,3 +1,4 @@
+import { SIMULATED_PROTOCOLS } from '#shared/weighing/scale-protocols.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { DeviceName } from '#shared/wire/views.ts';
 
@@ -9,7 +10,11 @@ export function withSimulators(bench: BenchConfig, devices: ReadonlySet<DeviceNa
     ...bench,
     scale: devices.has('scale')
       ? // A simulator knows no form that the owner described.
-        { ...scale, transport: simulated, protocol: typeof scale.protocol === 'string' ? scale.protocol : 'continuous' }
+        {
+          ...scale,
+          transport: simulated,
+          protocol: SIMULATED_PROTOCOLS.find((each) => each === scale.protocol) ?? 'continuous',
+        }
       : scale,
     scanner: devices.has('scanner') && scanner !== null ? { ...scanner, transport: simulated } : scanner,
     printer: devices.has('printer') ? { ...printer, transport: simulated } : printer,

@@ -1,3 +1,4 @@
+import type { ScaleProtocolName } from '#shared/weighing/scale-protocols.ts';
 import type { Wardrobe } from '#shared/garments/types.ts';
 import type { Recipe } from '#shared/folding/types.ts';
 import type { PeopleRules } from '#shared/people/rules.ts';
@@ -133,7 +134,7 @@ export interface BenchConfig {
   readonly name: string;
   readonly scale: {
     readonly transport: ScaleTransportConfig;
-    readonly protocol: 'continuous' | 'sma' | 'hid' | OwnForm;
+    readonly protocol: ScaleProtocolName | OwnForm;
     /** unit of frames that name none; without it such a frame is no weight */
     readonly unit?: MassUnit;
     readonly division: Mass;

@@ -12,8 +12,9 @@ export function wordsOf(language: Language): Words {
   return ALL[language];
 }
 
+/** The one that the switch goes on to. */
 export function otherLanguage(language: Language): Language {
-  return language === 'en' ? 'es' : 'en';
+  return LANGUAGES[(LANGUAGES.indexOf(language) + 1) % LANGUAGES.length] ?? 'en';
 }
 
 function asLanguage(text: string | null | undefined): Language | null {
