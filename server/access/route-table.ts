@@ -49,6 +49,7 @@ export const ROUTES = {
   'POST /api/imports/:id/apply': 'supervisor',
   'POST /api/imports/look': 'supervisor',
   'GET /api/import-sources': 'supervisor',
+  'GET /api/incoming': 'supervisor',
   'POST /api/import-sources': 'supervisor',
   'POST /api/import-sources/:id/remove': 'supervisor',
   'GET /api/exports/parcels.csv': 'supervisor',
