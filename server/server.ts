@@ -25,6 +25,9 @@ import { BenchQueue } from './queue/bench-queue.ts';
 import { OrderQueue } from './queue/order-queue.ts';
 import { QueueWatch } from './queue/queue-watch.ts';
 import { systemClock, type Clock } from './clock.ts';
+import { collectFrom } from './metrics/collect.ts';
+import { Health } from './metrics/health.ts';
+import { Metrics } from './metrics/metrics.ts';
 import { PhotoFiles } from './proof/photo-files.ts';
 import { photoRetention, sweepOrphans } from './proof/photo-retention.ts';
 import { Retention } from './retention/retention.ts';
@@ -121,12 +124,26 @@ async function startHolding({
   });
   const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
+  const metrics = new Metrics();
   const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labels.news() });
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
   const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
   const onTakenOver = (from: string) => void stations.get(from)?.beat();
   for (const bench of shop.benches) {
-    const parts = { store, shops, bench, clock, log, planner, manners, queue, benchQueue, labels, onTakenOver };
+    const parts = {
+      store,
+      shops,
+      bench,
+      clock,
+      log,
+      metrics,
+      planner,
+      manners,
+      queue,
+      benchQueue,
+      labels,
+      onTakenOver,
+    };
     stations.set(bench.id, new Station(parts));
   }
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
@@ -159,6 +176,7 @@ async function startHolding({
     secure: false,
   });
   let ready = false;
+  const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });
   const app = createApp({
     store,
     access,
@@ -176,6 +194,9 @@ async function startHolding({
     guide: new Guide({ store, shops, book: guideBook, templates, clock }),
     guideBook,
     photos,
+    metrics,
+    health,
+    data: settings.data,
     clock,
     log,
     pages,
@@ -190,6 +211,8 @@ async function startHolding({
     allowRequest: (request, answer) => answer(null, mayOpenSocket(request, access.names)),
   });
   guardSockets(io, { whoFor: (request) => access.whoFor(request), clock, log });
+  const version = pagesVersion(pages) ?? 'unknown';
+  collectFrom({ metrics, store, stations, listener, io, ready: () => ready, folder: settings.data, version });
   const benches = serveBenches({
     io,
     stations,
@@ -213,6 +236,8 @@ async function startHolding({
     await labels.stop();
     await backups.stop();
     await retention.stop();
+    health.stop();
+    metrics.registry.clear();
     await Promise.all([...stations.values()].map((station) => station.stop()));
     benches.stop();
     await listener.stop();

@@ -20,6 +20,8 @@ export const ROUTES = {
   'GET /app/*file': 'nobody',
   'GET /assets/*file': 'nobody',
   'GET /healthz': 'nobody',
+  // The route itself asks: only this computer, or the token of whoever watches.
+  'GET /metrics': 'nobody',
 
   'GET /api/benches': 'device',
   'GET /api/who': 'device',
@@ -120,6 +122,9 @@ export const ROUTES = {
   'GET /api/backups': 'owner',
   'POST /api/backups': 'owner',
   'GET /api/changes': 'owner',
+  'GET /api/log-level': 'owner',
+  'POST /api/log-level': 'owner',
+  'GET /api/diagnostics.zip': 'owner',
   'GET /api/report': 'owner',
   'GET /api/exports/report.csv': 'owner',
   'POST /api/corrections': 'owner',

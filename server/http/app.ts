@@ -20,6 +20,7 @@ import { combiningRoutes } from './combining-routes.ts';
 import { intakeRoutes } from './intake-routes.ts';
 import { incomingRoutes } from './incoming-routes.ts';
 import { importSourceRoutes } from './import-source-routes.ts';
+import { insideRoutes, watchRoutes } from './inside-routes.ts';
 import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
@@ -43,6 +44,8 @@ import type { Guide } from '#server/first-run/guide.ts';
 import type { GuideBook } from '#server/first-run/guide-book.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
+import type { Health } from '#server/metrics/health.ts';
+import type { Metrics } from '#server/metrics/metrics.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { IncomingFolder } from '#server/office/incoming/incoming-folder.ts';
 import type { Planner } from '#server/planning/planner.ts';
@@ -70,6 +73,10 @@ export interface AppParts {
   readonly guide: Guide;
   readonly guideBook: GuideBook;
   readonly photos: PhotoFiles;
+  readonly metrics: Metrics;
+  readonly health: Health;
+  /** the data folder */
+  readonly data: string;
   readonly clock: Clock;
   readonly log: Logger;
   /** folder of the built pages */
@@ -84,12 +91,7 @@ export function createApp(parts: AppParts): Express {
   app.use(...strictHeaders(), frontDoor(parts.access.names));
   app.use(compression());
   app.use(...guardRoutes({ whoFor: (request) => parts.access.whoFor(request), log: parts.log }));
-  app.get('/healthz', (_request, response) => {
-    const ready = parts.ready();
-    response
-      .status(ready ? 200 : 503)
-      .json({ ok: ready, shop: parts.shops.current.name, benches: parts.stations.size });
-  });
+  app.use(watchRoutes(parts));
   app.use(
     '/api',
     apiRoutes(parts),
@@ -119,6 +121,7 @@ export function createApp(parts: AppParts): Express {
     backupRoutes(parts),
     photoRoutes(parts),
     auditRoutes(parts),
+    insideRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

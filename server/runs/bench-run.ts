@@ -5,6 +5,7 @@ import { planJob } from './plan-for.ts';
 import { EffectsInStore, type ToPlan } from './effects.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Planned } from '#server/planning/plan-job.ts';
+import type { Metrics } from '#server/metrics/metrics.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
@@ -34,6 +35,7 @@ export interface BenchRunDependencies {
   readonly shop: () => Shop;
   readonly bench: BenchConfig;
   readonly clock: Clock;
+  readonly metrics?: Metrics | undefined;
   readonly planner: Pick<Planner, 'plan'>;
   /** of all benches */
   readonly queue: Pick<OrderQueue, 'next'>;
@@ -164,7 +166,18 @@ export class BenchRun {
   apply(input: RunInput, id: string = randomUUID(), meantFor?: string): Promise<Applied> {
     const result = this.#queue.then(() => this.#applyToOwn(input, id, meantFor));
     this.#queue = result.catch(() => undefined);
+    void this.#count(input, result);
     return result;
+  }
+
+  async #count({ type }: RunInput, result: Promise<Applied>): Promise<void> {
+    const { metrics, bench } = this.#dependencies;
+    if (metrics === undefined) return;
+    const applied = await result.catch(() => null);
+    if (applied === null) metrics.input(bench.id, type, 'not-stored');
+    else metrics.input(bench.id, type, applied.repeated ? 'repeated' : applied.accepted ? 'taken' : 'refused');
+    const told = this.state.notice;
+    if (applied?.accepted === false && told !== null) metrics.refusal(told.code);
   }
 
   /** Tells the packer that an input which nobody waits for was lost, since the store refused it. Nothing is stored. */

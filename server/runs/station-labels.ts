@@ -25,7 +25,8 @@ export class StationLabels {
       bench: labelQueue(parts.bench.id),
       clock: parts.clock,
       print: async (bytes) => (await this.#printer?.print(bytes)) ?? { outcome: 'failed', why: 'no-label-printer' },
-      onOutcome: () => {
+      onOutcome: (_job, outcome) => {
+        parts.metrics?.printed(parts.bench.id, 'labels', outcome);
         publish();
         return Promise.resolve();
       },

@@ -2,6 +2,7 @@ import type { Logger } from 'pino';
 import type { Clock } from '#server/clock.ts';
 import type { Manners } from '#server/speech/manners.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
+import type { Metrics } from '#server/metrics/metrics.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { BenchQueue } from '#server/queue/bench-queue.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
@@ -17,6 +18,7 @@ export interface StationParts {
   readonly bench: BenchConfig;
   readonly clock: Clock;
   readonly log: Logger;
+  readonly metrics?: Metrics | undefined;
   readonly planner: Pick<Planner, 'plan' | 'fits'>;
   readonly manners: Manners;
   readonly queue: OrderQueue;

@@ -81,6 +81,7 @@ export class Station {
       shop: () => parts.shops.current,
       bench: parts.bench,
       clock: parts.clock,
+      metrics: parts.metrics,
       planner: parts.planner,
       queue: parts.queue,
       asksForLabels: () => this.labels.asked,
@@ -116,6 +117,7 @@ export class Station {
       clock: parts.clock,
       print: (bytes) => this.devices.printer.print(bytes),
       onOutcome: async (job, outcome) => {
+        parts.metrics?.printed(this.bench.id, 'slips', outcome);
         const { state } = this.run;
         if (job.run === state.run && job.parcel === state.parcel)
           await this.run.apply({ type: 'print-result', outcome });

@@ -19,6 +19,7 @@ import type {
 import type { BenchToServer, ServerToBench } from './events.ts';
 import type { FirstRunView } from './first-run.ts';
 import type { FitsView, WardrobeView } from './fits.ts';
+import type { HealthView, LogLevelView } from './inside.ts';
 import type { Attention, HandOverView, SackScan, Sheet } from './hand-over.ts';
 import type { ImportLook } from './imports.ts';
 import type { IncomingView } from './incoming.ts';
@@ -46,6 +47,7 @@ export interface WireAnswers {
   readonly Attention: Attention;
   readonly BackupsView: BackupsView;
   readonly Changes: ChangesView;
+  readonly LogLevelView: LogLevelView;
   readonly Photos: readonly PhotoView[];
   readonly BenchRows: readonly BenchRow[];
   readonly CombiningView: CombiningView;
@@ -58,8 +60,7 @@ export interface WireAnswers {
   readonly FitsView: FitsView;
   readonly FormTrial: FormTrial;
   readonly HandOverView: HandOverView;
-  /** the server is ready once it answers with the status 200 */
-  readonly Health: { readonly ok: boolean; readonly shop: string; readonly benches: number };
+  readonly Health: HealthView;
   readonly ImportApplied: ImportApplied;
   readonly ImportLook: ImportLook;
   readonly ImportPreview: ImportPreview;
