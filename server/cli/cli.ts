@@ -6,6 +6,7 @@ import { CliError } from './cli-error.ts';
 import type { Command, LongCommand, Outcome, Surroundings } from './command.ts';
 import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
+import { moveStoreCommand } from './move-store.ts';
 import { importRatesCommand } from './import-rates.ts';
 import { newShopCommand } from './new-shop.ts';
 import { planCommand } from './plan.ts';
@@ -29,6 +30,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
 const LONG_COMMANDS: Readonly<Record<string, LongCommand>> = {
   backup: backupCommand,
   restore: restoreCommand,
+  'move-store': moveStoreCommand,
 };
 
 /** What a run of the command line leaves behind. */
