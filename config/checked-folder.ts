@@ -24,7 +24,6 @@ export const SHARABLE_FILES = [
   'garments.yaml',
   'containers.yaml',
 ] as const;
-export type SharableFile = (typeof SHARABLE_FILES)[number];
 
 /** A file of the folder, read and checked against its own schema. */
 export interface Checked<Value> {

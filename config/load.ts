@@ -1,11 +1,11 @@
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, join, posix } from 'node:path';
 import type { z } from 'zod';
 import type { Shop } from '#shared/shop/shop.ts';
 
 import { parseMoney } from '#shared/units/money.ts';
 import { ConfigError, type Problem } from './config-error.ts';
-import type { Checked, CheckedFolder, CompleteFolder, SharableFile } from './checked-folder.ts';
+import { SHARABLE_FILES, type Checked, type CheckedFolder, type CompleteFolder } from './checked-folder.ts';
 import { linkProblems } from './links.ts';
 import { clothsSchema, toCloths } from './schema/cloths.ts';
 import { containersSchema, toContainers, toWraps } from './schema/containers.ts';
@@ -54,10 +54,7 @@ function readFolder(folder: string, changed: ChangedFiles): FolderReport & { rea
   };
 
   const shop = check('shop.yaml', shopFile);
-  const place = (name: SharableFile): string => {
-    const shared = shop?.value.sharedFiles?.find((path) => basename(path) === name);
-    return shared === undefined ? name : posix.normalize(shared);
-  };
+  const place = (name: string): string => placeOf(name, shop?.value.sharedFiles);
   const optional = <Part extends object>(name: string, read: (name: string) => Part): Part | null =>
     changed.has(name) || existsSync(join(folder, name)) ? read(name) : null;
   const cardNames = rateCardNames(folder, changed);
@@ -85,6 +82,34 @@ function readFolder(folder: string, changed: ChangedFiles): FolderReport & { rea
   }
   const book = bookProblems(files);
   return { files, problems: [...problems, ...linkProblems(files), ...book.problems], warnings: book.warnings };
+}
+
+/** Where a file lies as seen from the folder, which may share it with another shop. */
+function placeOf(name: string, shared: readonly string[] = []): string {
+  const elsewhere = shared.find((path) => basename(path) === name);
+  return elsewhere === undefined ? name : posix.normalize(elsewhere);
+}
+
+/** Every file that the shop of a folder is read from, as seen from the folder, whether it is there or not. */
+export function filesOfShop(folder: string, changed = UNCHANGED): readonly string[] {
+  const text = changed.get('shop.yaml');
+  const read = text === undefined ? readSource(folder, 'shop.yaml') : parseSource('shop.yaml', text);
+  const valid = read.ok ? validate(read.source, shopFile) : null;
+  const shared = valid?.ok === true ? valid.value.sharedFiles : [];
+  return ['shop.yaml', ...SHARABLE_FILES.map((name) => placeOf(name, shared)), ...rateCardNames(folder, changed)];
+}
+
+/** The files of a folder as they are at this moment, by their places; those that cannot be read are missing. */
+export function textsOf(folder: string): ChangedFiles {
+  const texts = new Map<string, string>();
+  for (const name of filesOfShop(folder)) {
+    try {
+      texts.set(name, new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(join(folder, name))));
+    } catch {
+      // Reading the shop says what is wrong with it.
+    }
+  }
+  return texts;
 }
 
 function rateCardNames(folder: string, changed: ChangedFiles): readonly string[] {
@@ -121,6 +146,15 @@ export function reportOn(folder: string, changed = UNCHANGED): FolderReport {
   return { problems, warnings };
 }
 
+/** What is wrong with a config folder, with some files as they would be, and the shop where nothing is. */
+export function readShop(folder: string, changed = UNCHANGED): FolderReport & { readonly shop: Shop | null } {
+  const missing = folderProblem(folder);
+  if (missing !== null) return { problems: [missing], warnings: [], shop: null };
+  const { files, problems, warnings } = readFolder(folder, changed);
+  // No problem means that every file passed its schema.
+  return { problems, warnings, shop: problems.length > 0 ? null : toShop(files as CompleteFolder) };
+}
+
 /** The rate cards of a folder with their files, those that can be read. */
 export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolder['rateCards'] {
   return rateCardNames(folder, changed).flatMap((name) => {
@@ -137,12 +171,9 @@ export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolde
  * @throws ConfigError with every problem of every file
  */
 export function loadShop(folder: string, changed = UNCHANGED): Shop {
-  const missing = folderProblem(folder);
-  if (missing !== null) throw new ConfigError([missing]);
-  const { files, problems } = readFolder(folder, changed);
-  if (problems.length > 0) throw new ConfigError(problems);
-  // No problem means that every file passed its schema.
-  return toShop(files as CompleteFolder);
+  const { shop, problems } = readShop(folder, changed);
+  if (shop === null) throw new ConfigError(problems);
+  return shop;
 }
 
 function toShop(files: CompleteFolder): Shop {

@@ -13,6 +13,8 @@ import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
 import { backupFolder, BackupDesk } from './backup/backup-desk.ts';
 import { lookOverStore } from './backup/look-over.ts';
+import { FolderWatch } from './office/settings/folder-watch.ts';
+import { SettingsDesk } from './office/settings/settings-desk.ts';
 import { createApp } from './http/app.ts';
 import { pagesVersion } from './http/app-manifest.ts';
 import { OfficeFeed } from './realtime/office-namespace.ts';
@@ -146,6 +148,10 @@ async function startHolding({
     };
     stations.set(bench.id, new Station(parts));
   }
+  shops.onChange(() => {
+    for (const station of stations.values()) station.publish();
+  });
+  const settingsDesk = new SettingsDesk({ store, shops, clock, stations });
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
@@ -181,6 +187,7 @@ async function startHolding({
     store,
     access,
     shops,
+    settingsDesk,
     stations,
     planner,
     speech,
@@ -228,8 +235,10 @@ async function startHolding({
   const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
   serveScreenScales(io, stations);
   const watch = new QueueWatch({ store, queue, stations, imports, log });
+  const folderWatch = new FolderWatch(settings.config, settingsDesk, log);
   const stop = async () => {
     ready = false;
+    folderWatch.stop();
     await feed.stop();
     await incoming.stop();
     await watch.stop();

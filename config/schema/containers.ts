@@ -5,17 +5,21 @@ import { parseMoney } from '#shared/units/money.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 import { CAUTIONS } from '#shared/garments/cautions.ts';
 import { id, length, localised, mass } from './quantities.ts';
+import { writtenAs } from './written-as.ts';
 
 /** "0.12": an amount of the shop's currency, which the caller knows. */
-const amount = z.string().superRefine((text, context) => {
-  try {
-    const found = parseMoney(text, 'XXX');
-    if (found.minor < 0) context.addIssue({ code: 'custom', message: `expected 0.00 or more, found "${text}"` });
-  } catch (error) {
-    if (!(error instanceof UnitError)) throw error;
-    context.addIssue({ code: 'custom', message: error.message });
-  }
-});
+const amount = z
+  .string()
+  .register(writtenAs, { as: 'money' })
+  .superRefine((text, context) => {
+    try {
+      const found = parseMoney(text, 'XXX');
+      if (found.minor < 0) context.addIssue({ code: 'custom', message: `expected 0.00 or more, found "${text}"` });
+    } catch (error) {
+      if (!(error instanceof UnitError)) throw error;
+      context.addIssue({ code: 'custom', message: error.message });
+    }
+  });
 
 const side = length.refine((exact) => exact > 0, 'expected a length above 0');
 const notNegative = length.refine((exact) => exact >= 0, 'expected a length of 0 or more');

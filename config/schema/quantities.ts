@@ -3,6 +3,7 @@ import { parseLength } from '#shared/units/length.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 import { LANGUAGES, type Language } from '#shared/words/language.ts';
+import { writtenAs } from './written-as.ts';
 
 /** A YAML text turned into an exact quantity; a UnitError's message becomes the problem at that path. */
 function quantity<Quantity>(parse: (text: string) => Quantity, example: string) {
@@ -18,10 +19,10 @@ function quantity<Quantity>(parse: (text: string) => Quantity, example: string) 
 }
 
 /** "15.9 oz", "451 g" */
-export const mass = quantity(parseMass, '15.9 oz or 451 g');
+export const mass = quantity(parseMass, '15.9 oz or 451 g').register(writtenAs, { as: 'mass' });
 
 /** "12.25 in", "12 1/4 in", "31 cm" */
-export const length = quantity(parseLength, '12.25 in or 31 cm');
+export const length = quantity(parseLength, '12.25 in or 31 cm').register(writtenAs, { as: 'length' });
 
 /** A text in every language. */
 export const localised = z.strictObject(
@@ -32,4 +33,4 @@ export const localised = z.strictObject(
 export const id = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'expected lower-case letters, digits and hyphens');
 
 /** A calendar day, "2026-11-25". */
-export const day = z.iso.date();
+export const day = z.iso.date().register(writtenAs, { as: 'day' });

@@ -9,6 +9,7 @@ import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import { id, localised } from './quantities.ts';
+import { writtenAs } from './written-as.ts';
 
 function isTimeZone(name: string): boolean {
   try {
@@ -20,10 +21,16 @@ function isTimeZone(name: string): boolean {
 }
 
 /** "16:30" */
-export const clockTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day such as "16:30"');
+export const clockTime = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'expected a time of day such as "16:30"')
+  .register(writtenAs, { as: 'time' });
 
 /** "4.10": an amount in the shop's currency. */
-export const amount = z.string().regex(/^\d+(\.\d{1,2})?$/, 'expected an amount such as "4.10", in quotes');
+export const amount = z
+  .string()
+  .regex(/^\d+(\.\d{1,2})?$/, 'expected an amount such as "4.10", in quotes')
+  .register(writtenAs, { as: 'money' });
 
 /** A secret may travel in plain sight only inside this computer. */
 function isSafeAddress(text: string): boolean {

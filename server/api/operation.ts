@@ -14,6 +14,7 @@ export const GROUPS = {
   people: 'Progress and skills',
   devices: 'Scales, scanners and printers of the benches',
   inside: 'How the station is, and who changed what',
+  settings: 'The shop’s files, changed in the office',
   voice: 'Speaking, and the voices of the shop’s people',
 } as const;
 export type Group = keyof typeof GROUPS;

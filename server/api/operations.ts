@@ -8,6 +8,7 @@ import { orderOperations } from './operations/orders.ts';
 import { parcelOperations } from './operations/parcels.ts';
 import { priceOperations } from './operations/prices.ts';
 import { reportOperations } from './operations/reports.ts';
+import { settingsOperations } from './operations/settings.ts';
 import { stationOperations } from './operations/station.ts';
 import { voiceOperations } from './operations/voice.ts';
 
@@ -24,4 +25,5 @@ export const OPERATIONS: readonly Operation[] = [
   ...deviceOperations,
   ...voiceOperations,
   ...insideOperations,
+  ...settingsOperations,
 ];

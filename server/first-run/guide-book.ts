@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { writeWhole } from '#server/office/rates/card-files.ts';
+import { writeWhole } from '#server/office/settings/write-whole.ts';
 import { FIRST_STEPS, STEP_STATES, type FirstStep, type StepState } from '#shared/wire/first-run.ts';
 
 const kept = z.object({

@@ -25,6 +25,7 @@ import { importRoutes } from './import-routes.ts';
 import { labelRoutes } from './label-routes.ts';
 import { learnedRoutes } from './learned-routes.ts';
 import { officeRoutes } from './office-routes.ts';
+import { settingsRoutes } from './settings-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import { peopleRoutes } from './people-routes.ts';
@@ -55,11 +56,13 @@ import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { RecordedSet } from '#server/voice/recorded-set.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import type { SettingsDesk } from '#server/office/settings/settings-desk.ts';
 
 export interface AppParts {
   readonly store: Store;
   readonly access: Access;
   readonly shops: ShopHolder;
+  readonly settingsDesk: SettingsDesk;
   readonly stations: ReadonlyMap<string, Station>;
   readonly planner: Pick<Planner, 'fits' | 'plan'>;
   readonly speech: Speech;
@@ -106,6 +109,7 @@ export function createApp(parts: AppParts): Express {
     exportRoutes(parts),
     officeRoutes(parts),
     rateRoutes(parts),
+    settingsRoutes(parts),
     deviceRoutes(parts),
     paperRoutes(parts),
     scaleSettingRoutes(parts),

@@ -40,6 +40,13 @@ export class StationLabels {
     this.#queue.kick();
   }
 
+  /** The label printer may be another one now. */
+  async reopen(): Promise<void> {
+    await this.#printer?.stop();
+    this.#printer = await LabelPrinter.start(this.#parts.bench, () => this.#queue.kick());
+    this.#queue.kick();
+  }
+
   async stop(): Promise<void> {
     this.#queue.stop();
     await this.#printer?.stop();

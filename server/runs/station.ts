@@ -1,12 +1,12 @@
+import { BenchChange } from './bench-change.ts';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
-import { betweenOrders, surroundingsOf } from './between-orders.ts';
+import { surroundingsOf } from './between-orders.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
 import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
-import { practiceView } from '#server/practice/practice-view.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
@@ -15,6 +15,7 @@ import { Presence } from './presence.ts';
 import { SackScanner } from './sack-scanner.ts';
 import type { ScannedText, StationListener, StationParts } from './station-parts.ts';
 import { StationLabels } from './station-labels.ts';
+import { stationView } from './station-view.ts';
 import { WeighingTrust } from './weighing-trust.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
@@ -27,14 +28,13 @@ import { IDLE } from '#shared/run/initial.ts';
 import type { SideInput } from '#shared/side-work/side-work.ts';
 import { sideCommands } from '#shared/side-work/commands.ts';
 import { SideDesk } from '#server/side-work/side-desk.ts';
-import { sideView } from '#server/side-work/side-view.ts';
 import { queueSideList } from '#server/side-work/side-list.ts';
 import { peopleRules } from '#shared/people/rules.ts';
 import { practiceCommands } from '#shared/practice/commands.ts';
 import type { PracticeInput } from '#shared/practice/practise.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
-import { benchView, languageOf } from '#shared/run/view/bench-view.ts';
+import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
@@ -48,6 +48,7 @@ export class Station {
   /** the set-aside shelf, folding ahead */
   readonly side: SideDesk;
   readonly trust: WeighingTrust;
+  readonly change: BenchChange;
   readonly testScan: TestScanner;
   readonly #presence: Presence;
   readonly #sacks: SackScanner;
@@ -67,10 +68,19 @@ export class Station {
   #stopped = false;
   #read: ReadersState = [];
 
-  constructor(parts: StationParts) {
+  constructor(given: StationParts) {
+    const parts = { ...given, bench: { ...given.bench } };
     this.#parts = parts;
     this.#presence = new Presence(() => this.beat());
     this.bench = parts.bench;
+    this.change = new BenchChange({
+      ...parts,
+      isFree: () => this.#devices !== null && !this.#stopped && this.#isFree(),
+      reopen: () => {
+        this.#standIns.clear();
+        return this.#reopen();
+      },
+    });
     this.screenScale = screenRelay(`the screen of ${parts.bench.name}`);
     this.trust = new WeighingTrust(parts.bench, parts.store);
     this.testScan = new TestScanner(parts.clock);
@@ -150,11 +160,20 @@ export class Station {
     if (this.run.state.order !== null) return 'packing';
     if (simulated) this.#standIns.add(device);
     else this.#standIns.delete(device);
+    await this.#reopen();
+    return 'done';
+  }
+
+  #isFree(): boolean {
+    return this.run.state.order === null && !this.practice.active && !this.side.active;
+  }
+
+  async #reopen(): Promise<void> {
     await this.#devices?.stop();
     await this.#startDevices();
+    await this.labels.reopen();
     this.#listener?.onDevices(this.devices.health());
     this.publish();
-    return 'done';
   }
 
   async #startDevices(): Promise<void> {
@@ -328,27 +347,8 @@ export class Station {
     this.publish();
   }
 
-  async view(): Promise<BenchView> {
-    const { store, shops, clock, benchQueue } = this.#parts;
-    const now = clock.now();
-    const view = benchView(this.shownRun, {
-      shop: shops.current,
-      bench: this.bench,
-      seq: this.seq,
-      facts: this.run.facts(),
-      day: await benchQueue.day(),
-      speech: this.#parts.manners.viewOf(this.bench.id, this.run.state.packer),
-      simulated: Object.values(this.devices.simulators).some((simulator) => simulator !== null),
-    });
-    if (this.side.active) return { ...view, ...(await sideView(this.side, shops.current)) };
-    if (this.practice.active) {
-      return practiceView(view, this.practice.state, { store, shop: shops.current, commands: this.commands, now });
-    }
-    if (view.task.at !== 'idle' && view.task.at !== 'done') {
-      return { ...view, ...(await this.labels.shown(this.run.state, now)) };
-    }
-    const between = await betweenOrders(store, shops.current, this.bench.id, this.run.state.packer, now);
-    return { ...view, ...(await benchQueue.next(this.bench.id)), ...between };
+  view(): Promise<BenchView> {
+    return stationView(this, this.#parts);
   }
 
   /** Shows the screens what has changed around the run: the queue, the day, the time left. */
@@ -370,6 +370,7 @@ export class Station {
         this.#surroundings = surroundingsOf(view);
         this.#listener?.onView(view);
         this.#listener?.onSurroundings();
+        void this.change.take();
       })
       .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
   }

@@ -33,6 +33,16 @@ import type { PhotoView } from './proof.ts';
 import type { Report } from './report.ts';
 import type { ScaleToScreen, ScreenToScale } from './screen-scale.ts';
 import type { OrderDetail, SearchAnswer } from './search.ts';
+import type {
+  EarlierText,
+  EarlierVersion,
+  SettingsOverview,
+  SettingsSection,
+  SettingsText,
+  SettingsTrouble,
+  SettingsWritten,
+  TextChecked,
+} from './settings.ts';
 import type { SpeechEngineState } from './speech.ts';
 import type { SuppliesView, SupplyHistory } from './supplies.ts';
 import type { EnrolledView, RecogniserView, TakeAnswer, VoicesView } from './voice-takes.ts';
@@ -55,6 +65,8 @@ export interface WireAnswers {
   readonly DevicesView: DevicesView;
   readonly Done: { readonly ok: true };
   readonly DoubtfulAddresses: readonly DoubtfulAddress[];
+  readonly EarlierText: EarlierText;
+  readonly EarlierVersions: readonly EarlierVersion[];
   readonly EnrolledView: EnrolledView;
   readonly FirstRunView: FirstRunView;
   readonly FitsView: FitsView;
@@ -101,12 +113,18 @@ export interface WireAnswers {
   readonly ScaleSelf: ScaleSelf;
   readonly ScaleTold: { readonly outcome: string };
   readonly SearchAnswer: SearchAnswer;
+  readonly SettingsOverview: SettingsOverview;
+  readonly SettingsSection: SettingsSection;
+  readonly SettingsText: SettingsText;
+  readonly SettingsTrouble: SettingsTrouble;
+  readonly SettingsWritten: SettingsWritten;
   readonly Sheet: Sheet;
   readonly SpeechState: { readonly engine: SpeechEngineState };
   readonly SuppliesView: SuppliesView;
   readonly SupplyHistory: SupplyHistory;
   readonly TakeAnswer: TakeAnswer;
   readonly TestScan: TestScan;
+  readonly TextChecked: TextChecked;
   readonly UsbScalesView: UsbScalesView;
   readonly VoicesView: VoicesView;
   readonly WardrobeView: WardrobeView;

@@ -19,6 +19,7 @@ export const officeEn: OfficeWords = {
     devices: 'Devices',
     backups: backupsWords.en.title,
     voices: 'Voices',
+    settings: 'Settings',
     'first-hour': 'First hour',
   },
   partsOfOffice: 'Parts of the office',

@@ -17,6 +17,7 @@ export const officeEs: OfficeWords = {
     learned: 'Lo aprendido',
     people: 'Personas',
     voices: 'Voces',
+    settings: 'Ajustes',
     'first-hour': 'Primera hora',
     devices: 'Aparatos',
     backups: backupsWords.es.title,

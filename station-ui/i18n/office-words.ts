@@ -18,6 +18,7 @@ export const OFFICE_PARTS = [
   'devices',
   'backups',
   'voices',
+  'settings',
   'first-hour',
 ] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];

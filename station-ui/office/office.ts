@@ -33,6 +33,8 @@ import './people.ts';
 import './devices.ts';
 import './rates.ts';
 import './search.ts';
+import './settings.ts';
+import './settings-trouble.ts';
 import './money.ts';
 import './supplies.ts';
 import './what-fits.ts';
@@ -124,6 +126,7 @@ export class Office extends LitElement {
         </button>
       </header>
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
+      <bf-settings-trouble .language=${this.language}></bf-settings-trouble>
       <main>
         ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order}></bf-order>`}
         <section ?hidden=${this.at.part !== 'orders' || this.at.order !== null}>
@@ -201,6 +204,8 @@ export class Office extends LitElement {
         return html`<bf-backups .language=${language}></bf-backups>`;
       case 'first-hour':
         return html`<bf-first-run .language=${language}></bf-first-run>`;
+      case 'settings':
+        return html`<bf-settings .language=${language}></bf-settings>`;
       case 'voices':
         return html`<bf-voices .language=${language}></bf-voices>`;
       default:

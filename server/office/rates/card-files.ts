@@ -1,36 +1,7 @@
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
 import type { ChangedFiles } from '#config/load.ts';
-
-/** Writes a file whole or not at all: beside it, to the disk, then in its place. */
-export function writeWhole(path: string, text: string): void {
-  mkdirSync(dirname(path), { recursive: true });
-  const beside = `${path}.new`;
-  const file = openSync(beside, 'w', 0o644);
-  try {
-    writeSync(file, text);
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
-  }
-  renameSync(beside, path);
-  const folder = openSync(dirname(path), 'r');
-  try {
-    fsyncSync(folder);
-  } finally {
-    closeSync(folder);
-  }
-}
+import { writeWhole } from '#server/office/settings/write-whole.ts';
 
 /** Writes a file that must not be there yet; false, and nothing written, where it is. */
 export function writeNew(path: string, text: string): boolean {

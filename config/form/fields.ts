@@ -1,0 +1,108 @@
+import { z } from 'zod';
+import type { Field, FieldShape, Plain, Variant } from '#shared/wire/settings.ts';
+import { writtenAs } from '#config/schema/written-as.ts';
+
+/**
+ * How each key of a closed schema is edited in a form. What a form cannot show well, such as a list of mappings, is edited
+ * as YAML.
+ */
+export function fieldsOf(schema: z.ZodType, leaveOut: readonly string[] = []): readonly Field[] {
+  const open = withinPipes(schema);
+  if (!(open instanceof z.ZodObject)) throw new TypeError('expected the schema of a mapping');
+  return Object.entries(open.shape as Record<string, z.ZodType>).flatMap(([key, inside]) =>
+    leaveOut.includes(key) ? [] : [fieldOf(key, inside)],
+  );
+}
+
+function fieldOf(key: string, schema: z.ZodType): Field {
+  let inner = schema;
+  let empty: Field['empty'];
+  let fallback: Plain | undefined;
+  for (;;) {
+    if (inner instanceof z.ZodOptional || inner instanceof z.ZodExactOptional) {
+      empty ??= 'left-out';
+      inner = inner.def.innerType as z.ZodType;
+    } else if (inner instanceof z.ZodDefault || inner instanceof z.ZodPrefault) {
+      empty ??= 'left-out';
+      fallback = inner.def.defaultValue as Plain;
+      inner = inner.def.innerType as z.ZodType;
+    } else if (inner instanceof z.ZodNullable) {
+      empty ??= 'null';
+      inner = inner.def.innerType as z.ZodType;
+    } else break;
+  }
+  return {
+    key,
+    ...(empty === undefined ? {} : { empty }),
+    ...(fallback === undefined || fallback === null ? {} : { fallback }),
+    shape: shapeOf(inner),
+  };
+}
+
+function shapeOf(schema: z.ZodType): FieldShape {
+  const as = asWritten(schema);
+  if (as !== null) return { is: 'text', as };
+  const open = withinPipes(schema);
+  const inside = asWritten(open);
+  if (inside !== null) return { is: 'text', as: inside };
+  if (open instanceof z.ZodString || open instanceof z.ZodStringFormat) return { is: 'text', as: 'plain' };
+  if (open instanceof z.ZodNumber) {
+    const whole = open.format === 'safeint' || open.format === 'int32';
+    return { is: 'number', whole, least: bound(open.minValue), most: bound(open.maxValue) };
+  }
+  if (open instanceof z.ZodBoolean) return { is: 'yes-no' };
+  const options = optionsOf(open);
+  if (options !== null) return { is: 'choice', options };
+  if (open instanceof z.ZodArray) return listShape(open.element as z.ZodType);
+  if (open instanceof z.ZodObject) return { is: 'group', fields: fieldsOf(open) };
+  if (open instanceof z.ZodDiscriminatedUnion) return variantsOf(open);
+  return { is: 'yaml' };
+}
+
+function bound(value: number | null): number | null {
+  return value === null || !Number.isFinite(value) || Math.abs(value) >= Number.MAX_SAFE_INTEGER ? null : value;
+}
+
+/** What the schema, or the one that it refines or transforms, was said to stand for. */
+function asWritten(schema: z.ZodType) {
+  return writtenAs.get(schema)?.as ?? null;
+}
+
+function withinPipes(schema: z.ZodType): z.ZodType {
+  if (asWritten(schema) !== null) return schema;
+  if (schema instanceof z.ZodPipe && !(schema.in instanceof z.ZodTransform)) return withinPipes(schema.in as z.ZodType);
+  if (schema instanceof z.ZodReadonly) return withinPipes(schema.def.innerType as z.ZodType);
+  return schema;
+}
+
+function optionsOf(schema: z.ZodType): (string | number)[] | null {
+  if (schema instanceof z.ZodEnum) return [...schema.options];
+  if (schema instanceof z.ZodLiteral) {
+    const values = [...schema.values];
+    return values.every((value) => typeof value === 'string' || typeof value === 'number') ? values : null;
+  }
+  if (schema instanceof z.ZodUnion && !(schema instanceof z.ZodDiscriminatedUnion)) {
+    const all = (schema.options as z.ZodType[]).map(optionsOf);
+    return all.every((each) => each !== null) ? all.flat() : null;
+  }
+  return null;
+}
+
+function listShape(element: z.ZodType): FieldShape {
+  const inside = shapeOf(element);
+  if (inside.is === 'choice' && inside.options.every((option) => typeof option === 'string')) {
+    return { is: 'several', options: inside.options };
+  }
+  return inside.is === 'text' ? { is: 'lines' } : { is: 'yaml' };
+}
+
+function variantsOf(schema: z.ZodDiscriminatedUnion): FieldShape {
+  const by = schema.def.discriminator;
+  const variants = (schema.options as z.ZodType[]).flatMap((option): Variant[] => {
+    const open = withinPipes(option);
+    if (!(open instanceof z.ZodObject)) return [];
+    const values = optionsOf((open.shape as Record<string, z.ZodType>)[by] ?? z.never()) ?? [];
+    return values.map((value) => ({ value: String(value), fields: fieldsOf(open, [by]) }));
+  });
+  return { is: 'variants', by, variants };
+}

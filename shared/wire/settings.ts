@@ -1,0 +1,201 @@
+import type { ConfigProblem } from './rates.ts';
+
+/**
+ * The shop's files, changed in the office.
+ *
+ * GET  /api/settings -> SettingsOverview
+ * GET  /api/settings/trouble -> SettingsTrouble
+ * GET  /api/settings/file?file= -> SettingsText
+ * GET  /api/settings/section?section=&file= -> SettingsSection; the file only where the section has several
+ * POST /api/settings/check TextChange -> TextChecked, nothing is written
+ * POST /api/settings/text TextChange -> SettingsWritten
+ * POST /api/settings/entry EntryChange -> SettingsWritten
+ * POST /api/settings/remove EntryRemoval -> SettingsWritten
+ * GET  /api/settings/earlier?file= -> EarlierVersion[], newest first
+ * GET  /api/settings/earlier/:id?file= -> EarlierText
+ * POST /api/settings/restore Restoring -> SettingsWritten
+ *
+ * A change that does not hold is refused with 422 and its problems, one to a file that has another digest meanwhile with 409;
+ * nothing is written then.
+ */
+
+/** A value as YAML says it. */
+export type Plain = string | number | boolean | null | readonly Plain[] | { readonly [key: string]: Plain };
+
+/** How a value is edited. */
+export type FieldShape =
+  | { readonly is: 'text'; readonly as: 'plain' | 'mass' | 'length' | 'money' | 'day' | 'time' }
+  | { readonly is: 'number'; readonly whole: boolean; readonly least: number | null; readonly most: number | null }
+  | { readonly is: 'yes-no' }
+  | { readonly is: 'choice'; readonly options: readonly (string | number)[] }
+  | { readonly is: 'several'; readonly options: readonly string[] }
+  /** texts, one in a line */
+  | { readonly is: 'lines' }
+  | { readonly is: 'group'; readonly fields: readonly Field[] }
+  | { readonly is: 'variants'; readonly by: string; readonly variants: readonly Variant[] }
+  /** anything else, as the file says it */
+  | { readonly is: 'yaml' };
+
+export interface Variant {
+  readonly value: string;
+  /** besides the one that tells which variant it is */
+  readonly fields: readonly Field[];
+}
+
+export interface Field {
+  readonly key: string;
+  /** how a value that is not given is written: not at all, or as null; it must be given where this is absent */
+  readonly empty?: 'left-out' | 'null';
+  /** what counts where nothing is given */
+  readonly fallback?: Plain;
+  readonly shape: FieldShape;
+}
+
+export const SECTIONS = [
+  'shop',
+  'containers',
+  'wraps',
+  'garments',
+  'cloths',
+  'recipes',
+  'supplies',
+  'supply-rules',
+  'staff',
+  'people',
+  'benches',
+  'imports',
+  'rate-card',
+  'services',
+] as const;
+export type SectionName = (typeof SECTIONS)[number];
+
+export interface SettingsFile {
+  /** as the config folder has it: `containers.yaml`, `rate-cards/merrow-post.yaml`, `../cloths.yaml` */
+  readonly file: string;
+  /** it lies elsewhere, and another shop may use it too */
+  readonly shared: boolean;
+  /** whether it is there */
+  readonly there: boolean;
+  readonly sections: readonly SectionName[];
+}
+
+export interface SettingsOverview {
+  readonly folder: string;
+  readonly files: readonly SettingsFile[];
+  /** benches of the files that are not open, and open ones that the files no longer have: both at the next start */
+  readonly atNextStart: readonly string[];
+  /** benches whose devices are opened anew as soon as they pack no order */
+  readonly whenIdle: readonly string[];
+}
+
+/** What is wrong with the files as they lie on the disk; the shop goes on as it was read last. */
+export interface SettingsTrouble {
+  readonly problems: readonly ConfigProblem[];
+  /** when that was seen; null without problems */
+  readonly since: number | null;
+}
+
+export interface SettingsText {
+  readonly file: string;
+  readonly text: string;
+  /** names what is in the file, to notice another change meanwhile; empty for a file that is not there */
+  readonly digest: string;
+}
+
+export interface SettingsEntry {
+  /** the key or id of the entry; empty where the section has one alone */
+  readonly id: string;
+  readonly value: Plain;
+  /** parts that no form covers, as YAML, by their path within the entry */
+  readonly parts: Readonly<Record<string, string>>;
+}
+
+export interface SettingsSection {
+  readonly section: SectionName;
+  readonly file: string;
+  readonly digest: string;
+  /** whether entries can be added, copied and taken away */
+  readonly many: boolean;
+  /** whether the entries are those of a list, each with its `id` */
+  readonly listed: boolean;
+  /** what problems of an entry begin with, before the entry's own key or place: `containers` */
+  readonly at: string;
+  /** keys to show in the table, by their paths */
+  readonly columns: readonly string[];
+  readonly fields: readonly Field[];
+  readonly entries: readonly SettingsEntry[];
+}
+
+interface Change {
+  readonly file: string;
+  readonly digest: string;
+  /** who changes it, of staff.yaml */
+  readonly by: string | null;
+}
+
+export interface TextChange extends Change {
+  readonly text: string;
+}
+
+export interface EntryChange extends Change {
+  readonly section: SectionName;
+  /** the entry as it is called now; null for a new one */
+  readonly entry: string | null;
+  /** the entry as it should be called */
+  readonly id: string;
+  readonly value: Plain;
+  /** as in {@link SettingsEntry} */
+  readonly parts: Readonly<Record<string, string>>;
+}
+
+export interface EntryRemoval extends Change {
+  readonly section: SectionName;
+  readonly entry: string;
+}
+
+export interface Restoring extends Change {
+  readonly version: string;
+}
+
+export interface TextChecked {
+  readonly problems: readonly ConfigProblem[];
+  readonly warnings: readonly ConfigProblem[];
+  readonly lines: readonly DiffLine[];
+}
+
+export interface SettingsWritten {
+  readonly file: string;
+  readonly digest: string;
+  /** what the file was is kept under this name; null where nothing had changed */
+  readonly version: string | null;
+  /** the shop cannot use it yet, since other files have problems too */
+  readonly problems: readonly ConfigProblem[];
+}
+
+/** Why a version is one that was: what took its place. */
+export type EarlierWhy = 'changed' | 'restored' | 'by-hand';
+
+export interface EarlierVersion {
+  readonly id: string;
+  /** until when the file was so, in ms since 1970 */
+  readonly until: number;
+  readonly why: EarlierWhy;
+  /** who changed it then; null where nobody said so */
+  readonly by: string | null;
+  readonly byName: string | null;
+}
+
+/** One line of a comparison; a long run of lines that are the same is one gap. */
+export interface DiffLine {
+  readonly is: 'same' | 'gone' | 'come' | 'gap';
+  readonly text: string;
+  /** in the text after, for `come` and `same`; in the one before, for `gone` */
+  readonly line: number;
+}
+
+export interface EarlierText {
+  readonly version: EarlierVersion;
+  readonly text: string;
+  /** what restoring it would do to the file as it is */
+  readonly lines: readonly DiffLine[];
+}
