@@ -11,6 +11,7 @@ import { importRatesCommand } from './import-rates.ts';
 import { newShopCommand } from './new-shop.ts';
 import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
+import { replayCommand } from './replay.ts';
 import { verdictCommand } from './verdict.ts';
 
 /** Every command, by its name. */
@@ -31,6 +32,7 @@ const LONG_COMMANDS: Readonly<Record<string, LongCommand>> = {
   backup: backupCommand,
   restore: restoreCommand,
   'move-store': moveStoreCommand,
+  replay: replayCommand,
 };
 
 /** What a run of the command line leaves behind. */

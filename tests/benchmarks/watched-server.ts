@@ -12,8 +12,9 @@ export interface Memory {
   readonly resident: number;
 }
 
-export type Watch = 'begin' | 'end' | 'stop';
-export type Watched = { readonly url: string } | { readonly delay: Delay; readonly most: Memory };
+export type Watch = 'begin' | 'end' | 'heap' | 'stop';
+export type Watched =
+  { readonly url: string } | { readonly heap: number } | { readonly delay: Delay; readonly most: Memory };
 
 /** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
 const RESOLUTION = 2;
@@ -22,8 +23,8 @@ const RESOLUTION = 2;
  * A whole server in a process of its own, so that what asks it holds up no loop but its own. It says how late its loop came
  * round between `begin` and `end`.
  */
-async function serve(data: string): Promise<void> {
-  const server = await serverOn('config', data);
+async function serve(data: string, config: string): Promise<void> {
+  const server = await serverOn(config, data);
   const histogram = monitorEventLoopDelay({ resolution: RESOLUTION });
   const beyond = (nanoseconds: number) => Math.max(0, nanoseconds / 1e6 - RESOLUTION);
   const say = (watched: Watched) => process.send?.(watched);
@@ -39,9 +40,13 @@ async function serve(data: string): Promise<void> {
         most: { resident: process.resourceUsage().maxRSS / 1024 },
       });
     }
+    if (watch === 'heap') {
+      global.gc?.();
+      say({ heap: process.memoryUsage().heapUsed / 2 ** 20 });
+    }
     if (watch === 'stop') void server.stop().then(() => process.exit(0));
   });
   say({ url: server.url });
 }
 
-await serve(process.argv[2] ?? '');
+await serve(process.argv[2] ?? '', process.argv[3] ?? 'config');

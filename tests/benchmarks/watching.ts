@@ -14,15 +14,23 @@ export interface WatchedServer {
   while(work: () => Promise<void>): Promise<Seen>;
   /** the most that it ever held, in MB */
   memory(): Promise<number>;
+  /** what its heap holds after a collection, in MB */
+  heap(): Promise<number>;
   stop(): Promise<void>;
 }
 
-export async function watchedServer(folder: string): Promise<WatchedServer> {
-  const server = fork(fileURLToPath(new URL('./watched-server.ts', import.meta.url)), [folder]);
+export async function watchedServer(folder: string, config = 'config'): Promise<WatchedServer> {
+  const server = fork(fileURLToPath(new URL('./watched-server.ts', import.meta.url)), [folder, config], {
+    execArgv: [...process.execArgv, '--expose-gc'],
+  });
   const told = (watch?: Watch): Promise<Watched> =>
     new Promise((done, failed) => {
-      server.once('message', (answer) => done(answer as Watched));
-      server.once('exit', (code) => failed(new Error(`the watched server ended with ${String(code)}`)));
+      const ended = (code: number | null) => failed(new Error(`the watched server ended with ${String(code)}`));
+      server.once('exit', ended);
+      server.once('message', (answer) => {
+        server.off('exit', ended);
+        done(answer as Watched);
+      });
       if (watch !== undefined) server.send(watch);
     });
   const begun = await told();
@@ -37,6 +45,10 @@ export async function watchedServer(folder: string): Promise<WatchedServer> {
   return {
     url: begun.url,
     while: watch,
+    heap: async () => {
+      const answer = await told('heap');
+      return 'heap' in answer ? answer.heap : 0;
+    },
     memory: async () => (await watch(() => Promise.resolve())).most.resident,
     stop: async () => {
       const ended = new Promise((done) => server.once('exit', done));

@@ -4,6 +4,7 @@ import { BenchClient } from '#tests/support/bench-client.ts';
 import type { BenchPorts } from './day-shop.ts';
 import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/simulated-printer.ts';
 import { startSimulatedScale, type SimulatedScale } from '#drivers/scale/simulated-scale.ts';
+import { systemClock, type Clock } from '#drivers/clock.ts';
 import { startSimulatedScanner, type SimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { parseMass, subtractMass, ZERO_MASS } from '#shared/units/mass.ts';
@@ -19,16 +20,22 @@ export interface Devices {
   stop(): Promise<void>;
 }
 
-export async function startDevices(): Promise<Devices> {
+/** @param haste so many times as quick as real ones, for a server that is to be busy */
+export async function startDevices(haste = 1): Promise<Devices> {
+  const clock: Clock = {
+    now: () => systemClock.now() * haste,
+    after: (milliseconds, task) => systemClock.after(milliseconds / haste, task),
+  };
   const scale = await startSimulatedScale({
     protocol: 'continuous',
     division: parseMass('0.1 oz'),
     capacity: parseMass('70 lb'),
     unit: 'oz',
     places: 1,
+    ...(haste === 1 ? {} : { clock }),
   });
   const scanner = await startSimulatedScanner();
-  const printer = await startSimulatedPrinter({ bytesPerSecond: 60_000 });
+  const printer = await startSimulatedPrinter({ bytesPerSecond: 60_000 * haste });
   return {
     scale,
     scanner,
@@ -56,6 +63,10 @@ export interface PackerParts {
   readonly onStep?: (by: 'scan' | 'touch', ms: number) => void;
   /** now and then something other than the straight way: too tight, back, set aside, released */
   readonly wayward?: boolean;
+  /** of the hands, beside that of the devices */
+  readonly haste?: number;
+  /** begins an order in so many ms at the soonest */
+  readonly everyMs?: number;
 }
 
 const ANSWER_WITHIN_MS = 1500;
@@ -74,6 +85,7 @@ export class Packer {
   #pending: BenchInput | null = null;
   #stopped = false;
   orders = 0;
+  #beganAt = -Infinity;
 
   constructor(parts: PackerParts) {
     this.#parts = parts;
@@ -142,7 +154,11 @@ export class Packer {
     }
     if (at === 'done') this.orders++;
     if (at === 'idle' && view.next === null && view.notice?.code === 'no-order-waiting') await sleep(200);
-    if (at === 'done' || at === 'idle') devices.scale.emptyPan();
+    if (at === 'done' || at === 'idle') {
+      devices.scale.emptyPan();
+      await sleep(Math.max(0, this.#beganAt + (this.#parts.everyMs ?? 0) - performance.now()));
+      this.#beganAt = performance.now();
+    }
     return this.#command(client, view, 'next');
   }
 
@@ -153,7 +169,7 @@ export class Packer {
     const empty = () => client.live?.reading?.mass === 0 && client.live.reading.stability === 'still';
     await this.#until(client, () => empty() || moved(client, view), 3000);
     if (moved(client, view)) return;
-    await sleep(150);
+    await sleep(150 / (this.#parts.haste ?? 1));
     scale.putMass(expected);
     await this.#until(client, () => moved(client, view), 2500);
     if (!moved(client, view)) scale.emptyPan();
