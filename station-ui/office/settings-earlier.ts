@@ -10,7 +10,7 @@ import { settingsWords } from '../i18n/settings.ts';
 import { OfficeRequestError, ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
 import { difference, differenceStyles } from './settings-difference.ts';
-import { problemList } from './settings-problems.ts';
+import { problemList, type Said } from './settings-problems.ts';
 import { settingsStyles } from './settings-styles.ts';
 
 /** What a file was before each change; one can be compared with it as it is, and restored. */
@@ -21,7 +21,7 @@ export class SettingsEarlier extends PageElement {
   @state() private versions: readonly EarlierVersion[] | null = null;
   @state() private shown: EarlierText | null = null;
   @state() private problems: readonly ConfigProblem[] = [];
-  @state() private said = '';
+  @state() private said: Said | null = null;
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('file')) void this.read();
@@ -31,7 +31,9 @@ export class SettingsEarlier extends PageElement {
     const words = settingsWords[this.language];
     const { versions, shown } = this;
     return html`${this.alert()}
-      <p role="status" class="said" data-said>${this.said === '' ? null : shape('well', 22)} ${this.said}</p>
+      <p role="status" class="said" data-said>
+        ${this.said === null ? null : html`${shape('well', 22)} ${words[this.said]}`}
+      </p>
       ${versions === null ? null : versions.length === 0 ? html`<p>${words.noEarlier}</p>` : this.table(versions)}
       ${
         shown === null
@@ -98,7 +100,7 @@ export class SettingsEarlier extends PageElement {
 
   private async compare(id: string): Promise<void> {
     this.problems = [];
-    this.said = '';
+    this.said = null;
     await this.attempt(async () => {
       this.shown = await ask<EarlierText>(`/api/settings/earlier/${encodeURIComponent(id)}?${this.query}`);
     });
@@ -114,7 +116,7 @@ export class SettingsEarlier extends PageElement {
         this.problems = error.problems;
         return;
       }
-      this.said = settingsWords[this.language].written;
+      this.said = 'written';
       this.dispatchEvent(new CustomEvent('bf-settings-written', { bubbles: true, composed: true }));
       await this.read();
     });

@@ -33,6 +33,11 @@ export class SettingsForm extends LitElement {
     return html`<div class="fields">${this.fields.map((field) => this.field(field, []))}</div>`;
   }
 
+  /** Goes to the first field that something is held against. */
+  goToWrong(): void {
+    this.renderRoot.querySelector<HTMLElement>("[aria-invalid='true']")?.focus();
+  }
+
   private field(field: Field, above: DraftPath): TemplateResult {
     const path = [...above, field.key];
     const { shape } = field;
@@ -299,7 +304,9 @@ export class SettingsForm extends LitElement {
         font-family: ui-monospace, monospace;
         font-size: 15px;
       }
-      [aria-invalid='true'] {
+      input[aria-invalid='true'],
+      textarea[aria-invalid='true'],
+      select[aria-invalid='true'] {
         border: 3px dashed var(--madder);
       }
       .checks {

@@ -5,6 +5,9 @@ import type { Language } from '#shared/words/language.ts';
 import { configText, placeIn } from '../i18n/config-problems.ts';
 import { settingsWords } from '../i18n/settings.ts';
 
+/** What became of a change. */
+export type Said = 'written' | 'same' | 'stillWrong' | 'holds';
+
 /** "expected ...; found ..." in the screen's language. */
 export function problemText({ expected, found }: ConfigProblem, language: Language): string {
   return settingsWords[language].problem(configText(expected, language), configText(found, language));

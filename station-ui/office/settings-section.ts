@@ -14,7 +14,7 @@ import { PageElement, sent } from './page-element.ts';
 import { isMapping, shortly, valueAt } from './settings-draft.ts';
 import './settings-form.ts';
 import type { Draft } from './settings-form.ts';
-import { problemList } from './settings-problems.ts';
+import { problemList, type Said } from './settings-problems.ts';
 import { settingsStyles } from './settings-styles.ts';
 
 /** The entry that is being changed, as it is called now (null: a new one) and as it should be. */
@@ -33,7 +33,7 @@ export class SettingsSectionElement extends PageElement {
   @state() private opened: Opened | null = null;
   @state() private removing: string | null = null;
   @state() private problems: readonly ConfigProblem[] = [];
-  @state() private said = '';
+  @state() private said: Said | null = null;
   @state() private meanwhile = false;
 
   override willUpdate(changed: PropertyValues<this>): void {
@@ -53,7 +53,9 @@ export class SettingsSectionElement extends PageElement {
             </p>`
           : null
       }
-      <p role="status" class="said" data-said>${this.said === '' ? null : shape('well', 22)} ${this.said}</p>
+      <p role="status" class="said" data-said>
+        ${this.said === null ? null : html`${shape('well', 22)} ${words[this.said]}`}
+      </p>
       ${view.many ? this.table(view) : null} ${this.removing === null ? null : this.confirmRemoving(this.removing)}
       ${this.form(view)}`;
   }
@@ -201,7 +203,7 @@ export class SettingsSectionElement extends PageElement {
 
   private async read(keepSaid = false): Promise<void> {
     this.close();
-    if (!keepSaid) this.said = '';
+    if (!keepSaid) this.said = null;
     this.meanwhile = false;
     const asked = new URLSearchParams({ section: this.section, file: this.file });
     await this.tried(async () => {
@@ -215,7 +217,7 @@ export class SettingsSectionElement extends PageElement {
   private open(row: SettingsEntry | null, id: string): void {
     this.problems = [];
     this.removing = null;
-    this.said = '';
+    this.said = null;
     const copied = row !== null && row.id !== id;
     const value = row?.value ?? {};
     const listed = this.view?.listed === true && copied && isMapping(value);
@@ -231,7 +233,7 @@ export class SettingsSectionElement extends PageElement {
   private ask(id: string): void {
     this.opened = null;
     this.problems = [];
-    this.said = '';
+    this.said = null;
     this.removing = id;
   }
 
@@ -258,13 +260,12 @@ export class SettingsSectionElement extends PageElement {
   }
 
   private async change(path: string, body: object): Promise<void> {
-    const words = settingsWords[this.language];
     await this.tried(async () => {
       const written = await ask<SettingsWritten>(path, sent({ ...body, by: this.by }));
-      this.said = written.digest === this.view?.digest ? words.same : words.written;
+      this.said = written.digest === this.view?.digest ? 'same' : 'written';
       this.dispatchEvent(new CustomEvent('bf-settings-written', { bubbles: true, composed: true }));
       await this.read(true);
-      if (written.problems.length > 0) this.said = words.stillWrong;
+      if (written.problems.length > 0) this.said = 'stillWrong';
     });
   }
 
@@ -279,6 +280,11 @@ export class SettingsSectionElement extends PageElement {
         this.problems = error.problems;
         this.meanwhile = error.code === 'changed-meanwhile';
         if (error.problems.length === 0 && !this.meanwhile) throw error;
+        await this.updateComplete;
+        this.renderRoot.querySelector('[data-refused]')?.scrollIntoView({ block: 'nearest' });
+        const form = this.renderRoot.querySelector('bf-settings-form');
+        await form?.updateComplete;
+        form?.goToWrong();
       }
     });
   }

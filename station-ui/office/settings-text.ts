@@ -8,7 +8,7 @@ import { settingsWords } from '../i18n/settings.ts';
 import { OfficeRequestError, ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
 import { difference, differenceStyles } from './settings-difference.ts';
-import { problemList } from './settings-problems.ts';
+import { problemList, type Said } from './settings-problems.ts';
 import { settingsStyles } from './settings-styles.ts';
 
 /** One of the shop's files as text. */
@@ -20,7 +20,7 @@ export class SettingsTextElement extends PageElement {
   @state() private text = '';
   @state() private checked: TextChecked | null = null;
   @state() private problems: readonly ConfigProblem[] = [];
-  @state() private said = '';
+  @state() private said: Said | null = null;
   @state() private meanwhile = false;
 
   override willUpdate(changed: PropertyValues<this>): void {
@@ -39,7 +39,9 @@ export class SettingsTextElement extends PageElement {
             </p>`
           : null
       }
-      <p role="status" class="said" data-said>${this.said === '' ? null : shape('well', 22)} ${this.said}</p>
+      <p role="status" class="said" data-said>
+        ${this.said === null ? null : html`${shape('well', 22)} ${words[this.said]}`}
+      </p>
       ${
         this.problems.length === 0
           ? null
@@ -88,7 +90,7 @@ export class SettingsTextElement extends PageElement {
   private forget(): void {
     this.problems = [];
     this.checked = null;
-    this.said = '';
+    this.said = null;
     this.meanwhile = false;
   }
 
@@ -101,18 +103,17 @@ export class SettingsTextElement extends PageElement {
     await this.attempt(async () => {
       this.checked = await ask<TextChecked>('/api/settings/check', sent(this.change));
       this.problems = this.checked.problems;
-      if (this.problems.length === 0) this.said = settingsWords[this.language].holds;
+      if (this.problems.length === 0) this.said = 'holds';
     });
   }
 
   private async save(): Promise<void> {
     this.forget();
-    const words = settingsWords[this.language];
     await this.attempt(async () => {
       try {
         const written = await ask<SettingsWritten>('/api/settings/text', sent(this.change));
-        this.said = written.digest === this.read?.digest ? words.same : words.written;
-        if (written.problems.length > 0) this.said = words.stillWrong;
+        this.said = written.digest === this.read?.digest ? 'same' : 'written';
+        if (written.problems.length > 0) this.said = 'stillWrong';
         this.read = { file: this.file, text: this.text, digest: written.digest };
         this.dispatchEvent(new CustomEvent('bf-settings-written', { bubbles: true, composed: true }));
       } catch (error) {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
+import type { FitsView } from '#shared/wire/fits.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 
@@ -186,6 +187,58 @@ describe('a price list', () => {
       'Largo más dos diámetros, 1 cm de más',
     );
     expect(errors).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('the settings', () => {
+  test('change what a container costs and with it the plan, refuse what does not hold at its field, and restore', async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    const errors = watchErrors(page);
+    const original = readFileSync(join(config, 'containers.yaml'), 'utf8');
+    const chosen = async () => {
+      const fits = (await (await fetch(`${server.url}/api/what-fits?kind=t-shirt`)).json()) as FitsView;
+      return fits.containers.find(({ isChosen }) => isChosen)?.id ?? '';
+    };
+    await page.addInitScript("localStorage.setItem('benchfold.language', 'en')");
+    const before = await chosen();
+    const costs = new RegExp(`(  ${before}:\\n(?:    .*\\n)*?    cost: )'[\\d.]+'`, 'u');
+    await page.goto(`${server.url}/office#settings`);
+    await page.locator('[data-by]').selectOption('maren');
+    await page.locator(`[data-edit="${before}"]`).click();
+    const cost = page.locator('[data-field=cost] input');
+    await cost.fill('cheap');
+    await page.locator('[data-save]').click();
+    await page.locator('[data-field=cost] .wrong').waitFor();
+    expect(await page.locator('[data-field=cost]').innerText()).toContain('found "cheap"');
+    expect(await violations(page)).toEqual([]);
+    await cost.fill('7.12');
+    await page.locator('[data-save]').click();
+    await page.getByText('What it was before is kept').waitFor();
+    expect(readFileSync(join(config, 'containers.yaml'), 'utf8')).toBe(original.replace(costs, "$1'7.12'"));
+    expect(await chosen()).not.toBe(before);
+    // Removing is refused where another file names it.
+    await page.locator(`[data-remove="${before}"]`).click();
+    await page.locator('[data-really-remove]').click();
+    await page.locator('[data-refused]').getByText('supplies.yaml').waitFor();
+    await page.locator('[data-way=earlier]').click();
+    await page.locator('[data-compare]').first().click();
+    await page.locator('[data-earlier] [data-line=gone]').getByText('7.12').waitFor();
+    await page.locator('bf-settings-earlier').getByText('changed here by Maren').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.locator('[data-restore]').click();
+    await page.getByText('What it was before is kept').waitFor();
+    expect(readFileSync(join(config, 'containers.yaml'), 'utf8')).toBe(original);
+    // By hand, with a mistake: told at the top of the office, in Spanish too, with its line.
+    edit(config, 'staff.yaml', 'language: es', 'language: fr');
+    await page.locator('[data-switch=language]').click();
+    const trouble = page.locator('[data-trouble]');
+    await trouble.waitFor({ timeout: 15_000 });
+    expect(await trouble.innerText()).toContain('staff.yaml:9');
+    expect(await trouble.innerText()).toContain('se espera uno de en, es');
+    expect(await violations(page)).toEqual([]);
+    // The browser notes each refusal.
+    expect(errors.filter((error) => !error.includes('422'))).toEqual([]);
     await page.close();
   });
 });
