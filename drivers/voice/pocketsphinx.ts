@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import type Koffi from 'koffi';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { spread } from './cepstra.ts';
 import { VoiceError } from './voice-error.ts';
 
 /** Where Linux distributions and package managers put the library. */
@@ -77,7 +78,14 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
   const setGrammar = bind(sphinx, 'int ps_set_fsg(void *ps, const char *name, void *fsg)');
   const setSearch = bind(sphinx, 'int ps_set_search(void *ps, const char *name)');
   const start = bind(sphinx, 'int ps_start_utt(void *ps)');
-  const process = bind(sphinx, 'int ps_process_raw(void *ps, const int16_t *data, size_t n, int no_search, int full)');
+  const process = bind(sphinx, 'int ps_process_cep(void *ps, void *cepstra, int frames, int no_search, int full)');
+  const frontEnd = bind(sphinx, 'void *ps_get_fe(void *ps)');
+  const widthOf = bind(base, 'int fe_get_output_size(void *fe)');
+  const cepstraOf = bind(
+    base,
+    'int fe_process_utt(void *fe, const int16_t *data, size_t n, _Out_ void **cepstra, _Out_ int32_t *frames)',
+  );
+  const freeCepstra = bind(base, 'void fe_free_2d(void *cepstra)');
   const end = bind(sphinx, 'int ps_end_utt(void *ps)');
   const hypothesis = bind(sphinx, 'const char *ps_get_hyp(void *ps, _Out_ int32_t *score)');
   const firstWord = bind(sphinx, 'void *ps_seg_iter(void *ps)');
@@ -99,6 +107,24 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
   const prepared = new Set<string>();
   const folder = mkdtempSync(join(tmpdir(), 'benchfold-voice-'));
   let current: string | null = null;
+  const width = widthOf(frontEnd(decoder)) as number;
+
+  /** Sound as the search takes it, spread; gives it over and frees it. */
+  const processSpread = (pcm: Int16Array): void => {
+    const cepstra: [unknown] = [null];
+    const frames: [number] = [0];
+    cepstraOf(frontEnd(decoder), pcm, pcm.length, cepstra, frames);
+    const count = frames[0] * width;
+    if (count > 0) {
+      // All rows lie one after another, from the first.
+      const rows = koffi.decode(cepstra[0], 'void *') as unknown;
+      const values = Float32Array.from(koffi.decode(rows, 'float', count) as Float32Array);
+      spread(values, width);
+      koffi.encode(rows, 'float', values, count);
+      process(decoder, cepstra[0], frames[0], 0, 1);
+    }
+    freeCepstra(cepstra[0]);
+  };
 
   return {
     prepare(name, text) {
@@ -117,7 +143,7 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
       }
       current = name;
       start(decoder);
-      process(decoder, pcm, pcm.length, 0, 1);
+      processSpread(pcm);
       end(decoder);
       const score = [0];
       const text = hypothesis(decoder, score) as string | null;
