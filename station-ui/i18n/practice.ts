@@ -76,7 +76,7 @@ const en: PracticeWords = {
   notices: {
     signed: (v) => `Signed off by ${one(v, 'by')}`,
     'not-ready': () => 'Not enough right in a row yet: practise more',
-    'nobody-here': () => 'Leave the practice corner and scan the badge of who practises first',
+    'nobody-here': () => 'Leave the practice session and scan the badge of who practises first',
     'not-a-supervisor': () => 'Only a supervisor’s badge signs a skill off',
     'own-skill': () => 'Nobody signs off their own skill: another supervisor must',
     'not-here': () => 'Not possible here',
