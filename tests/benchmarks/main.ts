@@ -16,7 +16,7 @@ const NAMES = ['rating', 'planning', 'devices', 'bench-ui', 'office', 'day', 'fa
   (name) => existsSync(new URL(`./${name}.ts`, import.meta.url)),
 );
 
-const USAGE = 'usage: npm run -s bench -- [NAME]... [--json] [--whole] [--set FOLDER]';
+const USAGE = 'usage: npm run -s bench -- [NAME]... [--json] [--whole] [--set FOLDER] [--only PART]...';
 
 async function main(args: readonly string[]): Promise<number> {
   const read = optionsOf(args);
@@ -36,7 +36,8 @@ async function main(args: readonly string[]): Promise<number> {
     const began = performance.now();
     const { measured, failure } = await run(name, options);
     const seconds = Math.round((performance.now() - began) / 100) / 10;
-    keep({ bench: name, ...before, seconds, figures: measured, failure });
+    // A part would stand there as if it were all.
+    if (options.only.length === 0) keep({ bench: name, ...before, seconds, figures: measured, failure });
     figures.push(...measured);
     if (failure !== null) {
       failed += 1;
@@ -65,11 +66,16 @@ function optionsOf(args: readonly string[]) {
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
-      options: { json: { type: 'boolean' }, whole: { type: 'boolean' }, set: { type: 'string' } },
+      options: {
+        json: { type: 'boolean' },
+        whole: { type: 'boolean' },
+        set: { type: 'string' },
+        only: { type: 'string', multiple: true },
+      },
       allowPositionals: true,
     });
-    const { json = false, whole = false, set = null } = values;
-    return { names: positionals, json, options: { whole, set } };
+    const { json = false, whole = false, set = null, only = [] } = values;
+    return { names: positionals, json, options: { whole, set, only } };
   } catch (error) {
     console.error(error instanceof Error ? error.message : String(error));
     console.error(USAGE);

@@ -14,25 +14,32 @@ export interface Voice {
   readonly tempo?: number;
   /** hundredths of a semitone */
   readonly pitch?: number;
+  /** how much higher everything resonates than in this voice, as in a shorter throat: 1.08 is 8 % */
+  readonly throat?: number;
 }
 
 const RATE = 16_000;
 
 /** A text as this voice says it, 16 kHz, peak at -3 dB, without silence around it. */
-export function speak({ engine, voice, tempo = 1, pitch = 0 }: Voice, text: string): Int16Array {
+export function speak(made: Voice, text: string): Int16Array {
+  const { engine, voice } = made;
   return inFolder((folder) => {
     const spoken = join(folder, 'spoken.wav');
     if (engine === 'flite') execFileSync('flite', ['-voice', voice, '-t', text, '-o', spoken]);
     else if (engine === 'espeak-ng') execFileSync('espeak-ng', ['-v', voice, '-w', spoken, text]);
     else execFileSync('text2wave', ['-eval', `(voice_${voice})`, '-o', spoken], { input: text });
-    return trimmed(spoken, { tempo, pitch });
+    return trimmed(spoken, made);
   });
 }
 
 /** A WAV file as the recogniser takes sound: 16 kHz, peak at -3 dB, without silence around it, faster or higher. */
-export function trimmed(file: string, { tempo = 1, pitch = 0 }: Pick<Voice, 'tempo' | 'pitch'> = {}): Int16Array {
+export function trimmed(file: string, bent: Pick<Voice, 'tempo' | 'pitch' | 'throat'> = {}): Int16Array {
+  const { pitch = 0, throat = 1 } = bent;
+  // Faster by the speed is shorter too; that is taken back.
+  const tempo = (bent.tempo ?? 1) / throat;
   const cut = ['silence', '1', '0.02', '0.3%', 'reverse', 'silence', '1', '0.02', '0.3%', 'reverse'];
   const bend = [
+    ...(throat === 1 ? [] : ['speed', String(throat)]),
     ...(tempo === 1 ? [] : ['tempo', '-s', String(tempo)]),
     ...(pitch === 0 ? [] : ['pitch', String(pitch)]),
   ];

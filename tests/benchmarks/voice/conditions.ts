@@ -7,9 +7,10 @@ import { listenTo, noScore, type Hearing, type Said, type Score } from './evalua
 import { Mixer, roomNoise, type Room } from './rooms.ts';
 import { HARD, NATURAL, spoken } from './spoken.ts';
 import { ALL, STATES, stateWith } from './states.ts';
-import { nearMisses, talk, type Half } from './talk.ts';
+import { longTalk, nearMisses, type Half } from './talk.ts';
 
-export const SETS = { natural: NATURAL, hard: HARD } as const;
+/** `varied`: the natural voices as if their throats were shorter and longer, which makes other speakers of them. */
+export const SETS = { natural: NATURAL, varied: NATURAL, hard: HARD } as const;
 export type VoiceSet = keyof typeof SETS;
 /** Whether every command is listened for, or those of the run's present state. */
 export type Commands = 'all' | 'state';
@@ -17,8 +18,12 @@ export type Commands = 'all' | 'state';
 /** Faster and slower than usual: nobody says a phrase twice alike. */
 const TEMPOS = [1, 0.9, 1.12];
 
-const variants = (voice: Voice, whole: boolean): readonly Voice[] =>
-  TEMPOS.slice(0, whole ? 3 : 2).map((tempo) => (tempo === 1 ? voice : { ...voice, tempo }));
+const THROATS = [0.93, 1.08];
+
+const variants = (voice: Voice, tempos: number, throats: readonly number[] = [1]): readonly Voice[] =>
+  TEMPOS.slice(0, tempos).flatMap((tempo) =>
+    throats.map((throat) => ({ ...voice, ...(tempo === 1 ? {} : { tempo }), ...(throat === 1 ? {} : { throat }) })),
+  );
 
 /** One listening to a half of the corpus. */
 export class Corpus {
@@ -38,14 +43,20 @@ export class Corpus {
     return made;
   }
 
-  /** Every phrase in every voice of a set at three speeds. */
+  /** Every phrase in every voice of a set at two or three speeds. */
   phrases(hearing: Hearing, set: VoiceSet, room: Room, snr: number, commands: Commands): Score {
     const score = noScore();
-    for (const voice of SETS[set][this.half].flatMap((each) => variants(each, this.#whole))) {
+    const throats = set === 'varied' ? THROATS : [1];
+    for (const voice of SETS[set][this.half].flatMap((each) => variants(each, this.#whole ? 3 : 2, throats))) {
       const said = spoken(voice, ALL).map((pcm, index): Said => {
         const phrase = ALL[index] ?? '';
         const expected = commands === 'all' ? ALL : stateWith(phrase, score.said + index);
-        return { pcm, phrase, expected, text: `${voice.voice} ${String(voice.tempo ?? 1)}: ${phrase}` };
+        return {
+          pcm,
+          phrase,
+          expected,
+          text: `${voice.voice} ${String(voice.tempo ?? 1)} ${String(voice.throat ?? 1)}: ${phrase}`,
+        };
       });
       listenTo(hearing, said, this.noise(room), snr, score);
     }
@@ -124,9 +135,11 @@ export class Corpus {
   /** Talk for so many minutes while the run stands now here, now there. */
   chatter(hearing: Hearing, minutes: number, commands: Commands): Score {
     const score = noScore();
-    const voices = NATURAL[this.half];
-    // A sentence lasts about three seconds and a half with the pause behind it.
-    const sentences = talk(this.half, minutes * 20);
+    // Now one, now another speaks, faster or slower; no sentence is said twice.
+    const each = NATURAL[this.half].map((voice) => variants(voice, 3, [1, ...THROATS]));
+    const voices = (each[0] ?? []).flatMap((_, at) => each.flatMap((all) => all[at] ?? []));
+    // A sentence lasts about three seconds with the pause behind it.
+    const sentences = longTalk(this.half, minutes * 18);
     const share = Math.ceil(sentences.length / voices.length);
     for (const [index, voice] of voices.entries()) {
       const texts = sentences.slice(index * share, (index + 1) * share);
@@ -135,6 +148,7 @@ export class Corpus {
         return { pcm, phrase: null, expected, text: `${voice.voice}: ${texts[at] ?? ''}` };
       });
       listenTo(hearing, said, this.noise('pink'), 20, score);
+      if (score.seconds >= minutes * 60) break;
     }
     return score;
   }

@@ -71,6 +71,53 @@ const TALK: Readonly<Record<Half, readonly string[]>> = {
   ],
 };
 
+/** More talk for a long time of it, whole and in scraps; not written around the commands. */
+const MORE: Readonly<Record<Half, readonly string[]>> = {
+  tune: ['the {colour} {thing} again', 'ask {who} {when}', '{who} has a {colour} {thing}', 'it is on the {place}'],
+  report: [
+    '{who} wore a {colour} {thing} on {when}',
+    'a {colour} {thing}',
+    'not before {when}',
+    'ask {who} about the {thing}',
+    'over by the {place}',
+    'the {place} or the {second place}',
+    '{colour} or {second colour}',
+    'the {colour} one was {much}',
+    '{who} called about {when}',
+    'look at the {place}',
+    'where did {who} put the {thing}',
+    'I hung the {colour} {thing} behind the {place}',
+    'two {thing}s and a {second thing}',
+    'is {who} here {when}',
+    'this {thing} smells of smoke',
+    'my {thing} does not fit me any longer',
+    'that was {much}',
+    'he paid for the {thing} on {when}',
+    'keep an eye on the {place} for {who}',
+    'I thought the {thing} was {colour}',
+    'bring a {thing} to {who}',
+    'there is a hole in the {colour} {thing}',
+    'we sold a {thing} to {who}',
+    '{who} wants it {when}',
+    'it belongs to {who}',
+    'no the {second colour} {thing}',
+    'turn the music down by the {place}',
+    'a {thing} for {who}',
+    'we close early on {when}',
+    'I found {who} asleep at the {place}',
+    'what did {who} say',
+    'shall we open the {place}',
+    'the {colour} {thing} goes with the {second colour} {second thing}',
+    'someone left a {thing} by the {place}',
+    'how much was the {colour} {thing}',
+    'let us leave it until {when}',
+    'the order of the {thing}s does not matter',
+    'it is {much} today',
+    'careful with that {thing}',
+    'I need the {place} free by {when}',
+  ],
+};
+
 const SLOTS: Readonly<Record<string, Readonly<Record<Half, readonly string[]>>>> = {
   colour: { tune: ['blue', 'green', 'striped', 'grey'], report: ['red', 'yellow', 'spotted', 'black'] },
   thing: {
@@ -92,10 +139,29 @@ const SLOTS: Readonly<Record<string, Readonly<Record<Half, readonly string[]>>>>
 /** So many sentences of talk of one half, the same in every run. */
 export function talk(half: Half, count: number): readonly string[] {
   const random = seeded(half === 'tune' ? 11 : 12);
-  const pick = (from: readonly string[]) => from[Math.floor(random() * from.length)] ?? '';
+  const templates = TALK[half];
   return Array.from({ length: count }, () =>
-    pick(TALK[half]).replace(/\{(\w+)\}/g, (_, slot: string) => pick(SLOTS[slot]?.[half] ?? [])),
+    filled(half, templates[Math.floor(random() * templates.length)] ?? '', random),
   );
+}
+
+function filled(half: Half, template: string, random: () => number): string {
+  return template.replace(/\{(?:second )?(\w+)\}/g, (_, slot: string) => {
+    const words = SLOTS[slot]?.[half] ?? [];
+    return words[Math.floor(random() * words.length)] ?? '';
+  });
+}
+
+/** So many sentences of which none is said twice, or as many as there are; the same in every run. */
+export function longTalk(half: Half, count: number): readonly string[] {
+  const random = seeded(half === 'tune' ? 13 : 14);
+  const templates = [...TALK[half], ...MORE[half]];
+  const said = new Set<string>();
+  for (let tries = 0; said.size < count && tries < count * 50; tries += 1) {
+    const template = templates[Math.floor(random() * templates.length)] ?? '';
+    said.add(filled(half, template, random));
+  }
+  return [...said];
 }
 
 const BEFORE: Readonly<Record<Half, readonly string[]>> = { tune: ['the', 'did you'], report: ['my', 'then we'] };
