@@ -207,6 +207,7 @@ function toShop(files: CompleteFolder): Shop {
     ...labelsOf(shop),
     ...backupsOf(shop),
     ...proofOf(shop),
+    ...(shop.privacy === undefined ? {} : { privacy: shop.privacy }),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),
     stockRules: toStockRules(files.supplies.value),

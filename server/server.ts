@@ -31,6 +31,7 @@ import { collectFrom } from './metrics/collect.ts';
 import { Health } from './metrics/health.ts';
 import { Metrics } from './metrics/metrics.ts';
 import { PhotoFiles } from './proof/photo-files.ts';
+import { buyerRetention } from './privacy/buyer-retention.ts';
 import { photoRetention, sweepOrphans } from './proof/photo-retention.ts';
 import { Retention } from './retention/retention.ts';
 import type { Settings } from './settings.ts';
@@ -172,7 +173,12 @@ async function startHolding({
   const photos = new PhotoFiles(join(settings.data, 'photos'));
   const orphans = await sweepOrphans({ store, files: photos });
   if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
-  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
+  const retention = new Retention({
+    store,
+    clock,
+    log,
+    kept: [photoRetention({ store, shops, files: photos }), buyerRetention({ store, shops, files: photos })],
+  });
   const access = new Access({
     store,
     shops,

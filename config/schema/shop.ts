@@ -137,6 +137,8 @@ export const shopFile = z.strictObject({
     .optional(),
   /** where labels are asked for when a parcel is weighed; nowhere without it */
   labels: labels.optional(),
+  /** how long buyers' data are kept */
+  privacy: z.strictObject({ buyersDays: z.int().min(1).max(36_500) }).exactOptional(),
   /** photos of what is packed, by the bench's screen; none without it */
   proof: z
     .strictObject({

@@ -29,6 +29,7 @@ import { settingsRoutes } from './settings-routes.ts';
 import { speechRoutes } from './speech-routes.ts';
 import { paperRoutes } from './paper-routes.ts';
 import { peopleRoutes } from './people-routes.ts';
+import { privacyRoutes } from './privacy-routes.ts';
 import { photoRoutes } from './photo-routes.ts';
 import { rateRoutes } from './rate-routes.ts';
 import { reportRoutes } from './report-routes.ts';
@@ -126,6 +127,7 @@ export function createApp(parts: AppParts): Express {
     photoRoutes(parts),
     auditRoutes(parts),
     insideRoutes(parts),
+    privacyRoutes(parts),
   );
   app.use('/api', (request) => {
     throw new HttpError(404, 'not-found', `There is nothing at ${request.method} /api${request.path}.`);

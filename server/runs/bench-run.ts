@@ -269,6 +269,7 @@ export class BenchRun {
     const { store, bench, onChange } = this.#dependencies;
     const before = this.#snapshot;
     const claim = this.#claim();
+    const from = performance.now();
     const done = await inTransaction(store, async (transaction) => {
       const remains: OutsideEffect[] = [];
       const takenFrom: string[] = [];
@@ -303,6 +304,7 @@ export class BenchRun {
       await saveBench(transaction, bench.id, snapshot, shelf);
       return { snapshot: { ...snapshot, kept: shelf.keptOf(snapshot.state) }, toPlan, remains, takenFrom };
     });
+    this.#dependencies.metrics?.committed((performance.now() - from) / 1000);
     outside.push(...done.remains);
     this.#snapshot = done.snapshot;
     if (done.snapshot !== before) onChange();

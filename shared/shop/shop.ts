@@ -52,6 +52,8 @@ export interface Shop {
   readonly labels?: LabelSettings;
   /** how often the shop is backed up by itself; as `BACKUP_DEFAULTS` where nothing is said, null where it is not */
   readonly backups?: BackupSettings | null;
+  /** how long buyers' data are kept after an order was packed or cancelled; for ever where this is absent */
+  readonly privacy?: { readonly buyersDays: number };
   /** photos of what is packed; none where this is absent */
   readonly proof?: ProofSettings;
   readonly rates: RateBook;

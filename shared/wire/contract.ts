@@ -29,6 +29,7 @@ import type { LearnedView } from './learned.ts';
 import type { BenchRow, ImportApplied, ImportPreview, OfficeError, OrderPage, PersonRow } from './office.ts';
 import type { PeopleView, ProgressView, RecordPrinted } from './people.ts';
 import type { PriceDifference, PriceTable, RateApplied, RatePreview, RatesOverview, WhatIf } from './rates.ts';
+import type { BuyerPurged, BuyerView, PrivacyView } from './privacy.ts';
 import type { PhotoView } from './proof.ts';
 import type { Report } from './report.ts';
 import type { ScaleToScreen, ScreenToScale } from './screen-scale.ts';
@@ -56,7 +57,10 @@ import type { Take } from '#shared/voice/enrolment.ts';
 export interface WireAnswers {
   readonly Attention: Attention;
   readonly BackupsView: BackupsView;
+  readonly BuyerPurged: BuyerPurged;
+  readonly BuyerView: BuyerView;
   readonly Changes: ChangesView;
+  readonly PrivacyView: PrivacyView;
   readonly LogLevelView: LogLevelView;
   readonly Photos: readonly PhotoView[];
   readonly BenchRows: readonly BenchRow[];

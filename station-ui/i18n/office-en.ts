@@ -20,6 +20,7 @@ export const officeEn: OfficeWords = {
     backups: backupsWords.en.title,
     voices: 'Voices',
     settings: 'Settings',
+    inside: 'The station',
     'first-hour': 'First hour',
   },
   partsOfOffice: 'Parts of the office',

@@ -18,6 +18,7 @@ export const officeEs: OfficeWords = {
     people: 'Personas',
     voices: 'Voces',
     settings: 'Ajustes',
+    inside: 'La estación',
     'first-hour': 'Primera hora',
     devices: 'Aparatos',
     backups: backupsWords.es.title,

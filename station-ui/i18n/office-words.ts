@@ -20,6 +20,7 @@ export const OFFICE_PARTS = [
   'voices',
   'settings',
   'first-hour',
+  'inside',
 ] as const;
 export type OfficePart = (typeof OFFICE_PARTS)[number];
 

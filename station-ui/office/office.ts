@@ -20,6 +20,8 @@ import './combining.ts';
 import './day.ts';
 import './first-run.ts';
 import './hand-over.ts';
+import './inside.ts';
+import './privacy.ts';
 import './import.ts';
 import './incoming.ts';
 import './intake.ts';
@@ -206,6 +208,8 @@ export class Office extends LitElement {
         return html`<bf-first-run .language=${language}></bf-first-run>`;
       case 'settings':
         return html`<bf-settings .language=${language}></bf-settings>`;
+      case 'inside':
+        return html`<bf-inside .language=${language}></bf-inside><bf-privacy .language=${language}></bf-privacy>`;
       case 'voices':
         return html`<bf-voices .language=${language}></bf-voices>`;
       default:

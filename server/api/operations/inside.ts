@@ -1,6 +1,7 @@
 import type { Operation } from '../operation.ts';
 import { changesQuery } from '#server/http/audit-routes.ts';
 import { logLevelBody } from '#server/http/inside-routes.ts';
+import { buyerQuery, purgeBody } from '#server/http/privacy-routes.ts';
 
 /** What was photographed, and who changed what. */
 export const insideOperations: readonly Operation[] = [
@@ -29,6 +30,44 @@ export const insideOperations: readonly Operation[] = [
     about: 'Who changed what, the newest first',
     query: changesQuery,
     answer: 'Changes',
+  },
+  {
+    group: 'inside',
+    method: 'get',
+    path: '/api/privacy',
+    id: 'showPrivacy',
+    about: 'What is kept of people, where, and how long',
+    answer: 'PrivacyView',
+  },
+  {
+    group: 'inside',
+    method: 'get',
+    path: '/api/privacy/buyer',
+    id: 'showBuyer',
+    about: 'The orders of one buyer',
+    query: buyerQuery,
+    answer: 'BuyerView',
+    refusals: { 404: 'no order has this buyer' },
+  },
+  {
+    group: 'inside',
+    method: 'get',
+    path: '/api/privacy/buyer.zip',
+    id: 'exportBuyer',
+    about: 'Everything that is kept of one buyer',
+    query: buyerQuery,
+    answer: { media: 'application/zip', about: 'buyer.json and the photos' },
+    refusals: { 404: 'no order has this buyer' },
+  },
+  {
+    group: 'inside',
+    method: 'post',
+    path: '/api/privacy/purge',
+    id: 'purgeBuyer',
+    about: 'Takes one buyer’s data out of everything; counts and money stay',
+    body: purgeBody,
+    answer: 'BuyerPurged',
+    refusals: { 404: 'no order has this buyer', 409: 'an order still waits' },
   },
   {
     group: 'inside',
