@@ -50,6 +50,7 @@ export const ROUTES = {
   'POST /api/imports/:subject/preview': 'supervisor',
   'POST /api/imports/:id/apply': 'supervisor',
   'POST /api/imports/look': 'supervisor',
+  'GET /api/incoming': 'supervisor',
   'GET /api/import-sources': 'supervisor',
   'POST /api/import-sources': 'supervisor',
   'POST /api/import-sources/:id/remove': 'supervisor',
