@@ -124,7 +124,7 @@ export class FirstRun extends PageElement {
               </li>`;
             })}
           </ul>
-          <p><a class="button" href="#devices">${words.devices.open}</a></p>`;
+          <p class="tools"><a class="button" href="#devices">${words.devices.open}</a> ${this.settingsLink()}</p>`;
       }
       case 'import':
         return html`<p class="hint">${words.import.how}</p>
@@ -142,7 +142,7 @@ export class FirstRun extends PageElement {
         ${view.cards.map(({ name, sample }) => html`<li><b>${name}</b>${sample ? html` · ${words.standIn}` : null}</li>`)}
       </ul>
       <p class="tools">
-        <a class="button" href="#rates">${words.open}</a>
+        <a class="button" href="#rates">${words.open}</a> ${this.settingsLink()}
         ${
           standIn && own
             ? html`<button type="button" data-drop @click=${() => this.post('prices/drop-stand-in', {})}>
@@ -152,6 +152,11 @@ export class FirstRun extends PageElement {
         }
       </p>
       ${standIn && !own ? html`<p class="hint">${words.none}</p>` : null}`;
+  }
+
+  /** Where everything else of the files is changed. */
+  private settingsLink(): TemplateResult {
+    return html`<a class="button" href="#settings">${wordsOf(this.language).office.parts.settings}</a>`;
   }
 
   /** The first step that nobody has done or skipped, after the one at hand; else the first such one. */
