@@ -169,7 +169,7 @@ async function startHolding({
       for (const station of stations.values()) station.publish();
     },
   });
-  const backups = new BackupDesk({ data: settings.data, shops, clock, log });
+  const backups = new BackupDesk({ data: settings.data, inFolder: settings.database === null, shops, clock, log });
   const photos = new PhotoFiles(join(settings.data, 'photos'));
   const orphans = await sweepOrphans({ store, files: photos });
   if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');

@@ -14,6 +14,8 @@ import type { BackupsView } from '#shared/wire/backups.ts';
 
 export interface BackupDeskParts {
   readonly data: string;
+  /** false: the store lies in a database elsewhere; a file that is still there is an old one */
+  readonly inFolder: boolean;
   readonly shops: ShopHolder;
   readonly clock: Clock;
   readonly log: Logger;
@@ -104,7 +106,7 @@ export class BackupDesk {
 
   /** Whether the store is a file of the data folder at all. */
   get #here(): boolean {
-    return existsSync(join(this.#parts.data, STORE_FILE));
+    return this.#parts.inFolder && existsSync(join(this.#parts.data, STORE_FILE));
   }
 
   #look(): void {

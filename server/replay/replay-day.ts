@@ -3,6 +3,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { io, type Socket } from 'socket.io-client';
 import type { Act, RecordedAct, RecordedDay } from './recorded-day.ts';
 import { containerCode, orderCode } from '#shared/codes/our-codes.ts';
+import { CONFIRM_NOT_BEFORE_MS } from '#shared/run/on-command.ts';
 import type {
   Ack,
   BenchInput,
@@ -41,6 +42,8 @@ export class ReplayError extends Error {
 
 const AT_ONCE = 400;
 const FITS_WITHIN_MS = 10_000;
+/** A bench that is out of step with the record is not waited for at each act. */
+const OUT_OF_STEP_MS = 300;
 
 /**
  * Plays a recorded day to a live server: brings its pieces and orders in, then does at each bench what was done, through the
@@ -136,9 +139,12 @@ class Player {
   async play(acts: readonly RecordedAct[], { first, begun, speed }: Pace) {
     const result = { taken: 0, skipped: 0, orders: 0, times: [] as number[] };
     await this.#until(() => this.#view !== null);
+    let inStep = true;
     for (const { at, act } of acts) {
       if (speed !== null) await sleep(Math.max(0, begun + (at - first) / speed - performance.now()));
-      if (!(await this.#until(() => this.#fits(act)))) {
+      if (act.do === 'order') await this.#setAsideUnfinished();
+      if (!(await this.#until(() => this.#fits(act), inStep ? FITS_WITHIN_MS : OUT_OF_STEP_MS))) {
+        inStep = false;
         result.skipped += 1;
         continue;
       }
@@ -146,12 +152,24 @@ class Player {
       const from = await this.#give(act);
       if (await this.#until(() => this.#followed(act, before))) {
         result.taken += 1;
+        inStep = true;
         if (from !== null) result.times.push(performance.now() - from);
         if (this.#view?.task.at === 'done') result.orders += 1;
       } else result.skipped += 1;
     }
     this.#socket.disconnect();
     return result;
+  }
+
+  /** An order that took another course than the recorded one makes room for the next. */
+  async #setAsideUnfinished(): Promise<void> {
+    if (this.#view === null || !this.#view.commands.includes('set-aside')) return;
+    const aside = { type: 'command', command: 'set-aside', by: 'key', reason: 'other' } as const;
+    await this.#input({ id: randomUUID(), ...aside });
+    await this.#until(() => this.#view?.confirming !== null);
+    // A confirmation that comes at once is taken for a finger that bounced.
+    await sleep(CONFIRM_NOT_BEFORE_MS + 50);
+    await this.#input({ id: randomUUID(), type: 'command', command: 'confirm', by: 'key' });
   }
 
   #fits(act: Act): boolean {
@@ -228,8 +246,8 @@ class Player {
   }
 
   /** Waits for a condition, for a while; answers whether it came. */
-  async #until(condition: () => boolean): Promise<boolean> {
-    const end = performance.now() + FITS_WITHIN_MS;
+  async #until(condition: () => boolean, ms = FITS_WITHIN_MS): Promise<boolean> {
+    const end = performance.now() + ms;
     while (!condition()) {
       const left = end - performance.now();
       if (left <= 0) return false;
