@@ -1,3 +1,4 @@
+import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { createServer, type Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -42,13 +43,16 @@ import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openShopStore, type Store } from './store/open.ts';
 import { releaseUnbegun } from './store/orders.ts';
+import { firstOfServers } from './servers/first-of-servers.ts';
+import { OtherServers } from './servers/other-servers.ts';
+import { ShopServers } from './servers/shop-servers.ts';
 import { Synthesiser } from '#drivers/speech/synthesiser.ts';
 import { Manners } from './speech/manners.ts';
 import { Speech } from './speech/speech.ts';
 import { EnrolmentBook } from './voice/enrolment-book.ts';
 import { RecordedSet } from './voice/recorded-set.ts';
 import { Listener } from '#drivers/voice/listener.ts';
-import type { Shop } from '#shared/shop/shop.ts';
+import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 
 /** A running server. */
 export interface Running {
@@ -114,11 +118,14 @@ async function startHolding({
   const shop = shops.current;
   if (settings.database === null) lookOverStore(settings.data, backupFolder(settings.data, shop));
   const store = await openShopStore(settings);
-  const resumed = await resumeImports(store);
-  if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
-  await seedDemo(settings.config, shop, store, clock);
-  const released = await releaseUnbegun(store, clock.now());
-  if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
+  const resume = async () => {
+    const resumed = await resumeImports(store);
+    if (resumed > 0) log.warn({ resumed }, 'an import that was under way when a server stopped was stored to its end');
+  };
+  await firstOfServers(store, async () => {
+    await resume();
+    await seedDemo(settings.config, shop, store, clock);
+  });
   const planner = new PlannerThread(() => shops.current);
   const speech = new Speech({
     synthesiser: new Synthesiser(),
@@ -128,27 +135,21 @@ async function startHolding({
   const manners = new Manners({ store, shops, clock, speech });
   const stations = new Map<string, Station>();
   const metrics = new Metrics();
-  const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => stations.get(bench)?.labels.news() });
+  const labels = new LabelDesk({ store, shops, clock, log, onNews: (bench) => newsOfLabel(bench) });
+  const newsOfLabel = (bench: string) => {
+    const station = stations.get(bench);
+    if (station === undefined) others?.labelNews(bench);
+    else station.labels.news();
+  };
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
   const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
   const onTakenOver = (from: string) => void stations.get(from)?.beat();
-  for (const bench of shop.benches) {
-    const parts = {
-      store,
-      shops,
-      bench,
-      clock,
-      log,
-      metrics,
-      planner,
-      manners,
-      queue,
-      benchQueue,
-      labels,
-      onTakenOver,
-    };
-    stations.set(bench.id, new Station(parts));
-  }
+  const openUnbegun = async (of: readonly string[] | null) => {
+    const released = await releaseUnbegun(store, clock.now(), of);
+    if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
+  };
+  const stationOf = (bench: BenchConfig) =>
+    new Station({ store, shops, bench, clock, log, metrics, planner, manners, queue, benchQueue, labels, onTakenOver });
   shops.onChange(() => {
     for (const station of stations.values()) station.publish();
   });
@@ -226,6 +227,38 @@ async function startHolding({
   guardSockets(io, { whoFor: (request) => access.whoFor(request), clock, log });
   const version = pagesVersion(pages) ?? 'unknown';
   collectFrom({ metrics, store, stations, listener, io, ready: () => ready, folder: settings.data, version });
+  const servers =
+    settings.database === null
+      ? null
+      : new ShopServers({
+          store,
+          log,
+          benches: () => shops.current.benches.map(({ id }) => id),
+          wants: settings.benches ?? null,
+          begin: (bench) => beginBench(bench),
+          end: async (bench) => {
+            const station = stations.get(bench);
+            stations.delete(bench);
+            benches.detach(bench);
+            await station?.stop();
+          },
+          isBusy: (bench) => stations.get(bench)?.run.state.order != null,
+          onAlone: async () => {
+            if (!imports.any) await resume();
+          },
+          onLost: () => {
+            log.fatal('this server was silent for too long: its benches are served by another, and it stops');
+            process.exitCode = 1;
+            void stop();
+          },
+        });
+  const others =
+    settings.database === null || servers === null
+      ? null
+      : new OtherServers({
+          ...{ io, stations, log, database: settings.database, id: servers.id, shop: () => shops.current },
+          onLabelNews: newsOfLabel,
+        });
   const benches = serveBenches({
     io,
     stations,
@@ -236,15 +269,37 @@ async function startHolding({
     log,
     photos,
     clock,
+    ...(servers === null ? {} : { elsewhere: (bench: string) => servers.elsewhere(bench) }),
     pages: () => pagesVersion(pages),
   });
-  const feed = new OfficeFeed({ io, store, shops, stations, clock, log });
+  const feed = new OfficeFeed({
+    ...{ io, store, shops, stations, clock, log },
+    ...(others === null ? {} : { elsewhere: () => others.benches() }),
+  });
+  const beginBench = async (id: string) => {
+    const bench = shops.current.benches.find((each) => each.id === id);
+    if (bench === undefined) return;
+    await openUnbegun([id]);
+    const station = stationOf(bench);
+    benches.attach(station);
+    await station.start();
+    stations.set(id, station);
+  };
   serveScreenScales(io, stations);
+  if (servers === null) {
+    await openUnbegun(null);
+    for (const bench of shop.benches) {
+      const station = stationOf(bench);
+      stations.set(bench.id, station);
+      benches.attach(station);
+    }
+  }
   const watch = new QueueWatch({ store, queue, stations, imports, log });
   const folderWatch = new FolderWatch(settings.config, settingsDesk, log);
   const stop = async () => {
     ready = false;
     folderWatch.stop();
+    await servers?.stop();
     await feed.stop();
     await incoming.stop();
     await watch.stop();
@@ -260,14 +315,17 @@ async function startHolding({
     // A browser keeps its connections open, and a half-sent file would be waited for.
     http.closeAllConnections();
     await closed;
+    await others?.stop();
     await planner.stop();
+    await servers?.leave();
     await store.destroy();
     release();
   };
   try {
     await Promise.all([manners.load(), speech.probe()]);
     await listen(http, settings);
-    await Promise.all([...stations.values()].map((station) => station.start()));
+    if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
+    else await servers.join(settings.address ?? addressOf(http, settings));
   } catch (error) {
     await stop().catch(() => undefined);
     throw error;
@@ -278,6 +336,13 @@ async function startHolding({
   ready = true;
   const { port } = http.address() as AddressInfo;
   return { port, shop, store, stations, app, io, access, retention, stop };
+}
+
+/** Where the pages are, as other computers find them. */
+function addressOf(http: HttpServer, { host }: Settings): string {
+  const { port } = http.address() as AddressInfo;
+  const name = host === '0.0.0.0' || host === '::' ? hostname() : host === '127.0.0.1' ? 'localhost' : host;
+  return `http://${name}:${String(port)}`;
 }
 
 function listen(http: HttpServer, { port, host }: Settings): Promise<void> {

@@ -7,6 +7,10 @@ export interface Settings {
   readonly data: string;
   /** postgres://... of the shop's database; null for the store in the data folder */
   readonly database: string | null;
+  /** the benches whose devices are at this server, of several that share a database; null for any */
+  readonly benches?: readonly string[] | null;
+  /** where the pages of this server are, as http://host:port; worked out where nothing is said */
+  readonly address?: string | null;
   readonly config: string;
   readonly log: 'file' | 'stdout';
   /** further names under which this computer is asked for */
@@ -36,6 +40,8 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string): Sett
     port,
     data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
     database: environment['DATABASE_URL'] ?? null,
+    benches: environment['BENCHFOLD_BENCHES']?.split(/[\s,]+/).filter((id) => id !== '') ?? null,
+    address: environment['BENCHFOLD_ADDRESS'] ?? null,
     config,
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
     names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),

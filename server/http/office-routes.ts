@@ -26,7 +26,7 @@ export function officeRoutes({ store, shops, stations, clock, log }: AppParts): 
   const note = notes({ store, clock });
   const routes = Router();
   routes.get('/benches', (_request, response) => {
-    const rows: BenchRow[] = [...stations.values()].map(({ bench }) => ({ id: bench.id, name: bench.name }));
+    const rows: BenchRow[] = shops.current.benches.map(({ id, name }) => ({ id, name }));
     response.json(rows);
   });
   routes.get('/who', (_request, response) => {

@@ -70,6 +70,8 @@ export interface BenchNamespaceParts {
   readonly listener: Listener;
   readonly enrolments: EnrolmentBook;
   readonly log: Logger;
+  /** the address of the server that has a bench which is not here; null where none has */
+  readonly elsewhere?: (bench: string) => Promise<string | null>;
   /** which build of the bench's page is served now */
   readonly pages: () => string | null;
 }
@@ -80,6 +82,10 @@ type BenchSocket = Socket<BenchToServer, ServerToBench>;
 const LIVE_EVERY_MS = 100;
 
 export interface ServedBenches {
+  /** A bench is served here from now on. */
+  readonly attach: (station: Station) => void;
+  /** It is not any more: its screens ask anew where it is. */
+  readonly detach: (bench: string) => void;
   /** Lets go of microphones at the server. */
   readonly stop: () => void;
 }
@@ -96,11 +102,14 @@ export function serveBenches({
   pages,
   photos,
   clock,
+  elsewhere = () => Promise.resolve(null),
 }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
-  for (const [id, station] of stations) {
-    const room = () => namespace.to(id);
+  const attach = (station: Station): void => {
+    const { id } = station.bench;
+    // A bench's screens are where its station is.
+    const room = () => namespace.local.to(id);
     const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log });
     channels.set(id, channel);
     let lastLive = 0;
@@ -122,10 +131,26 @@ export function serveBenches({
           .catch((error: unknown) => log.error({ error }, 'the simulator tray could not be filled'));
       },
     });
-  }
+  };
+  for (const station of stations.values()) attach(station);
+  const detach = (bench: string): void => {
+    channels.get(bench)?.stop();
+    channels.delete(bench);
+    namespace.local.in(bench).disconnectSockets(true);
+  };
   namespace.use((socket, next) => {
     const bench: unknown = socket.handshake.auth['bench'];
-    next(typeof bench === 'string' && stations.has(bench) ? undefined : new Error('unknown-bench'));
+    if (typeof bench !== 'string' || stations.has(bench)) {
+      next(typeof bench === 'string' ? undefined : new Error('unknown-bench'));
+      return;
+    }
+    elsewhere(bench).then(
+      (at) => next(at === null ? new Error('unknown-bench') : Object.assign(new Error('elsewhere'), { data: { at } })),
+      (error: unknown) => {
+        log.error({ error }, 'where a bench is could not be looked up');
+        next(new Error('unknown-bench'));
+      },
+    );
   });
   namespace.on('connection', (socket: BenchSocket) => {
     const station = stations.get(String(socket.handshake.auth['bench']));
@@ -170,6 +195,8 @@ export function serveBenches({
     });
   });
   return {
+    attach,
+    detach,
     stop: () => {
       for (const channel of channels.values()) channel.stop();
     },

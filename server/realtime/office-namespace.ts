@@ -7,13 +7,15 @@ import type { ShopHolder } from '#server/shop-holder.ts';
 import { storeChanges } from '#server/store/day.ts';
 import type { Store } from '#server/store/open.ts';
 import { changeBetween } from '#shared/day-board/apply-change.ts';
-import type { DayBoard, ServerToOffice } from '#shared/wire/day.ts';
+import type { DayBench, DayBoard, ServerToOffice } from '#shared/wire/day.ts';
 
 export interface OfficeNamespaceParts {
   readonly io: Server;
   readonly store: Store;
   readonly shops: ShopHolder;
   readonly stations: ReadonlyMap<string, Station>;
+  /** benches that other servers serve */
+  readonly elsewhere?: () => readonly DayBench[];
   readonly clock: Clock;
   readonly log: Logger;
 }
@@ -72,8 +74,8 @@ export class OfficeFeed {
     if (this.#board !== null && seen === this.#seen && Date.now() - this.#madeAt < AT_LEAST_EVERY_MS) return;
     const before = this.#board;
     this.#board = await this.#read();
-    if (before === null) this.#namespace.emit('day', this.#board);
-    else this.#namespace.emit('day-change', changeBetween(before, this.#board));
+    if (before === null) this.#namespace.local.emit('day', this.#board);
+    else this.#namespace.local.emit('day-change', changeBetween(before, this.#board));
   }
 
   /** Different whenever the board may be. */
@@ -83,13 +85,16 @@ export class OfficeFeed {
       run.state.packer,
       ...devices.health().map(({ state }) => state),
     ]);
-    return `${await storeChanges(store)} ${JSON.stringify(health)}`;
+    return `${await storeChanges(store)} ${JSON.stringify([health, this.#parts.elsewhere?.()])}`;
   }
 
   async #read(): Promise<DayBoard> {
     const { store, shops, stations, clock } = this.#parts;
     this.#seen = await this.#mark();
     this.#madeAt = Date.now();
-    return dayBoard({ store, shop: shops.current, stations, now: clock.now() });
+    return dayBoard({
+      ...{ store, shop: shops.current, stations, now: clock.now() },
+      elsewhere: this.#parts.elsewhere?.() ?? [],
+    });
   }
 }

@@ -32,7 +32,7 @@ export class VoiceChannel {
 
   constructor({ io, station, shops, listener, enrolments, log }: VoiceChannelParts) {
     const { id, voice } = station.bench;
-    const room = io.of('/bench').to(id);
+    const room = io.of('/bench').local.to(id);
     this.#voice = new BenchVoice({
       name: id,
       listener,
@@ -63,7 +63,7 @@ export class VoiceChannel {
     this.#here = ServerMicrophone.of({
       config: voice?.microphone ?? { kind: 'screen' },
       voice: this.#voice,
-      onLevel: (db) => io.of('/bench').to(id).volatile.emit('level', db),
+      onLevel: (db) => io.of('/bench').local.to(id).volatile.emit('level', db),
       onTrouble: (message) => log.warn({ bench: id }, message),
     });
     // Nobody has to walk up to a screen first.

@@ -4,6 +4,8 @@ import { dialectOf } from './dialect.ts';
 import type { Store } from './open.ts';
 import { codeOf } from './postgres/opening-error.ts';
 import type { Tables } from './schema.ts';
+import { isServing } from './server-leases.ts';
+import { StoreError } from './store-error.ts';
 
 /** PostgreSQL: this transaction and another cannot both be right as if one had come after the other. */
 const SERIALIZATION_FAILURE = '40001';
@@ -46,6 +48,27 @@ export async function inTransaction<Done>(
   });
 }
 
+/** The same while no other transaction runs, of this server or another; for PostgreSQL alone. */
+export function inTransactionAlone<Done>(
+  store: Store,
+  work: (transaction: Transaction<Tables>) => Promise<Done>,
+): Promise<Done> {
+  return once(store, true, work);
+}
+
+/** From now on nothing is stored by a server whose lease is another's (`server/servers`). */
+export function fenceTransactions(store: Store, server: string): void {
+  fences.set(store, server);
+}
+
+const fences = new WeakMap<Store, string>();
+
+async function checkFence(store: Store, transaction: Transaction<Tables>): Promise<void> {
+  const server = fences.get(store);
+  if (server === undefined || (await isServing(transaction, server))) return;
+  throw new StoreError('not-serving', 'this server was silent for too long: its benches are served by another');
+}
+
 function once<Done>(
   store: Store,
   alone: boolean,
@@ -58,6 +81,7 @@ function once<Done>(
       // The first statement, since it takes no snapshot: what is read afterwards is what stands once the turn has come.
       const mode = sql.raw(alone ? 'exclusive' : 'row share');
       await sql`lock table store_turn in ${mode} mode`.execute(transaction);
+      await checkFence(store, transaction);
       return work(transaction);
     });
 }

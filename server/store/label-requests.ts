@@ -118,6 +118,8 @@ export async function beginDelivery(
     .set({ attempts: row.attempts + 1, next_at: nextAt, tried_at: now })
     .where('id', '=', row.id)
     .where('state', '=', 'waiting')
+    // Of several servers that see it due, one sends it.
+    .where('attempts', '=', row.attempts)
     .executeTakeFirst();
   return result.numUpdatedRows === 1n;
 }

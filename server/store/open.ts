@@ -22,6 +22,7 @@ import { combinedOrders } from './migrations/014b-combined.ts';
 import { incoming } from './migrations/015b-incoming.ts';
 import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
+import { servers } from './migrations/020-servers.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { leases } from './migrations/018-leases.ts';
@@ -59,6 +60,7 @@ const MIGRATIONS = {
   '015b-incoming': incoming,
   '016-photos': photos,
   '017-access': access,
+  '020-servers': servers,
   '021-audit': audit,
   '018-leases': leases,
 };

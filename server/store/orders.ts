@@ -1,5 +1,6 @@
 import { setImmediate } from 'node:timers/promises';
 import { sql } from 'kysely';
+import { dialectOf } from './dialect.ts';
 import { beginLease, endLease } from './leases.ts';
 import type { StoreOrTransaction } from './open.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
@@ -148,6 +149,11 @@ export async function claimOrder(
   store: StoreOrTransaction,
   claim: { readonly order: string; readonly bench: string; readonly run: string; readonly now: number },
 ): Promise<boolean> {
+  if (dialectOf(store) === 'postgres') {
+    // One that another bench is just taking is not waited for.
+    const query = store.selectFrom('shop_order').select('id').where('id', '=', claim.order).forUpdate().skipLocked();
+    if ((await query.executeTakeFirst()) === undefined) return false;
+  }
   const result = await store
     .updateTable('shop_order')
     .set({ state: 'packing', bench: claim.bench, run: claim.run, reason: null, changed_at: claim.now })
@@ -247,12 +253,17 @@ const CHUNK = 400;
  * Opens again every order that was claimed but whose run never began: the server stopped between the two.
  * @returns the ids of the orders that were released
  */
-export async function releaseUnbegun(store: StoreOrTransaction, now: number): Promise<readonly string[]> {
+export async function releaseUnbegun(
+  store: StoreOrTransaction,
+  now: number,
+  benches: readonly string[] | null = null,
+): Promise<readonly string[]> {
   const unbegun = await store
     .selectFrom('shop_order')
     .select('id')
     .where('state', '=', 'packing')
     .where('run', 'not in', (query) => query.selectFrom('run').select('id'))
+    .$if(benches !== null, (query) => query.where('bench', 'in', benches ?? []))
     .execute();
   for (const { id } of unbegun) await closeOrder(store, { order: id, state: 'open', reason: null, now });
   return unbegun.map(({ id }) => id);

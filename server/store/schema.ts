@@ -42,6 +42,9 @@ export interface Tables {
     offered_to: string | null;
     offered_at: number | null;
   };
+  /** servers that serve the shop from one database; `wants` is a list of benches as JSON, or null for any */
+  server_lease: { id: string; address: string; wants: string; until: number };
+  bench_lease: { bench: string; server: string; since: number };
   /** how often something was changed that is not counted by itself */
   change_count: { what: 'pieces'; number: number };
   /** orders whose pieces are being, or were, folded before their turn; `body` is a FoldedPieces list */

@@ -57,6 +57,12 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('disconnect', handlers.down);
   socket.on('connect_error', (error) => {
     handlers.down();
+    const at = 'data' in error ? (error.data as { readonly at?: unknown } | undefined)?.at : undefined;
+    if (error.message === 'elsewhere' && typeof at === 'string') {
+      // Another server of the shop has this bench.
+      location.assign(`${at}${location.pathname}`);
+      return;
+    }
     if (!socket.active) {
       // The server refused this bench; it may be added to the shop while the page stays open.
       handlers.refused(error.message);

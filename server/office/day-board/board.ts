@@ -16,6 +16,8 @@ export interface DayParts {
   readonly store: Store;
   readonly shop: Shop;
   readonly stations: ReadonlyMap<string, Station>;
+  /** benches that other servers serve */
+  readonly elsewhere?: readonly DayBench[];
   readonly now: number;
 }
 
@@ -24,13 +26,15 @@ interface Due extends UnpackedOrder {
 }
 
 /** The day as it stands: orders by collection with their risk, benches and who is on them, devices in trouble. */
-export async function dayBoard({ store, shop, stations, now }: DayParts): Promise<DayBoard> {
+export async function dayBoard({ store, shop, stations, elsewhere = [], now }: DayParts): Promise<DayBoard> {
   const deadlines = new Deadlines(shop);
   const due = (await unpackedOrders(store))
     .map((each): Due => ({ ...each, deadline: deadlines.of(each.order) }))
     .sort((a, b) => compare(a.deadline.at, b.deadline.at) || compare(a.order.id, b.order.id));
   const pace = paceOf(await lastOrderSeconds(store, PACE_FROM_ORDERS));
-  const benches = [...stations.values()].map((station) => benchOf(station, shop));
+  const here = [...stations.values()].map((station) => benchOf(station, shop));
+  const place = new Map(shop.benches.map(({ id }, index) => [id, index]));
+  const benches = [...here, ...elsewhere].sort((a, b) => (place.get(a.id) ?? 0) - (place.get(b.id) ?? 0));
   const working = Math.max(1, benches.filter(({ packer, order }) => packer !== null || order !== null).length);
   const orders = ordersOf(due, pace, working, now);
   const today = { ...wallTimeAt(now, shop.timeZone), hour: 0, minute: 0 };
@@ -101,7 +105,8 @@ function collectionsOf(
   });
 }
 
-function benchOf({ bench, run, devices }: Station, shop: Shop): DayBench {
+/** A bench as the board shows it. */
+export function benchOf({ bench, run, devices }: Station, shop: Shop): DayBench {
   const { packer, step, order, startedAt } = run.state;
   return {
     id: bench.id,

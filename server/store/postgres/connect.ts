@@ -48,7 +48,7 @@ export async function connectPostgres(address: string): Promise<Kysely<Tables>> 
 }
 
 /** Connections to the shop's database for what is no statement of the store. Numbers come as numbers. */
-function poolOf(address: string, max = CONNECTIONS): pg.Pool {
+export function poolOf(address: string, max = CONNECTIONS): pg.Pool {
   const pool = new pg.Pool({
     connectionString: address,
     max,
