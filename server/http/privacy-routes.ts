@@ -56,6 +56,13 @@ export function privacyRoutes(parts: AppParts): Router {
     if (!outcome.done) {
       if (outcome.why === 'unknown-buyer') throw new HttpError(404, outcome.why, UNKNOWN);
       const open = outcome.orders.join(', ');
+      if (outcome.why === 'still-printing') {
+        throw new HttpError(
+          409,
+          outcome.why,
+          `Something of these orders is still printed: ${open}. Nothing was removed.`,
+        );
+      }
       throw new HttpError(409, outcome.why, `Pack or cancel these orders first: ${open}. Nothing was removed.`);
     }
     for (const station of stations.values()) {

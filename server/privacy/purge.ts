@@ -16,7 +16,11 @@ export interface PurgeParts {
 export type PurgeOutcome =
   /** `bytesLeft`: the rows are changed, but the file could not be written anew: the disk may be full */
   | { readonly done: true; readonly orders: readonly string[]; readonly bytesLeft: boolean }
-  | { readonly done: false; readonly why: 'unknown-buyer' | 'still-open'; readonly orders: readonly string[] };
+  | {
+      readonly done: false;
+      readonly why: 'unknown-buyer' | 'still-open' | 'still-printing';
+      readonly orders: readonly string[];
+    };
 
 const SETTLED: ReadonlySet<string> = new Set(['packed', 'cancelled', 'combined']);
 
@@ -35,12 +39,31 @@ export async function purgeBuyer(
   const open = found.filter(({ state }) => !SETTLED.has(state));
   if (found.length === 0) return { done: false, why: 'unknown-buyer', orders: [] };
   if (open.length > 0) return { done: false, why: 'still-open', orders: open.map(({ order }) => order.id) };
+  const printing = await printingOf(parts.store, found);
+  if (printing.length > 0) return { done: false, why: 'still-printing', orders: printing };
   const orders = await purgeOrders(parts, found, note);
   const bytesLeft = await forgetBytes(parts.store).then(
     () => false,
     () => true,
   );
   return { done: true, orders, bytesLeft };
+}
+
+/** Orders with a slip or label on its way to paper: what comes of it is still to be stored by their bench. */
+async function printingOf(store: Store, found: readonly BuyersOrder[]): Promise<readonly string[]> {
+  const rows = await store
+    .selectFrom('print_job')
+    .innerJoin('run', 'run.id', 'print_job.run')
+    .select('run.order_id')
+    .distinct()
+    .where(
+      'run.order_id',
+      'in',
+      found.map(({ order }) => order.id),
+    )
+    .where('print_job.state', 'in', ['queued', 'sending'])
+    .execute();
+  return rows.map(({ order_id }) => order_id);
 }
 
 /** The same for some orders, in one transaction; the bytes of what stood there are forgotten by {@link forgetBytes}. */

@@ -182,6 +182,16 @@ it('one buyer’s data are taken out of everything: rows, index, log and the byt
   });
   await fetch(`${server.url}/api/orders/OT-ZQ2/cancel`, { method: 'POST' });
 
+  // The last slip and label come out first.
+  await expect
+    .poll(
+      async () =>
+        (await server.store.selectFrom('print_job').select('id').where('state', 'in', ['queued', 'sending']).execute())
+          .length,
+      { timeout: 8000 },
+    )
+    .toBe(0);
+  await bench.until(({ view }) => view?.slip === 'printed', 'the slip');
   expect(await (await purge(BUYER)).json()).toEqual({
     orders: [order.id, 'OT-ZQ2'].sort(),
     bytesLeft: false,
