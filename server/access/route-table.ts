@@ -39,6 +39,8 @@ export const ROUTES = {
   'GET /api/photos/:id': 'supervisor',
   'POST /api/orders/:id/release': 'supervisor',
   'POST /api/orders/:id/cancel': 'supervisor',
+  'POST /api/orders/:id/leave-out': 'supervisor',
+  'POST /api/orders/:id/rest-here': 'supervisor',
   'POST /api/orders/:id/reopen': 'supervisor',
   'GET /api/search': 'supervisor',
   'GET /api/addresses': 'supervisor',

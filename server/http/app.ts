@@ -19,6 +19,7 @@ import { cancelRoutes } from './cancel-routes.ts';
 import { combiningRoutes } from './combining-routes.ts';
 import { intakeRoutes } from './intake-routes.ts';
 import { incomingRoutes } from './incoming-routes.ts';
+import { partialRoutes } from './partial-routes.ts';
 import { importSourceRoutes } from './import-source-routes.ts';
 import { insideRoutes, watchRoutes } from './inside-routes.ts';
 import { importRoutes } from './import-routes.ts';
@@ -102,6 +103,7 @@ export function createApp(parts: AppParts): Express {
     firstRunRoutes(parts),
     importRoutes(parts),
     importSourceRoutes(parts),
+    partialRoutes(parts),
     incomingRoutes(parts),
     addressRoutes(parts),
     combiningRoutes(parts),

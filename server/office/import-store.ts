@@ -15,6 +15,7 @@ import {
 } from '#server/store/imports.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { heldSince, saveOrders, statesOf } from '#server/store/orders.ts';
+import { carryToRests } from './partial/leave-out.ts';
 import { findPieces, savePieces } from '#server/store/pieces.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
@@ -135,6 +136,7 @@ async function storeChunk(
     return !pieces.some(({ sku }) => (gone.get(sku) ?? id) !== id);
   });
   await saveOrders(transaction, storable, at);
+  await carryToRests(transaction, storable, at);
   const added = storable.filter(({ id }) => !states.has(id)).length;
   return { added, changed: storable.length - added, refused: ids.length - storable.length };
 }

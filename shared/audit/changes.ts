@@ -7,6 +7,8 @@ export const CHANGES = [
   'order-cancelled',
   'order-reopened',
   'order-released',
+  'order-sent-in-part',
+  'order-rest-here',
   'order-address',
   'orders-combined',
   'orders-parted',

@@ -144,6 +144,7 @@ const SPANISH: TextRules = [
     'lo mismo que en la línea {}, donde empieza el pedido {}, o nada',
   ],
   ['at most {} pieces in one order; divide it into several', 'como mucho {} prendas en un pedido; divídalo en varios'],
+  ['a piece that this order was not sent without', 'una prenda sin la que no se haya enviado este pedido'],
   ['{} pieces', '{} prendas'],
   ['an order that is not yet packed', 'un pedido que aún no se haya embalado'],
   ['order {}, which is {} ({} would change)', 'el pedido {}, que está {} (cambiaría {})'],

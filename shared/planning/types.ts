@@ -25,6 +25,21 @@ export interface Order {
   readonly note?: string;
   /** the orders that became this one, by id */
   readonly combines?: readonly string[];
+  /** what it was sent without; the same file imported again does not bring it back */
+  readonly leftOut?: readonly LeftOut[];
+  /** the order whose pieces these are that were not there */
+  readonly restOf?: string;
+}
+
+/** A piece that an order goes without. */
+export interface LeftOut {
+  readonly sku: string;
+  /** the order in which it follows; null where it does not come */
+  readonly follows: string | null;
+  /** staff id of who said so */
+  readonly by: string | null;
+  /** epoch ms */
+  readonly at: number;
 }
 
 /** What a parcel is expected to cost, in minor units as floats except where a price is exact. */

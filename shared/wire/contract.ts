@@ -94,6 +94,7 @@ export interface WireAnswers {
   readonly NumbersTaken: NumbersTaken;
   readonly OfficeError: OfficeError;
   readonly OrderDetail: OrderDetail;
+  readonly OrderDivided: { readonly order: string; readonly follows: string | null };
   readonly OrderNamed: { readonly order: string };
   readonly OrderPage: OrderPage;
   readonly PeopleView: PeopleView;

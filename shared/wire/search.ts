@@ -1,4 +1,4 @@
-import type { OrderState } from '#shared/planning/types.ts';
+import type { LeftOut, OrderState } from '#shared/planning/types.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { OrderRow } from './office.ts';
@@ -85,6 +85,10 @@ export interface OrderDetail extends OrderRow {
     readonly place: string | null;
   }[];
   readonly parcels: readonly OrderParcel[];
+  /** what it goes without, with the name of who said so */
+  readonly leftOut: readonly LeftOut[];
+  /** the order whose rest this is */
+  readonly restOf: string | null;
   /** in which unit and with how many decimals masses are shown */
   readonly unit: MassUnit;
   readonly places: number;

@@ -13,6 +13,7 @@ import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './cancel-order.ts';
+import './partial-order.ts';
 import './order-photos.ts';
 import { STANDING } from './order-table.ts';
 import { PageElement } from './page-element.ts';
@@ -85,6 +86,12 @@ export class OrderPage extends PageElement {
     return html`<section class="kraft where">
         <h3>${words.where}</h3>
         <p class="said" data-where=${detail.state}>${shape(STANDING[detail.state], 24)} <b>${this.where(detail)}</b></p>
+        <bf-partial-order
+          class="no-print"
+          .detail=${detail}
+          .language=${this.language}
+          @bf-order-changed=${() => this.read()}
+        ></bf-partial-order>
         <bf-cancel-order
           class="no-print"
           .order=${detail.id}

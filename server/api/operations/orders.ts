@@ -1,3 +1,4 @@
+import { leaveOutBody } from '#server/http/partial-routes.ts';
 import { z } from 'zod';
 import type { Operation } from '../operation.ts';
 import { foundRight } from '#server/http/address-routes.ts';
@@ -49,6 +50,25 @@ export const orderOperations: readonly Operation[] = [
     answer: 'OrderNamed',
     refusals: NOT_NOW,
     stable: true,
+  },
+  {
+    group: 'orders',
+    method: 'post',
+    path: '/api/orders/:id/leave-out',
+    id: 'sendInPart',
+    about: 'An order that waits goes without some of its pieces; they follow in an order of their own, or do not come',
+    body: leaveOutBody,
+    answer: 'OrderDivided',
+    refusals: NOT_NOW,
+  },
+  {
+    group: 'orders',
+    method: 'post',
+    path: '/api/orders/:id/rest-here',
+    id: 'restIsHere',
+    about: 'The pieces that an order went without are there: what follows waits for a bench',
+    answer: 'OrderNamed',
+    refusals: NOT_NOW,
   },
   {
     group: 'orders',

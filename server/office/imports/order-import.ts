@@ -32,7 +32,10 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
   const finishing = function* (): Generator<number, ImportResult<Order>> {
     const skuHeader = columns.byField.get('skus')?.header ?? null;
     const total = gatherer.drafts.size;
-    for (const draft of gatherer.drafts.values()) refuseTooMany(draft, skuHeader);
+    for (const draft of gatherer.drafts.values()) {
+      goWithout(draft, existing.orders.get(draft.id)?.order, skuHeader);
+      refuseTooMany(draft, skuHeader);
+    }
     yield* refuseHeldPieces(gatherer.drafts, existing.orders, skuHeader);
 
     const outcome = new Outcome<Order>();
@@ -76,6 +79,14 @@ export function importOrders(request: ImportRequest, table: Table): RunningImpor
 
 /** So many orders are some milliseconds. */
 const A_TURN = 100;
+
+/** What an order was sent without stays out of it, whatever the file says. */
+function goWithout({ skus, line, refused }: OrderDraft, stored: Order | undefined, column: string | null): void {
+  const [first] = skus.keys();
+  for (const { sku } of stored?.leftOut ?? []) skus.delete(sku);
+  if (skus.size > 0 || first === undefined) return;
+  refused.push({ line, column, expected: 'a piece that this order was not sent without', found: `"${first}"` });
+}
 
 function refuseTooMany({ skus, line, refused }: OrderDraft, column: string | null): void {
   if (skus.size <= MOST_PIECES) return;

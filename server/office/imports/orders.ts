@@ -109,6 +109,8 @@ export function toOrder(
     ...(service === undefined ? {} : { service }),
     ...(paidPostage === undefined ? {} : { paidPostage }),
     ...(note === undefined ? {} : { note }),
+    ...(stored?.leftOut === undefined ? {} : { leftOut: stored.leftOut }),
+    ...(stored?.restOf === undefined ? {} : { restOf: stored.restOf }),
   };
 }
 

@@ -1,5 +1,6 @@
 import { recordTable } from './record-table.ts';
 import type { ImportParts } from '#server/office/import-service.ts';
+import { carryToRests } from '#server/office/partial/leave-out.ts';
 import { ExistingInStore } from '#server/office/imports/existing-in-store.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { importOrders } from '#server/office/imports/order-import.ts';
@@ -51,7 +52,9 @@ export async function takeIn(parts: ImportParts, subject: ImportSubject, body: u
         records.map(({ id }) => id),
       );
       for (const [id, state] of states) if (state !== 'open' && state !== 'set-aside') throw new Taken(id);
-      if (records.length > 0) await saveOrders(transaction, records, now);
+      if (records.length === 0) return;
+      await saveOrders(transaction, records, now);
+      await carryToRests(transaction, records, now);
     });
     return { ok: true, answer: answerOf(preview) };
   } catch (error) {

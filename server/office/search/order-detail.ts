@@ -44,6 +44,8 @@ export async function orderDetail(store: Store, shop: Shop, id: string): Promise
       return { sku, count, title: piece?.title ?? null, place: piece?.place ?? null };
     }),
     parcels: await Promise.all(parcels.map((parcel) => shown(store, shop, parcel))),
+    leftOut: (order.leftOut ?? []).map((each) => ({ ...each, by: personName(shop, each.by) })),
+    restOf: order.restOf ?? null,
     unit: shop.units.mass,
     places: shop.units.massPlaces,
   };
