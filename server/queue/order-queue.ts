@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { PlansAhead } from './plans-ahead.ts';
 import type { Clock } from '#server/clock.ts';
 import { Deadlines } from '#server/office/day-board/deadlines.ts';
@@ -20,6 +21,9 @@ export interface Queued extends WaitingOrder {
   /** of how many parcels its plan is; null while that is not known */
   readonly parcels: number | null;
 }
+
+/** So many are some milliseconds. */
+const ENTRIES_AT_ONCE = 500;
 
 type Entry = Omit<Queued, 'container' | 'parcels'>;
 
@@ -91,7 +95,8 @@ export class OrderQueue {
     const rows = await findQueued(store, ids);
     const skus = rows.flatMap(({ order }) => order.pieces.slice(0, 1).map(({ sku }) => sku));
     const pieces = await findPieces(store, [...new Set(skus)]);
-    for (const row of rows) {
+    for (const [index, row] of rows.entries()) {
+      if (index % ENTRIES_AT_ONCE === ENTRIES_AT_ONCE - 1) await setImmediate();
       const shelf = pieces.get(row.order.pieces[0]?.sku ?? '')?.place ?? null;
       this.#entries.set(row.order.id, this.#entry(row, shelf));
     }

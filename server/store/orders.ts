@@ -214,10 +214,30 @@ export async function countUnpacked(
   return counts;
 }
 
-/** Every open order by id, with its version: what a reader compares with what it has read before. */
+/** So many are some milliseconds. */
+const VERSIONS_AT_ONCE = 2000;
+
+/**
+ * Every open order by id, with its version: what a reader compares with what it has read before. Of very many, other work gets
+ * its turn in between.
+ */
 export async function openVersions(store: StoreOrTransaction): Promise<ReadonlyMap<string, number>> {
-  const rows = await store.selectFrom('shop_order').select(['id', 'version']).where('state', '=', 'open').execute();
-  return new Map(rows.map(({ id, version }) => [id, version]));
+  const versions = new Map<string, number>();
+  for (let last: { readonly ship_by: string; readonly id: string } | undefined; ; await setImmediate()) {
+    const query = store
+      .selectFrom('shop_order')
+      .select(['id', 'ship_by', 'version'])
+      .where('state', '=', 'open')
+      .orderBy('ship_by')
+      .orderBy('id')
+      .limit(VERSIONS_AT_ONCE);
+    const rows = await (
+      last === undefined ? query : query.where(sql<boolean>`(ship_by, id) > (${last.ship_by}, ${last.id})`)
+    ).execute();
+    for (const { id, version } of rows) versions.set(id, version);
+    if (rows.length < VERSIONS_AT_ONCE) return versions;
+    last = rows.at(-1);
+  }
 }
 
 /** An order as it waits: with its age and version. */

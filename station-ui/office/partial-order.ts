@@ -154,6 +154,9 @@ export class PartialOrder extends PageElement {
         justify-items: start;
         gap: 8px;
       }
+      a {
+        color: inherit;
+      }
       form,
       fieldset {
         display: grid;
