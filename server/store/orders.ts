@@ -223,7 +223,7 @@ const VERSIONS_AT_ONCE = 2000;
  */
 export async function openVersions(store: StoreOrTransaction): Promise<ReadonlyMap<string, number>> {
   const versions = new Map<string, number>();
-  for (let last: { readonly ship_by: string; readonly id: string } | undefined; ; await setImmediate()) {
+  for (let last: { readonly ship_by: string; readonly id: string } | undefined; ;) {
     const query = store
       .selectFrom('shop_order')
       .select(['id', 'ship_by', 'version'])
@@ -237,6 +237,7 @@ export async function openVersions(store: StoreOrTransaction): Promise<ReadonlyM
     for (const { id, version } of rows) versions.set(id, version);
     if (rows.length < VERSIONS_AT_ONCE) return versions;
     last = rows.at(-1);
+    await setImmediate();
   }
 }
 
