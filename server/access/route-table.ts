@@ -54,7 +54,6 @@ export const ROUTES = {
   'POST /api/imports/look': 'supervisor',
   'GET /api/incoming': 'supervisor',
   'GET /api/import-sources': 'supervisor',
-  'GET /api/incoming': 'supervisor',
   'POST /api/import-sources': 'supervisor',
   'POST /api/import-sources/:id/remove': 'supervisor',
   'GET /api/exports/parcels.csv': 'supervisor',
