@@ -9,7 +9,7 @@ export function openLog({ log, data }: Settings): Logger {
   const options = { level: 'info', serializers: { error: pino.stdSerializers.err } };
   if (log === 'stdout') return pino(options);
   try {
-    mkdirSync(data, { recursive: true });
+    mkdirSync(data, { recursive: true, mode: 0o700 });
     return pino(options, pino.destination({ dest: join(data, 'server.log'), sync: true }));
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);

@@ -4,6 +4,7 @@ import { failureLine } from './failure-line.ts';
 import { openLog } from './log.ts';
 import { startServer } from './server.ts';
 import { readSettings } from './settings.ts';
+import { welcomeLines } from './welcome-lines.ts';
 
 /** Built, this file is build/server/main.js; as a source it is server/main.ts. */
 const here = dirname(fileURLToPath(import.meta.url));
@@ -13,7 +14,7 @@ const root = here.endsWith('/build/server') ? resolve(here, '../..') : resolve(h
 const STOP_WITHIN_MS = 5000;
 
 async function main(): Promise<void> {
-  const settings = readSettings(process.env, root);
+  const settings = readSettings(process.env, root, process.argv.slice(2));
   const log = openLog(settings);
   const running = await startServer({
     settings,
@@ -21,8 +22,6 @@ async function main(): Promise<void> {
     templates: resolve(root, 'config'),
     log,
   });
-  const shown = settings.host === '0.0.0.0' || settings.host === '127.0.0.1' ? 'localhost' : settings.host;
-  const address = `http://${shown}:${running.port}`;
   let stopping = false;
   const stop = (signal: string) => {
     if (stopping) return;
@@ -40,9 +39,7 @@ async function main(): Promise<void> {
   process.on('SIGINT', () => stop('SIGINT'));
   process.on('SIGTERM', () => stop('SIGTERM'));
   // Only now: whoever reads the addresses may stop the server at once.
-  console.log(running.shop.name);
-  for (const { bench } of running.stations.values()) console.log(`  ${bench.name}: ${address}/bench/${bench.id}`);
-  console.log(`  Office: ${address}/office`);
+  for (const line of await welcomeLines(running, settings)) console.log(line);
   console.log('Ctrl-C stops it.');
 }
 

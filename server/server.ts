@@ -1,11 +1,12 @@
 import { hostname } from 'node:os';
 import { join } from 'node:path';
-import { createServer, type Server as HttpServer } from 'node:http';
-import type { AddressInfo } from 'node:net';
 import type { Express } from 'express';
 import type { Logger } from 'pino';
 import { Server as SocketServer } from 'socket.io';
-import { Access } from './access/access.ts';
+import { Access, isLoopback } from './access/access.ts';
+import { Doors } from './access/doors.ts';
+import { Entry } from './access/entry.ts';
+import { NetworkListener, type Trust } from './network/listener.ts';
 import { mayOpenSocket } from './access/front-door.ts';
 import { guardSockets } from './access/guard-sockets.ts';
 import { IncomingFolder } from './office/incoming/incoming-folder.ts';
@@ -65,6 +66,9 @@ export interface Running {
   readonly io: SocketServer;
   readonly access: Access;
   readonly retention: Retention;
+  readonly entry: Entry;
+  /** what tablets need to trust the server; null where only this computer can reach it */
+  readonly trust: Trust | null;
   stop(): Promise<void>;
 }
 
@@ -126,6 +130,15 @@ async function startHolding({
     await resume();
     await seedDemo(settings.config, shop, store, clock);
   });
+  const resumed = await resumeImports(store);
+  if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
+  await seedDemo(settings.config, shop, store, clock);
+  const released = await releaseUnbegun(store, clock.now());
+  if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
+  const open = !isLoopback(settings.host);
+  const access = new Access({ store, shops, clock, names: settings.names ?? [], open, secure: open });
+  const doors = new Doors(access, log);
+  const entry = new Entry(access, () => doors.lookAgain());
   const planner = new PlannerThread(() => shops.current);
   const speech = new Speech({
     synthesiser: new Synthesiser(),
@@ -150,6 +163,24 @@ async function startHolding({
   };
   const stationOf = (bench: BenchConfig) =>
     new Station({ store, shops, bench, clock, log, metrics, planner, manners, queue, benchQueue, labels, onTakenOver });
+  for (const bench of shop.benches) {
+    const parts = {
+      store,
+      shops,
+      bench,
+      clock,
+      log,
+      metrics,
+      planner,
+      manners,
+      queue,
+      benchQueue,
+      labels,
+      onTakenOver,
+      door: doors,
+    };
+    stations.set(bench.id, new Station(parts));
+  }
   shops.onChange(() => {
     for (const station of stations.values()) station.publish();
   });
@@ -188,11 +219,13 @@ async function startHolding({
     open: false,
     secure: false,
   });
+  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });
   const app = createApp({
     store,
     access,
+    entry,
     shops,
     settingsDesk,
     stations,
@@ -216,7 +249,18 @@ async function startHolding({
     pages,
     ready: () => ready,
   });
-  const http = createServer(app);
+  const network = await NetworkListener.of({
+    app,
+    host: settings.host,
+    port: settings.port,
+    open,
+    trustPort: settings.trustPort ?? 0,
+    data: settings.data,
+    names: access.names,
+    clock,
+    log,
+  });
+  const http = network.server;
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,
@@ -224,7 +268,12 @@ async function startHolding({
     pingTimeout: 1500,
     allowRequest: (request, answer) => answer(null, mayOpenSocket(request, access.names)),
   });
-  guardSockets(io, { whoFor: (request) => access.whoFor(request), clock, log });
+  guardSockets(io, {
+    whoFor: (request) => access.whoFor(request),
+    clock,
+    log,
+    acted: (socket) => void doors.socketActed(socket),
+  });
   const version = pagesVersion(pages) ?? 'unknown';
   collectFrom({ metrics, store, stations, listener, io, ready: () => ready, folder: settings.data, version });
   const servers =
@@ -270,6 +319,7 @@ async function startHolding({
     photos,
     clock,
     ...(servers === null ? {} : { elsewhere: (bench: string) => servers.elsewhere(bench) }),
+    doors,
     pages: () => pagesVersion(pages),
   });
   const feed = new OfficeFeed({
@@ -300,6 +350,7 @@ async function startHolding({
     ready = false;
     folderWatch.stop();
     await servers?.stop();
+    await doors.stop();
     await feed.stop();
     await incoming.stop();
     await watch.stop();
@@ -316,6 +367,7 @@ async function startHolding({
     http.closeAllConnections();
     await closed;
     await others?.stop();
+    await network.stop();
     await planner.stop();
     await servers?.leave();
     await store.destroy();
@@ -326,6 +378,9 @@ async function startHolding({
     await listen(http, settings);
     if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
     else await servers.join(settings.address ?? addressOf(http, settings));
+    await doors.start(io, entry);
+    await network.listen();
+    await Promise.all([...stations.values()].map((station) => station.start()));
   } catch (error) {
     await stop().catch(() => undefined);
     throw error;
@@ -353,4 +408,5 @@ function listen(http: HttpServer, { port, host }: Settings): Promise<void> {
       resolve();
     });
   });
+  return { port: network.port, trust: network.trust, shop, store, stations, app, io, access, entry, retention, stop };
 }

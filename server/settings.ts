@@ -15,6 +15,8 @@ export interface Settings {
   readonly log: 'file' | 'stdout';
   /** further names under which this computer is asked for */
   readonly names?: readonly string[];
+  /** of the page that helps tablets to trust the certificate */
+  readonly trustPort?: number;
 }
 
 /** The environment does not make sense. `message` is one line for the console. */
@@ -28,16 +30,14 @@ function usualData(config: string, root: string): string {
 }
 
 /** @throws SettingsError on a port that is none */
-export function readSettings(environment: NodeJS.ProcessEnv, root: string): Settings {
-  const portText = environment['PORT'] ?? '8080';
-  const port = Number(portText);
-  if (!/^\d+$/.test(portText) || port > 65_535) {
-    throw new SettingsError(`PORT: expected a number from 0 to 65535, found "${portText}"`);
-  }
+export function readSettings(environment: NodeJS.ProcessEnv, root: string, options: readonly string[] = []): Settings {
+  const port = readPort(environment, 'PORT', 8080);
+  const everywhere = options.includes('--lan') ? '0.0.0.0' : '127.0.0.1';
   const config = resolve(environment['BENCHFOLD_CONFIG'] ?? join(root, 'config'));
   return {
-    host: environment['BENCHFOLD_HOST'] ?? '127.0.0.1',
+    host: environment['BENCHFOLD_HOST'] ?? everywhere,
     port,
+    trustPort: readPort(environment, 'BENCHFOLD_TRUST_PORT', port === 0 || port === 65_535 ? 0 : port + 1),
     data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
     database: environment['DATABASE_URL'] ?? null,
     benches: environment['BENCHFOLD_BENCHES']?.split(/[\s,]+/).filter((id) => id !== '') ?? null,
@@ -46,4 +46,13 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string): Sett
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
     names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),
   };
+}
+
+function readPort(environment: NodeJS.ProcessEnv, name: string, otherwise: number): number {
+  const text = environment[name] ?? String(otherwise);
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port > 65_535) {
+    throw new SettingsError(`${name}: expected a number from 0 to 65535, found "${text}"`);
+  }
+  return port;
 }

@@ -11,6 +11,8 @@ export interface SocketGuardParts {
   readonly whoFor: (request: IncomingMessage) => Promise<Who>;
   readonly clock: Clock;
   readonly log: Logger;
+  /** somebody did something at a screen */
+  readonly acted: (socket: Socket) => void;
   readonly table?: Readonly<Record<string, NamespaceRule>>;
 }
 
@@ -23,7 +25,13 @@ export function guardSockets(io: Server, parts: SocketGuardParts): void {
   io.on('new_namespace', (namespace: Namespace) => guardNamespace(namespace, parts));
 }
 
-function guardNamespace(namespace: Namespace, { whoFor, clock, log, table = NAMESPACES }: SocketGuardParts): void {
+/** Events that come of somebody's hands, and not of a device or of a page by itself. */
+const HANDS: ReadonlySet<string> = new Set(['input', 'speech', 'simulate']);
+
+function guardNamespace(
+  namespace: Namespace,
+  { whoFor, clock, log, acted, table = NAMESPACES }: SocketGuardParts,
+): void {
   const rule = Object.hasOwn(table, namespace.name) ? table[namespace.name] : undefined;
   namespace.use((socket, next) => {
     if (rule === undefined) {
@@ -46,6 +54,7 @@ function guardNamespace(namespace: Namespace, { whoFor, clock, log, table = NAME
       const least = Object.hasOwn(rule.events, String(event)) ? rule.events[String(event)] : undefined;
       const why = least === undefined ? 'not-allowed' : refusal(whoOfSocket(socket), least, clock.now());
       if (why === null) {
+        if (HANDS.has(String(event))) acted(socket);
         next();
         return;
       }

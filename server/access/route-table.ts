@@ -23,6 +23,19 @@ export const ROUTES = {
   // The route itself asks: only this computer, or the token of whoever watches.
   'GET /metrics': 'nobody',
 
+  'GET /api/access': 'nobody',
+  // These two look at a code.
+  'POST /api/access/set-up': 'nobody',
+  'POST /api/access/pair': 'nobody',
+  // This one looks at a PIN or a badge.
+  'POST /api/access/sign-in': 'device',
+  'POST /api/access/sign-out': 'device',
+  'POST /api/access/active': 'packer',
+  'POST /api/access/codes': 'supervisor',
+  'GET /api/access/rights': 'owner',
+  'POST /api/access/pins': 'owner',
+  'POST /api/access/devices/:id/revoke': 'owner',
+
   'GET /api/benches': 'device',
   'GET /api/who': 'device',
 

@@ -11,7 +11,8 @@ import { BackupError } from '#server/backup/manifest.ts';
 import { restore } from '#server/backup/restore.ts';
 import { StoreError } from '#server/store/store-error.ts';
 
-function dataFolder(options: Options, { workingFolder, data }: Surroundings): string {
+/** The data folder that a command is about. */
+export function dataFolder(options: Options, { workingFolder, data }: Surroundings): string {
   return resolve(workingFolder, optional(options, 'data') ?? data ?? 'data');
 }
 

@@ -3,6 +3,7 @@ import { backupCommand, restoreCommand } from './backup.ts';
 import { checkCommand } from './check.ts';
 import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
+import { codeCommand } from './code.ts';
 import type { Command, LongCommand, Outcome, Surroundings } from './command.ts';
 import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
@@ -33,6 +34,7 @@ const LONG_COMMANDS: Readonly<Record<string, LongCommand>> = {
   restore: restoreCommand,
   'move-store': moveStoreCommand,
   replay: replayCommand,
+  code: codeCommand,
 };
 
 /** What a run of the command line leaves behind. */

@@ -38,6 +38,8 @@ import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
 import type { Access } from '#server/access/access.ts';
+import type { Entry } from '#server/access/entry.ts';
+import { accessRoutes } from './access-routes.ts';
 import { frontDoor } from '#server/access/front-door.ts';
 import { guardRoutes } from '#server/access/guard-routes.ts';
 import { strictHeaders } from '#server/access/headers.ts';
@@ -63,6 +65,7 @@ import type { SettingsDesk } from '#server/office/settings/settings-desk.ts';
 export interface AppParts {
   readonly store: Store;
   readonly access: Access;
+  readonly entry: Entry;
   readonly shops: ShopHolder;
   readonly settingsDesk: SettingsDesk;
   readonly stations: ReadonlyMap<string, Station>;
@@ -125,6 +128,7 @@ export function createApp(parts: AppParts): Express {
     labelRoutes(parts),
     speechRoutes(parts),
     voiceRoutes(parts),
+    accessRoutes(parts),
     backupRoutes(parts),
     photoRoutes(parts),
     auditRoutes(parts),

@@ -9,6 +9,7 @@ import { VoiceChannel } from './voice-channel.ts';
 import type { Clock } from '#server/clock.ts';
 import { keepPhoto } from '#server/proof/keep-photo.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
+import type { Doors } from '#server/access/doors.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
@@ -72,6 +73,7 @@ export interface BenchNamespaceParts {
   readonly log: Logger;
   /** the address of the server that has a bench which is not here; null where none has */
   readonly elsewhere?: (bench: string) => Promise<string | null>;
+  readonly doors: Pick<Doors, 'follow' | 'isOpen'>;
   /** which build of the bench's page is served now */
   readonly pages: () => string | null;
 }
@@ -99,6 +101,7 @@ export function serveBenches({
   listener,
   enrolments,
   log,
+  doors,
   pages,
   photos,
   clock,
@@ -111,6 +114,9 @@ export function serveBenches({
     // A bench's screens are where its station is.
     const room = () => namespace.local.to(id);
     const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log });
+  for (const [id, station] of stations) {
+    const room = () => namespace.to(id);
+    const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log, doors });
     channels.set(id, channel);
     let lastLive = 0;
     station.listen({
@@ -155,14 +161,26 @@ export function serveBenches({
   namespace.on('connection', (socket: BenchSocket) => {
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
-    void socket.join(station.bench.id);
     socket.on('disconnect', station.screenCame());
-    channels.get(station.bench.id)?.welcome(socket);
     const version = pages();
     if (version !== null) socket.emit('pages', version);
-    welcome(socket, station, store, shops).catch((error: unknown) =>
-      log.error({ error }, 'a screen could not be filled'),
-    );
+    const channel = channels.get(station.bench.id);
+    channel?.connected(socket);
+    doors.follow(socket, station.bench.id, {
+      opened: () => {
+        socket.emit('door', true);
+        void socket.join(station.bench.id);
+        channel?.welcome(socket);
+        welcome(socket, station, store, shops).catch((error: unknown) =>
+          log.error({ error }, 'a screen could not be filled'),
+        );
+      },
+      shut: () => {
+        void socket.leave(station.bench.id);
+        channel?.gone(socket);
+        socket.emit('door', false);
+      },
+    });
     socket.on('input', (raw, ack) => {
       void answer(ack, log, async () => {
         const input = check(benchInput, raw);

@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
+import type { BenchDoor } from '#server/access/doors.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Station } from '#server/runs/station.ts';
@@ -19,6 +20,7 @@ export interface VoiceChannelParts {
   readonly listener: Listener;
   readonly enrolments: EnrolmentBook;
   readonly log: Logger;
+  readonly doors: Pick<BenchDoor, 'isOpen'>;
 }
 
 export const earAsk = z.enum(EAR_ASKS);
@@ -30,7 +32,7 @@ export class VoiceChannel {
   /** null where the screen's own is used */
   readonly #here: ServerMicrophone | null;
 
-  constructor({ io, station, shops, listener, enrolments, log }: VoiceChannelParts) {
+  constructor({ io, station, shops, listener, enrolments, log, doors }: VoiceChannelParts) {
     const { id, voice } = station.bench;
     const room = io.of('/bench').local.to(id);
     this.#voice = new BenchVoice({
@@ -54,8 +56,10 @@ export class VoiceChannel {
             enrolment: enrolments.of(shownRun.packer, id),
           };
         },
-        digits: async (digits) => (await station.apply({ type: 'digits', digits, by: 'voice' })).accepted,
-        command: async (command) => (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
+        digits: async (digits) =>
+          doors.isOpen(id) && (await station.apply({ type: 'digits', digits, by: 'voice' })).accepted,
+        command: async (command) =>
+          doors.isOpen(id) && (await station.apply({ type: 'command', command, by: 'voice' })).accepted,
       },
       onView: (view) => room.emit('voice', view),
       onError: (error) => log.error({ error, bench: id }, 'what was said could not be acted on'),
@@ -79,9 +83,20 @@ export class VoiceChannel {
     this.#voice.follow();
   }
 
-  /** A screen is connected. */
+  /** Somebody is signed in at a screen. */
   welcome(socket: Socket<BenchToServer, ServerToBench>): void {
     socket.emit('voice', this.#voice.view());
+  }
+
+  /** Nobody is signed in at a screen any more, or it is away: it neither speaks nor listens. */
+  gone(socket: Socket<BenchToServer, ServerToBench>): void {
+    this.#voice.silent(socket.id);
+    this.#voice.letGo(socket.id);
+    this.#voice.off(socket.id);
+  }
+
+  /** A screen is connected. */
+  connected(socket: Socket<BenchToServer, ServerToBench>): void {
     socket.on('ear', (raw: unknown, milliseconds: unknown) => {
       const ask = earAsk.safeParse(raw);
       if (ask.success) this.#ask(socket.id, ask.data, typeof milliseconds === 'number' ? milliseconds : null);
@@ -90,11 +105,7 @@ export class VoiceChannel {
       const answer = this.#voice.sound(socket.id, raw);
       if (typeof ack === 'function') (ack as (ack: SoundAck) => void)(answer);
     });
-    socket.on('disconnect', () => {
-      this.#voice.silent(socket.id);
-      this.#voice.letGo(socket.id);
-      this.#voice.off(socket.id);
-    });
+    socket.on('disconnect', () => this.gone(socket));
   }
 
   #ask(screen: string, ask: EarAsk, milliseconds: number | null): void {

@@ -1,4 +1,5 @@
 import type { Logger } from 'pino';
+import type { BenchDoor } from '#server/access/doors.ts';
 import type { Clock } from '#server/clock.ts';
 import type { Manners } from '#server/speech/manners.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
@@ -24,6 +25,8 @@ export interface StationParts {
   readonly queue: OrderQueue;
   /** the queue and the day as benches show them */
   readonly benchQueue: BenchQueue;
+  /** whether somebody is signed in at a screen of the bench; always where there is none */
+  readonly door?: BenchDoor;
   /** where labels are asked for from outside */
   readonly labels?: Pick<LabelDesk, 'settings' | 'waitsAt'>;
   /** this bench goes on with what another one had in hand */

@@ -11,6 +11,7 @@ import { PrintQueue } from '#server/printing/print-queue.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
+import { badgeOf, scannedAtDoor } from './at-the-door.ts';
 import { Presence } from './presence.ts';
 import { SackScanner } from './sack-scanner.ts';
 import type { ScannedText, StationListener, StationParts } from './station-parts.ts';
@@ -184,7 +185,7 @@ export class Station {
         if (!this.practice.active) void this.#weigh(reading);
       },
       onLive: (live) => this.#listener?.onScale(live),
-      onScan: (text) => void this.scan({ text, by: 'scan', reader: 'scanner', ago: 0 }),
+      onScan: (text) => this.#scannedHere(text),
       onHealth: (health) => {
         this.#listener?.onDevices(health);
         this.#printing.kick();
@@ -233,10 +234,31 @@ export class Station {
     });
   }
 
+  /** The bench's own scanner read something: where nobody is signed in, only a badge counts. */
+  #scannedHere(text: string): void {
+    const { door } = this.#parts;
+    if (door?.isOpen(this.bench.id) === false) {
+      const badge = scannedAtDoor(this.#parts, text, (person) => this.signOn(person));
+      badge.catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a badge was not taken'));
+      return;
+    }
+    door?.acted(this.bench.id);
+    void this.scan({ text, by: 'scan', reader: 'scanner', ago: 0 });
+  }
+
+  /** Somebody has signed in at this bench: who stands here packs here, unless something else than packing is done. */
+  async signOn(person: string): Promise<void> {
+    const meaning = badgeOf(this.#parts.shops.current, person);
+    if (meaning === null || this.side.active || this.practice.active || this.run.state.packer === person) return;
+    await this.run.apply({ type: 'scan', meaning, by: 'scan' });
+  }
+
   async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
     const beside = this.#beside({ type: 'scan', meaning, by }, id);
     if (beside !== null) return beside;
     if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
+    // A badge in practice signs a skill off, and nobody in.
+    if (meaning.means === 'staff') await this.#parts.door?.badge(this.bench.id, meaning.staff);
     return this.apply({ type: 'scan', meaning, by }, id);
   }
 

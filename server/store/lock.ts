@@ -12,7 +12,7 @@ import { StoreError } from './store-error.ts';
 export function holdFolder(folder: string): { release(): void } {
   let file: SqliteDatabase.Database | null = null;
   try {
-    mkdirSync(folder, { recursive: true });
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
     file = new SqliteDatabase(join(folder, 'in-use.lock'), { timeout: 0 });
     file.pragma('journal_mode = MEMORY');
     file.exec('BEGIN EXCLUSIVE');

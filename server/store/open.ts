@@ -124,7 +124,7 @@ async function migrated(store: Store, where: string, migrations: Record<string, 
 
 function openFile(folder: string): SqliteDatabase.Database {
   try {
-    mkdirSync(folder, { recursive: true });
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
     accessSync(folder, constants.W_OK);
     const file = new SqliteDatabase(join(folder, 'benchfold.db'));
     file.pragma('journal_mode = WAL');

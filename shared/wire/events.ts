@@ -92,6 +92,8 @@ export interface ServerToBench {
   voice: (view: VoiceView) => void;
   /** how loud the microphone at the server is, in dB below full scale */
   level: (db: number) => void;
+  /** whether somebody is signed in at this screen; before it is open nothing of the shop is sent */
+  door: (open: boolean) => void;
   /** which build of the bench's page the server has, so that an older page is renewed */
   pages: (version: string) => void;
 }

@@ -81,6 +81,7 @@ export class Bench extends LitElement {
   @state() private listeningShown: ListeningState = NOT_LISTENING;
   @state() private level = -100;
   @state() private scanningShown: ScanningState = NOT_SCANNING;
+  @query('bf-bench-door') private readonly door!: HTMLElementTagNameMap['bf-bench-door'] | null;
   @query('bf-camera-line') private readonly cameraLine!: CameraLine | null;
 
   private readonly notice = lastCall(noticeShown);
@@ -174,7 +175,7 @@ export class Bench extends LitElement {
       data-confirming=${view?.confirming?.command ?? nothing}
     >
       ${this.top(words, view)}
-      ${view === null ? noView(words, this.shown?.link ?? 'connecting') : this.body(words, view)}
+      ${view === null ? noView(words, this.shown, this.bench, this.language, () => this.station?.again()) : this.body(words, view)}
       <p class="only-read" aria-live="polite" aria-atomic="true">
         ${view === null ? '' : taskInWords({ view, words, language: this.language })}${again(view)}
       </p>
@@ -400,7 +401,9 @@ export class Bench extends LitElement {
   private scanned(text: string, at: number, otherwise: string | null): void {
     const { state, act } = repeatGuard(this.lastScanned, text, at);
     this.lastScanned = state;
-    if (act) this.station?.scan(text, 'scan', otherwise);
+    if (!act) return;
+    if (this.door !== null) void this.door.badge(text);
+    else this.station?.scan(text, 'scan', otherwise);
   }
 
   private turnCamera(on: boolean): void {

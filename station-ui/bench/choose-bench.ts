@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { BenchRow } from '#shared/wire/office.ts';
 import { screenLanguage, wordsOf } from '../i18n/language.ts';
+import './door.ts';
 import { base, benchType } from '../theme/styles.ts';
 
 /** The address names no bench: which one is this? */
@@ -10,6 +11,7 @@ import { base, benchType } from '../theme/styles.ts';
 export class ChooseBench extends LitElement {
   @state() private benches: readonly BenchRow[] = [];
   @state() private failed = false;
+  @state() private paired = true;
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -18,6 +20,9 @@ export class ChooseBench extends LitElement {
 
   override render(): TemplateResult {
     const { bench } = wordsOf(screenLanguage());
+    if (!this.paired) {
+      return html`<bf-bench-door .language=${screenLanguage()} @bf-paired=${() => void this.read()}></bf-bench-door>`;
+    }
     return html`<main>
       <h1 class="instruction">${bench.chooseBench}</h1>
       ${this.failed ? html`<p class="say" role="alert">${bench.linkLost}</p>` : null}
@@ -30,6 +35,8 @@ export class ChooseBench extends LitElement {
   private async read(): Promise<void> {
     try {
       const answer = await fetch('/api/benches');
+      this.paired = answer.status !== 401;
+      if (!this.paired) return;
       if (!answer.ok) throw new Error(answer.statusText);
       this.benches = (await answer.json()) as readonly BenchRow[];
       this.failed = false;

@@ -22,7 +22,7 @@ export interface QueueParts {
 }
 
 /** After these the server may yet take the same input; after any other error it never will. */
-const WORTH_REPEATING: ReadonlySet<string> = new Set(['store-failed', 'busy']);
+const WORTH_REPEATING: ReadonlySet<string> = new Set(['store-failed', 'busy', 'signed-out', 'not-paired']);
 const PAUSE_MS = 500;
 
 /**

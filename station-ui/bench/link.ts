@@ -38,6 +38,8 @@ export interface BenchLink {
   readonly sound: (piece: SoundPiece) => Promise<SoundAck | null>;
   /** null when no acknowledgement came in time */
   readonly photo?: (photo: PhotoSent) => Promise<Ack | null>;
+  /** connects anew, as somebody else by now */
+  readonly again: () => void;
   readonly close: () => void;
 }
 
@@ -76,6 +78,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('voice', handlers.voice);
   socket.on('level', handlers.level);
   socket.on('pages', handlers.pages);
+  socket.on('door', handlers.door);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();
@@ -142,6 +145,10 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
           resolve(late === null ? ack : null);
         });
       }),
+    again: () => {
+      socket.disconnect();
+      socket.connect();
+    },
     close: () => {
       removeEventListener('offline', offline);
       removeEventListener('online', online);

@@ -32,6 +32,8 @@ export interface StationState {
   /** of the microphone at the server, in dB below full scale */
   readonly level: number;
   readonly link: 'connecting' | 'up' | 'lost' | 'refused';
+  /** shut where nobody is signed in, or this device is not paired: nothing of the shop is shown then */
+  readonly door: 'open' | 'shut';
   readonly waiting: readonly BenchInput[];
   readonly problem: WireError | AccessRefusal | 'still-sending' | null;
 }
@@ -58,6 +60,7 @@ export class Station {
     voice: null,
     level: -100,
     link: 'connecting',
+    door: 'open',
     waiting: [],
     problem: null,
   };
@@ -105,13 +108,17 @@ export class Station {
       },
       up: () => {
         this.set({ link: 'up' });
-        this.queue.link(true);
+        this.queue.link(this.state.door === 'open');
       },
       down: () => {
         this.lost('lost');
       },
-      refused: () => {
+      refused: (message) => {
+        if (message === 'not-paired' || message === 'signed-out') this.doorTurned(false);
         this.lost('refused');
+      },
+      door: (open) => {
+        this.doorTurned(open);
       },
     });
     this.set({ waiting: this.queue.list });
@@ -182,6 +189,11 @@ export class Station {
     return this.link.photo?.(photo) ?? Promise.resolve(null);
   }
 
+  /** This device was paired: it comes as itself now. */
+  again(): void {
+    this.link.again();
+  }
+
   close(): void {
     this.link.close();
   }
@@ -197,6 +209,14 @@ export class Station {
     this.set({ link, live: null });
   }
 
+  /** Inputs wait while nobody is signed in, and what was shown is gone from the screen. */
+  private doorTurned(open: boolean): void {
+    this.queue.link(open && this.state.link === 'up');
+    this.set(
+      open ? { door: 'open' } : { door: 'shut', view: null, live: null, devices: [], voice: null, problem: null },
+    );
+  }
+
   private seen(view: BenchView): void {
     const before = this.state.view;
     const news = before !== null && saysSomethingNew(before, view);
@@ -207,6 +227,10 @@ export class Station {
 
   private settled({ ack }: Outcome): void {
     if (ack.ok) return;
+    if (ack.error === 'signed-out' || ack.error === 'not-paired') {
+      this.doorTurned(false);
+      return;
+    }
     this.sound('refused');
     this.set({ problem: ack.error });
   }

@@ -1,3 +1,4 @@
+import { accessWords } from './access.ts';
 import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
 import { ratesEn } from './rates-en.ts';
@@ -16,6 +17,7 @@ export const officeEn: OfficeWords = {
     money: 'Money',
     learned: 'What it learned',
     people: 'People',
+    access: accessWords.en.page,
     devices: 'Devices',
     backups: backupsWords.en.title,
     voices: 'Voices',

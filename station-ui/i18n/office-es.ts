@@ -1,3 +1,4 @@
+import { accessWords } from './access.ts';
 import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
 import { ratesEs } from './rates-es.ts';
@@ -16,6 +17,7 @@ export const officeEs: OfficeWords = {
     money: 'Dinero',
     learned: 'Lo aprendido',
     people: 'Personas',
+    access: accessWords.es.page,
     voices: 'Voces',
     settings: 'Ajustes',
     inside: 'La estación',

@@ -15,6 +15,7 @@ export const OFFICE_PARTS = [
   'money',
   'learned',
   'people',
+  'access',
   'devices',
   'backups',
   'voices',

@@ -37,7 +37,11 @@ export async function ask<Answer>(path: string, request: RequestInit = {}): Prom
   return answerOf<Answer>(response);
 }
 
+/** Told to the window when the server no longer knows who asks. */
+export const SIGNED_OUT = 'bf-signed-out';
+
 async function answerOf<Answer>(response: Response): Promise<Answer> {
+  if (response.status === 401) window.dispatchEvent(new Event(SIGNED_OUT));
   const body: unknown = await response.json().catch(() => null);
   if (response.ok && body !== null) return body as Answer;
   const { error, message, problems } = (body ?? {}) as Partial<OfficeError>;

@@ -32,6 +32,7 @@ import './voices.ts';
 import './order.ts';
 import './orders.ts';
 import './people.ts';
+import './rights.ts';
 import './devices.ts';
 import './rates.ts';
 import './search.ts';
@@ -200,6 +201,8 @@ export class Office extends LitElement {
         return html`<bf-learned .language=${language}></bf-learned>`;
       case 'people':
         return html`<bf-people .language=${language}></bf-people>`;
+      case 'access':
+        return html`<bf-rights .language=${language}></bf-rights>`;
       case 'devices':
         return html`<bf-devices .words=${words} .language=${language}></bf-devices>`;
       case 'backups':

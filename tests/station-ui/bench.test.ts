@@ -38,6 +38,7 @@ beforeEach(async () => {
       ear: () => undefined,
       speech: () => Promise.resolve({ ok: true, seq: 41 }),
       sound: () => Promise.resolve(null),
+      again: () => undefined,
       close: () => undefined,
     };
   };

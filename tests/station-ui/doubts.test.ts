@@ -30,6 +30,7 @@ beforeEach(async () => {
       ear: () => undefined,
       speech: () => Promise.resolve(null),
       sound: () => Promise.resolve(null),
+      again: () => undefined,
       close: () => undefined,
     };
   };

@@ -76,6 +76,7 @@ it('the alarm sounds at the stop and at everything that does not end it, and not
         ear: () => undefined,
         speech: () => Promise.resolve(null),
         sound: () => Promise.resolve(null),
+        again: () => undefined,
         close: () => undefined,
       };
     },

@@ -1,0 +1,132 @@
+import { isPin, newCode, newSecret, pinHash, secretHash } from './secrets.ts';
+import type { Access } from './access.ts';
+import { addressSubject, type Tried } from './tries.ts';
+import { addDevice, revokeDevice } from '#server/store/access-devices.ts';
+import {
+  forgetTries,
+  pins,
+  removePin,
+  saveCode,
+  savePin,
+  useCode,
+  type CodeKind,
+} from '#server/store/access-secrets.ts';
+import { addSession, endSessions, forgetSessions } from '#server/store/access-sessions.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
+import type { Store } from '#server/store/open.ts';
+import { CODE_LASTS_MS, CODE_TRIES, type Place } from '#shared/access/limits.ts';
+
+const FORGOTTEN_AFTER_MS = 90 * 86_400_000;
+
+/** Keeps a new code's hash in the store, and tells the code. */
+export async function makeCode(
+  store: Store,
+  kind: CodeKind,
+  now: number,
+): Promise<{ readonly code: string; readonly endsAt: number }> {
+  const code = newCode();
+  const endsAt = now + CODE_LASTS_MS[kind];
+  await saveCode(store, { kind, hash: secretHash(code), endsAt });
+  return { code, endsAt };
+}
+
+/** What is done to come in, and to keep others out: codes, pairing, PINs, sessions. */
+export class Entry {
+  readonly #access: Access;
+  /** who may do what became different: screens are looked at anew */
+  readonly #changed: () => Promise<void>;
+
+  constructor(access: Access, changed: () => Promise<void>) {
+    this.#access = access;
+    this.#changed = changed;
+  }
+
+  /** A new code; only its hash is kept, and the one before is good no more. */
+  async makeCode(kind: CodeKind): Promise<{ readonly code: string; readonly endsAt: number }> {
+    const { store, clock } = this.#access.parts;
+    return makeCode(store, kind, clock.now());
+  }
+
+  /** Uses a code up, in whatever groups its digits were typed. */
+  useCode(kind: CodeKind, code: string, address: string | undefined): Promise<Tried<true>> {
+    const { store, clock } = this.#access.parts;
+    return this.#access.tries.attempt([`${addressSubject(address)} code`], async () => {
+      const hash = secretHash(code.replace(/\D/g, ''));
+      return (await useCode(store, { kind, hash, now: clock.now(), tries: CODE_TRIES })) ? true : null;
+    });
+  }
+
+  /** The secret that makes a browser a paired device of the shop. */
+  async pair(name: string): Promise<string> {
+    const { store, clock } = this.#access.parts;
+    const secret = newSecret();
+    await addDevice(store, { name, hash: secretHash(secret), now: clock.now() });
+    return secret;
+  }
+
+  async revoke(device: number): Promise<boolean> {
+    const { store, clock } = this.#access.parts;
+    const revoked = await revokeDevice(store, device, clock.now());
+    if (revoked) await endSessions(store, { device }, clock.now());
+    await this.#changed();
+    return revoked;
+  }
+
+  /** Whether this is somebody's PIN; a wrong one is counted for the person and for the address. */
+  checkPin(person: string, pin: string, address: string | undefined): Promise<Tried<true>> {
+    const subjects = [`person:${person}`, addressSubject(address)];
+    return this.#access.tries.attempt(subjects, async () => {
+      const kept = (await pins(this.#access.parts.store)).get(person);
+      return (await isPin(pin, kept)) && this.#access.roleOf(person) !== null ? true : null;
+    });
+  }
+
+  /** Whose badge this is. */
+  checkBadge(badge: string, address: string | undefined): Promise<Tried<string>> {
+    return this.#access.tries.attempt([`${addressSubject(address)} badge`], () =>
+      Promise.resolve(this.#access.parts.shops.current.staff.find((each) => each.badge === badge)?.id ?? null),
+    );
+  }
+
+  /** Sets a PIN, or takes it away. Whoever was signed in as that person is signed out. */
+  async setPin(person: string, pin: string | null): Promise<void> {
+    const { store, clock } = this.#access.parts;
+    const hash = pin === null ? null : await pinHash(pin);
+    await forgetTries(store, [`person:${person}`]);
+    await inTransaction(store, async (transaction) => {
+      if (hash === null) await removePin(transaction, person);
+      else await savePin(transaction, { person, hash, now: clock.now() });
+      await endSessions(transaction, { person }, clock.now());
+    });
+    this.#access.pinsChanged();
+    await this.#changed();
+  }
+
+  /** Begins a session at the office; answers the secret of its cookie. */
+  async enterOffice(person: string, device: number | null): Promise<string> {
+    const { store, clock } = this.#access.parts;
+    const secret = newSecret();
+    const now = clock.now();
+    await forgetSessions(store, now - FORGOTTEN_AFTER_MS);
+    await addSession(store, { place: 'office', hash: secretHash(secret), device, person, shown: 'pin', now });
+    await this.#changed();
+    return secret;
+  }
+
+  /** Begins a session at the bench of a paired device, in place of whoever was signed in there. */
+  async enterBench(person: string, device: number, shown: 'pin' | 'badge'): Promise<void> {
+    const { store, clock } = this.#access.parts;
+    const now = clock.now();
+    await inTransaction(store, async (transaction) => {
+      await endSessions(transaction, { device, place: 'bench' }, now);
+      await addSession(transaction, { place: 'bench', hash: null, device, person, shown, now });
+    });
+    await this.#changed();
+  }
+
+  async leave(which: { readonly id: number } | { readonly device: number; readonly place: Place }): Promise<void> {
+    const { store, clock } = this.#access.parts;
+    await endSessions(store, which, clock.now());
+    await this.#changed();
+  }
+}

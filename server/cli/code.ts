@@ -1,0 +1,38 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { dataFolder } from './backup.ts';
+import { badInput, wrongUsage } from './cli-error.ts';
+import type { LongCommand } from './command.ts';
+import { makeCode } from '#server/access/entry.ts';
+import { spacedCode } from '#server/access/secrets.ts';
+import { openStore } from '#server/store/open.ts';
+
+const KINDS = { pair: 'pair', owner: 'set-up' } as const;
+const SAYS = {
+  pair: (code: string) => `Code to pair a tablet, for ten minutes: ${code}`,
+  owner: (code: string) => `Code to set an owner's PIN on the office page, for a day: ${code}`,
+} as const;
+
+/** A one-time code, made by whoever may use the server's computer; the server may run meanwhile. */
+export const codeCommand: LongCommand = {
+  usage: 'code pair|owner [--data DIR]',
+  options: ['data'],
+  positionals: 1,
+  async run(options, surroundings) {
+    const [what] = options.positionals;
+    if (what !== 'pair' && what !== 'owner') wrongUsage(`expected pair or owner, found "${what ?? ''}"`);
+    const data = dataFolder(options, surroundings);
+    if (!existsSync(join(data, 'benchfold.db'))) badInput(`data folder ${data}: expected a store, found none`);
+    const store = await openStore(data);
+    try {
+      const { code, endsAt } = await makeCode(store, KINDS[what], surroundings.now);
+      return {
+        document: { for: what, code, endsAt: new Date(endsAt).toISOString() },
+        text: SAYS[what](spacedCode(code)),
+        complaints: [],
+      };
+    } finally {
+      await store.destroy();
+    }
+  },
+};

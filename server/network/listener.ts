@@ -1,0 +1,120 @@
+import { createServer as createPlain, type RequestListener, type Server } from 'node:http';
+import { createServer as createSecure } from 'node:https';
+import type { AddressInfo } from 'node:net';
+import { join } from 'node:path';
+import type { Logger } from 'pino';
+import { localCertificates, type LocalCertificates } from './certificates.ts';
+import { trustPage } from './trust-page.ts';
+import type { Clock } from '#server/clock.ts';
+
+const LOOK_EVERY_MS = 6 * 3_600_000;
+
+export interface ListenerParts {
+  readonly app: RequestListener;
+  readonly host: string;
+  readonly port: number;
+  /** others than this computer can reach it */
+  readonly open: boolean;
+  /** of the page that helps to trust the certificate */
+  readonly trustPort: number;
+  readonly data: string;
+  readonly names: readonly string[];
+  readonly clock: Clock;
+  readonly log: Logger;
+}
+
+/** What tablets need to trust the server. */
+export interface Trust {
+  readonly port: number;
+  readonly fingerprint: string;
+}
+
+/** The server's own sockets: HTTP on this computer alone, HTTPS with a local certificate as soon as others can reach it. */
+export class NetworkListener {
+  readonly server: Server;
+  readonly #parts: ListenerParts;
+  readonly #page: Server | null;
+  #certificates: LocalCertificates | null;
+  #timer: NodeJS.Timeout | null = null;
+
+  private constructor(parts: ListenerParts, certificates: LocalCertificates | null) {
+    this.#parts = parts;
+    this.#certificates = certificates;
+    if (certificates === null) {
+      this.server = createPlain(parts.app);
+      this.#page = null;
+      return;
+    }
+    const { key, certificate } = certificates.leaf;
+    this.server = createSecure({ key, cert: certificate, minVersion: 'TLSv1.2' }, parts.app);
+    this.#page = trustPage({
+      authority: () => this.#certificates?.authority ?? '',
+      fingerprint: () => this.#certificates?.fingerprint ?? '',
+      securePort: () => this.port,
+      names: parts.names,
+    });
+  }
+
+  static async of(parts: ListenerParts): Promise<NetworkListener> {
+    return new NetworkListener(parts, parts.open ? await certificatesOf(parts) : null);
+  }
+
+  get port(): number {
+    return (this.server.address() as AddressInfo).port;
+  }
+
+  /** Null where nobody but this computer can reach the server. */
+  get trust(): Trust | null {
+    if (this.#page === null || this.#certificates === null) return null;
+    return { port: (this.#page.address() as AddressInfo).port, fingerprint: this.#certificates.fingerprint };
+  }
+
+  /** @throws the system's error when a port is taken */
+  async listen(): Promise<void> {
+    const { host, port, trustPort, log } = this.#parts;
+    await listening(this.server, port, host);
+    if (this.#page === null) return;
+    await listening(this.#page, trustPort, host);
+    this.#timer = setInterval(() => {
+      this.renew().catch((error: unknown) => log.error({ error }, 'the certificate could not be renewed'));
+    }, LOOK_EVERY_MS);
+    this.#timer.unref();
+  }
+
+  /** Takes a new certificate where the old one is near its end, or the computer has another address. */
+  async renew(): Promise<void> {
+    this.#certificates = await certificatesOf(this.#parts);
+    const { key, certificate } = this.#certificates.leaf;
+    if ('setSecureContext' in this.server) {
+      (this.server as unknown as { setSecureContext(options: object): void }).setSecureContext({
+        key,
+        cert: certificate,
+      });
+    }
+  }
+
+  async stop(): Promise<void> {
+    if (this.#timer !== null) clearInterval(this.#timer);
+    this.#page?.closeAllConnections();
+    const page = this.#page;
+    if (page?.listening === true) await new Promise((closed) => page.close(closed));
+  }
+}
+
+async function certificatesOf({ data, names, clock, log }: ListenerParts): Promise<LocalCertificates> {
+  const made = await localCertificates(join(data, 'certificates'), names, clock);
+  if (made.leftOut.length > 0) {
+    log.warn({ names: made.leftOut }, 'the local authority was made before these were there and cannot vouch for them');
+  }
+  return made;
+}
+
+function listening(server: Server, port: number, host: string): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(port, host, () => {
+      server.off('error', reject);
+      resolve();
+    });
+  });
+}

@@ -1,0 +1,308 @@
+import { randomUUID } from 'node:crypto';
+import SqliteDatabase from 'better-sqlite3';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { runAnyCli } from '#server/cli/cli.ts';
+import type { AccessRefused, AccessView, PairingCode, RightsView } from '#shared/wire/access.ts';
+import { BenchClient } from '#tests/support/bench-client.ts';
+import { comingAs, lock, OWNER_PIN } from '#tests/support/coming-as.ts';
+import { serverOn } from '#tests/support/in-process-server.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+
+const MINUTE = 60_000;
+let data: ReturnType<typeof temporaryFolder>;
+let server: Awaited<ReturnType<typeof serverOn>>;
+let ahead = 0;
+const clock = { now: () => Date.now() + ahead };
+
+beforeEach(async () => {
+  ahead = 0;
+  data = temporaryFolder('coming-in');
+  server = await serverOn('config', data.path, clock);
+});
+afterEach(async () => {
+  await server.stop();
+  data.remove();
+});
+
+type Headers = Readonly<Record<string, string>>;
+const FAR: Headers = { 'x-forwarded-for': '10.0.0.9' };
+
+const get = async <Answer>(path: string, headers: Headers = {}) => {
+  const answer = await fetch(`${server.url}${path}`, { headers });
+  return { status: answer.status, body: (await answer.json()) as Answer };
+};
+const post = async <Answer>(path: string, body: unknown, headers: Headers = {}) => {
+  const answer = await fetch(`${server.url}${path}`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', ...headers },
+    body: JSON.stringify(body),
+  });
+  const cookies = answer.headers.getSetCookie();
+  return { status: answer.status, body: (await answer.json()) as Answer, cookies, headers: answer.headers };
+};
+const pairOf = (cookie = '') => cookie.split(';')[0] ?? '';
+
+describe('a shop that nobody has locked', () => {
+  it('is the owner’s who sits at its computer, until the owner has a PIN', async () => {
+    expect((await get<AccessView>('/api/access')).body).toMatchObject({
+      locked: false,
+      ownerPin: false,
+      standing: 'owner',
+    });
+    expect((await get('/api/intake-tokens')).status).toBe(200);
+
+    const set = await post('/api/access/set-up', { person: 'maren', pin: OWNER_PIN });
+    expect(set.status).toBe(200);
+    const [cookie] = set.cookies;
+    expect(cookie).toMatch(/^benchfold_session=[\w-]{43}; .*HttpOnly; SameSite=Strict$/);
+    expect((await get('/api/intake-tokens')).status).toBe(401);
+    expect((await get('/api/intake-tokens', { cookie: pairOf(cookie) })).status).toBe(200);
+    expect((await get<AccessView>('/api/access')).body).toMatchObject({ locked: true, standing: 'device', here: true });
+    // Now it takes a code.
+    expect((await post('/api/access/set-up', { person: 'maren', pin: '918273' })).status).toBe(403);
+  });
+
+  it.each([
+    ['123', 'too-short'],
+    ['12345', 'too-short'],
+    ['123456', 'too-plain'],
+    ['111111', 'too-plain'],
+    ['121212', 'too-plain'],
+    ['987654', 'too-plain'],
+    ['90817263544536', 'too-long'],
+    ['12a456', 'not-digits'],
+  ])('takes no owner’s PIN like %s: %s', async (pin, error) => {
+    expect((await post('/api/access/set-up', { person: 'maren', pin })).body).toMatchObject({ error });
+    expect((await get<AccessView>('/api/access')).body.locked).toBe(false);
+  });
+
+  it('begins with an owner', async () => {
+    expect((await post('/api/access/set-up', { person: 'lucia', pin: OWNER_PIN })).body).toMatchObject({
+      error: 'not-an-owner',
+    });
+    expect((await post('/api/access/pins', { person: 'lucia', pin: '7301' })).body).toMatchObject({
+      error: 'owner-first',
+    });
+  });
+
+  it('locks open screens at once', async () => {
+    const bench = new BenchClient(server.url, 'bench-1');
+    await bench.at('idle');
+    const doors: boolean[] = [];
+    bench.socket.on('door', (open) => doors.push(open));
+    await lock(server);
+    await expect.poll(() => doors).toEqual([false]);
+    const ack = await bench.command('next', 'touch');
+    expect(ack).toMatchObject({ ok: false, error: 'signed-out' });
+    bench.close();
+  });
+});
+
+describe('a locked shop', () => {
+  beforeEach(() => lock(server));
+
+  it('tells a stranger no name, and takes nothing from one', async () => {
+    expect((await get<AccessView>('/api/access', FAR)).body).toMatchObject({
+      standing: 'nobody',
+      paired: false,
+      people: [],
+    });
+    expect((await get('/api/benches', FAR)).body).toMatchObject({ error: 'not-paired' });
+    expect((await post('/api/access/sign-in', { place: 'office', person: 'maren', pin: OWNER_PIN }, FAR)).status).toBe(
+      401,
+    );
+    expect((await post('/api/intake/orders', [], FAR)).body).toMatchObject({ error: 'no-token' });
+    expect((await get('/healthz', FAR)).status).toBe(200);
+  });
+
+  it('pairs a device once for a code, and forgets the device when it is revoked', async () => {
+    const owner = await comingAs(server, 'owner');
+    const { code } = (await post<PairingCode>('/api/access/codes', {}, owner)).body;
+    expect(code).toMatch(/^\d{4} \d{4}$/);
+    const paired = await post('/api/access/pair', { code, name: 'tablet 1' }, FAR);
+    expect(paired.status).toBe(200);
+    const tablet = { ...FAR, cookie: pairOf(paired.cookies[0]) };
+    expect((await get('/api/benches', tablet)).status).toBe(200);
+    expect((await get('/api/orders', tablet)).body).toMatchObject({ error: 'signed-out' });
+    expect((await post('/api/access/pair', { code, name: 'again' }, FAR)).status).toBe(403);
+
+    const { devices } = (await get<RightsView>('/api/access/rights', owner)).body;
+    const id = devices.find(({ name }) => name === 'tablet 1')?.id;
+    expect((await post(`/api/access/devices/${String(id)}/revoke`, {}, owner)).status).toBe(200);
+    expect((await get('/api/benches', tablet)).body).toMatchObject({ error: 'not-paired' });
+  });
+
+  it('takes a pairing code for ten minutes, and not after ten wrong ones', async () => {
+    const late = await server.entry.makeCode('pair');
+    ahead = 11 * MINUTE;
+    expect((await post('/api/access/pair', { code: late.code, name: 'late' }, FAR)).status).toBe(403);
+    const guessed = await server.entry.makeCode('pair');
+    for (let wrong = 0; wrong < 10; wrong++) {
+      ahead += 2 * 60 * MINUTE;
+      expect((await post('/api/access/pair', { code: '0000 0000', name: 'guess' }, FAR)).status).toBe(403);
+    }
+    ahead = 11 * MINUTE;
+    expect((await server.entry.useCode('pair', guessed.code, '10.0.0.77')).ok).toBe(false);
+  });
+
+  it('lets wait longer and longer who guesses a PIN, from wherever, also after a restart', async () => {
+    const tries = await Promise.all(
+      Array.from({ length: 8 }, () =>
+        post<AccessRefused>('/api/access/sign-in', { place: 'office', person: 'maren', pin: '000000' }),
+      ),
+    );
+    // However many at once: five are looked at.
+    expect(tries.filter(({ status }) => status === 403)).toHaveLength(5);
+    expect(tries.filter(({ status }) => status === 429)).toHaveLength(3);
+    const right = { place: 'office', person: 'maren', pin: OWNER_PIN };
+    const early = await post<AccessRefused>('/api/access/sign-in', right);
+    expect(early).toMatchObject({ status: 429, body: { error: 'wait' } });
+    expect(early.body.seconds).toBeGreaterThan(20);
+    expect(early.headers.get('retry-after')).toBe(String(early.body.seconds));
+
+    await server.stop();
+    server = await serverOn('config', data.path, clock);
+    expect((await post('/api/access/sign-in', right)).status).toBe(429);
+    // The person is known to nobody else, but an innocent at another address waits as well: it is her PIN that is guessed.
+    ahead = MINUTE;
+    expect((await post<AccessRefused>('/api/access/sign-in', { ...right, pin: '000000' })).body.error).toBe('wrong');
+    expect((await post<AccessRefused>('/api/access/sign-in', right)).body.seconds).toBeGreaterThan(50);
+    ahead += 2 * MINUTE;
+    expect((await post('/api/access/sign-in', right)).status).toBe(200);
+    // A right one clears what was wrong before.
+    expect((await post<AccessRefused>('/api/access/sign-in', { ...right, pin: '000000' })).body.error).toBe('wrong');
+    expect((await post('/api/access/sign-in', right)).status).toBe(200);
+  });
+
+  it('ends a session when nothing is done, at the latest after twelve hours, and when it is left', async () => {
+    const owner = await comingAs(server, 'owner');
+    const status = async () => (await get('/api/learned', owner)).status;
+    ahead = 29 * MINUTE;
+    expect(await status()).toBe(200);
+    // Looking alone, as a page does by itself, keeps nothing open.
+    ahead = 31 * MINUTE;
+    expect(await status()).toBe(401);
+    ahead = 0;
+    for (let hour = 0; hour < 12 * 60; hour += 25) {
+      ahead = hour * MINUTE;
+      expect((await post('/api/access/active', {}, owner)).status).toBe(200);
+    }
+    ahead = 12 * 60 * MINUTE + 1;
+    expect(await status()).toBe(401);
+
+    ahead = 0;
+    const other = await comingAs(server, 'owner');
+    expect((await get('/api/learned', other)).status).toBe(200);
+    await post('/api/access/sign-out', { place: 'office' }, other);
+    expect((await get('/api/learned', other)).status).toBe(401);
+  });
+
+  it('knows a session on its own device only, and ends it when the PIN becomes another', async () => {
+    const owner = await comingAs(server, 'owner');
+    const elsewhere = await comingAs(server, 'device');
+    const stolen = `${String(elsewhere['cookie'])}; ${String(owner['cookie']).split('; ')[1] ?? ''}`;
+    expect((await get('/api/learned', { ...FAR, cookie: stolen })).status).toBe(401);
+    expect((await get('/api/learned', owner)).status).toBe(200);
+    await server.entry.setPin('maren', '518263');
+    expect((await get('/api/learned', owner)).status).toBe(401);
+  });
+
+  it('keeps no secret, only hashes', async () => {
+    const owner = await comingAs(server, 'owner');
+    const { code } = await server.entry.makeCode('pair');
+    const file = new SqliteDatabase(join(data.path, 'benchfold.db'), { readonly: true });
+    const all = ['access_pin', 'access_device', 'access_session', 'access_code'].map((table) =>
+      file.prepare(`select * from ${table}`).all(),
+    );
+    file.close();
+    const text = JSON.stringify(all);
+    expect(text).toContain('$argon2id$v=19$m=19456,t=2,p=1$');
+    for (const secret of [OWNER_PIN, code, ...String(owner['cookie']).split(/[=;] ?/)]) {
+      if (/^(benchfold_\w+|)$/.test(secret)) continue;
+      expect(text).not.toContain(secret);
+    }
+  });
+
+  it('gives a forgotten owner’s PIN a way back from the server’s own computer', async () => {
+    const surroundings = {
+      now: clock.now(),
+      config: 'config',
+      wire: 'build/api/wire.json',
+      templates: 'config',
+      data: data.path,
+      workingFolder: process.cwd(),
+      stdin: () => new Uint8Array(),
+    };
+    const { stdout, exit } = await runAnyCli(['code', 'owner', '--json'], surroundings);
+    expect(exit).toBe(0);
+    const { code } = JSON.parse(stdout) as { code: string };
+    expect((await post('/api/access/set-up', { code, person: 'maren', pin: '518263' })).status).toBe(200);
+    expect((await post('/api/access/sign-in', { place: 'office', person: 'maren', pin: '518263' })).status).toBe(200);
+    expect((await runAnyCli(['code', 'nonsense'], surroundings)).exit).toBe(2);
+  });
+});
+
+describe('a locked bench', () => {
+  let headers: Headers;
+  let bench: BenchClient;
+  let doors: boolean[];
+
+  beforeEach(async () => {
+    await lock(server);
+    headers = await comingAs(server, 'device');
+    bench = new BenchClient(server.url, 'bench-1', { extraHeaders: headers });
+    doors = [];
+    bench.socket.on('door', (open) => doors.push(open));
+    await expect.poll(() => doors).toEqual([false]);
+  });
+  afterEach(() => bench.close());
+
+  it('shows nothing and takes nothing until a badge is scanned at its own scanner, hands free', async () => {
+    expect(bench.view).toBeNull();
+    // Hands at the simulated scanner of the same bench.
+    const station = server.stations.get('bench-1');
+    station?.devices.simulators.scanner?.scan('OT-0556');
+    station?.devices.simulators.scanner?.scan('STAFF-LUCIA-03');
+    await expect.poll(() => doors).toEqual([false, true]);
+    const view = await bench.at('idle');
+    expect(view.packer?.name).toBe('Lucía');
+    expect((await bench.command('next', 'touch')).ok).toBe(true);
+  });
+
+  it('is signed in to by PIN or by a badge at its tablet; a wrong one is no way in', async () => {
+    await server.entry.setPin('tobias', '4071');
+    const tries = { place: 'bench', bench: 'bench-1' };
+    expect((await post('/api/access/sign-in', { ...tries, badge: 'STAFF-NOBODY' }, headers)).status).toBe(403);
+    expect((await post('/api/access/sign-in', { ...tries, person: 'tobias', pin: '4072' }, headers)).status).toBe(403);
+    expect((await post('/api/access/sign-in', { ...tries, person: 'tobias', pin: '4071' }, headers)).status).toBe(200);
+    await expect.poll(() => doors).toEqual([false, true]);
+    await bench.until(({ view }) => view?.packer?.name === 'Tobias', 'Tobias at the bench');
+    await post('/api/access/sign-out', { place: 'bench' }, headers);
+    await expect.poll(() => doors).toEqual([false, true, false]);
+    expect((await post('/api/access/sign-in', { ...tries, badge: 'STAFF-LUCIA-03' }, headers)).status).toBe(200);
+    await bench.until(({ view }) => view?.packer?.name === 'Lucía', 'Lucía at the bench');
+  });
+
+  it('an owner’s badge alone opens a bench and nothing that is the owner’s', async () => {
+    await post('/api/access/sign-in', { place: 'bench', bench: 'bench-1', badge: 'STAFF-MAREN-01' }, headers);
+    expect((await get('/api/orders', headers)).status).toBe(200);
+    expect((await get('/api/intake-tokens', headers)).body).toMatchObject({ error: 'not-allowed' });
+  });
+
+  it('refuses an input when the session is over, and takes the same one, once, after the next badge', async () => {
+    const badge = { place: 'bench', bench: 'bench-1', badge: 'STAFF-LUCIA-03' };
+    await post('/api/access/sign-in', badge, headers);
+    await bench.at('idle');
+    ahead = 61 * MINUTE;
+    const input = { id: randomUUID(), type: 'command', command: 'next', by: 'touch' } as const;
+    expect(await bench.input(input)).toMatchObject({ ok: false, error: 'signed-out' });
+    await expect.poll(() => doors, { timeout: 5000 }).toEqual([false, true, false]);
+    await post('/api/access/sign-in', badge, headers);
+    await expect.poll(() => doors).toEqual([false, true, false, true]);
+    const first = await bench.input(input);
+    expect(first.ok).toBe(true);
+    expect(await bench.input(input)).toEqual(first);
+    await bench.at('gather');
+  });
+});
