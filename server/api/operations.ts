@@ -1,4 +1,5 @@
 import type { Operation } from './operation.ts';
+import { accessOperations } from './operations/access.ts';
 import { deviceOperations } from './operations/devices.ts';
 import { importSourceOperations } from './operations/import-sources.ts';
 import { firstRunOperations } from './operations/first-run.ts';
@@ -15,6 +16,7 @@ import { voiceOperations } from './operations/voice.ts';
 /** Every route that is no page. A test compares them with the router. */
 export const OPERATIONS: readonly Operation[] = [
   ...stationOperations,
+  ...accessOperations,
   ...firstRunOperations,
   ...orderOperations,
   ...incomingOperations,

@@ -116,7 +116,7 @@ function nameConstraints(names: readonly string[], further: readonly string[]): 
     ...PRIVATE_NETWORKS,
     ...further.map((network) => ({ network, prefix: isIP(network) === 4 ? 32 : 128 })),
   ];
-  const permitted = asn1.create(asn1.Class.CONTEXT_SPECIFIC, 0, true, [
+  const permitted = asn1.create(asn1.Class.CONTEXT_SPECIFIC, asn1.Type.NONE, true, [
     ...names.map((name) => subtree(DNS_NAME, name)),
     ...networks.map(({ network, prefix }) => subtree(IP_ADDRESS, addressBytes(network) + maskBytes(network, prefix))),
   ]);

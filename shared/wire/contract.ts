@@ -1,3 +1,4 @@
+import type { AccessView, PairingCode, RightsView } from './access.ts';
 import type { BackupsView } from './backups.ts';
 import type { DoubtfulAddress } from './addresses.ts';
 import type { ChangesView } from './audit.ts';
@@ -55,6 +56,9 @@ import type { Take } from '#shared/voice/enrolment.ts';
  * very types, so an answer that is changed here is changed there.
  */
 export interface WireAnswers {
+  readonly AccessView: AccessView;
+  readonly PairingCode: PairingCode;
+  readonly RightsView: RightsView;
   readonly Attention: Attention;
   readonly BackupsView: BackupsView;
   readonly BuyerPurged: BuyerPurged;

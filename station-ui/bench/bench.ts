@@ -28,7 +28,6 @@ import { chooseTheme, currentTheme } from '../theme/theme.ts';
 import { base, benchType, striped } from '../theme/styles.ts';
 import { benchStyles } from './bench-styles.ts';
 import './camera-line.ts';
-import type { CameraLine } from './camera-line.ts';
 import { batchLine } from './batch-line.ts';
 import { banners } from './banners.ts';
 import { dayCount } from './day-count.ts';
@@ -82,7 +81,7 @@ export class Bench extends LitElement {
   @state() private level = -100;
   @state() private scanningShown: ScanningState = NOT_SCANNING;
   @query('bf-bench-door') private readonly door!: HTMLElementTagNameMap['bf-bench-door'] | null;
-  @query('bf-camera-line') private readonly cameraLine!: CameraLine | null;
+  @query('bf-camera-line') private readonly cameraLine!: HTMLElementTagNameMap['bf-camera-line'] | null;
 
   private readonly notice = lastCall(noticeShown);
   private readonly commandsWaiting = lastCall(

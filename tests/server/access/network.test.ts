@@ -109,7 +109,12 @@ describe('a server that others can reach', () => {
   let lines: readonly string[];
 
   beforeAll(async () => {
-    running = await startServer({ settings, pages: resolve('build/ui'), log: pino({ level: 'silent' }) });
+    running = await startServer({
+      settings,
+      pages: resolve('build/ui'),
+      templates: resolve('config'),
+      log: pino({ level: 'silent' }),
+    });
     lines = await welcomeLines(running, settings);
   });
   afterAll(async () => {
