@@ -11,12 +11,16 @@ export function badgeOf(shop: Shop, person: string): Extract<ScanMeaning, { read
 
 /** A scan at a bench where nobody is signed in: a badge signs its person in at the bench's screens, all else is left. */
 export async function scannedAtDoor(
-  { store, shops, bench, door }: Pick<StationParts, 'store' | 'shops' | 'bench' | 'door'>,
+  { store, shops, bench, door, log }: Pick<StationParts, 'store' | 'shops' | 'bench' | 'door' | 'log'>,
   text: string,
   signOn: (person: string) => Promise<void>,
 ): Promise<void> {
-  const meaning = await meaningOf(text, store, shops.current);
-  if (meaning.means !== 'staff') return;
-  await signOn(meaning.staff);
-  await door?.badge(bench.id, meaning.staff);
+  try {
+    const meaning = await meaningOf(text, store, shops.current);
+    if (meaning.means !== 'staff') return;
+    await signOn(meaning.staff);
+    await door?.badge(bench.id, meaning.staff);
+  } catch (error) {
+    log.error({ error, bench: bench.id }, 'a badge was not taken');
+  }
 }

@@ -238,8 +238,7 @@ export class Station {
   #scannedHere(text: string): void {
     const { door } = this.#parts;
     if (door?.isOpen(this.bench.id) === false) {
-      const badge = scannedAtDoor(this.#parts, text, (person) => this.signOn(person));
-      badge.catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a badge was not taken'));
+      void scannedAtDoor(this.#parts, text, (person) => this.signOn(person));
       return;
     }
     door?.acted(this.bench.id);
