@@ -1,8 +1,10 @@
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import type { Server as HttpServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import type { Express } from 'express';
 import type { Logger } from 'pino';
-import { Server as SocketServer } from 'socket.io';
+import { Server as SocketServer, type Socket } from 'socket.io';
 import { Access, isLoopback } from './access/access.ts';
 import { Doors } from './access/doors.ts';
 import { Entry } from './access/entry.ts';
@@ -65,10 +67,10 @@ export interface Running {
   readonly app: Express;
   readonly io: SocketServer;
   readonly access: Access;
-  readonly retention: Retention;
   readonly entry: Entry;
   /** what tablets need to trust the server; null where only this computer can reach it */
   readonly trust: Trust | null;
+  readonly retention: Retention;
   stop(): Promise<void>;
 }
 
@@ -130,11 +132,6 @@ async function startHolding({
     await resume();
     await seedDemo(settings.config, shop, store, clock);
   });
-  const resumed = await resumeImports(store);
-  if (resumed > 0) log.warn({ resumed }, 'an import that was under way when the server stopped was stored to its end');
-  await seedDemo(settings.config, shop, store, clock);
-  const released = await releaseUnbegun(store, clock.now());
-  if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
   const open = !isLoopback(settings.host);
   const access = new Access({ store, shops, clock, names: settings.names ?? [], open, secure: open });
   const doors = new Doors(access, log);
@@ -162,9 +159,7 @@ async function startHolding({
     if (released.length > 0) log.warn({ orders: released }, 'orders that were claimed but not begun are open again');
   };
   const stationOf = (bench: BenchConfig) =>
-    new Station({ store, shops, bench, clock, log, metrics, planner, manners, queue, benchQueue, labels, onTakenOver });
-  for (const bench of shop.benches) {
-    const parts = {
+    new Station({
       store,
       shops,
       bench,
@@ -178,9 +173,7 @@ async function startHolding({
       labels,
       onTakenOver,
       door: doors,
-    };
-    stations.set(bench.id, new Station(parts));
-  }
+    });
   shops.onChange(() => {
     for (const station of stations.values()) station.publish();
   });
@@ -211,15 +204,6 @@ async function startHolding({
     log,
     kept: [photoRetention({ store, shops, files: photos }), buyerRetention({ store, shops, files: photos })],
   });
-  const access = new Access({
-    store,
-    shops,
-    clock,
-    names: settings.names ?? [],
-    open: false,
-    secure: false,
-  });
-  const retention = new Retention({ store, clock, log, kept: [photoRetention({ store, shops, files: photos })] });
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });
   const app = createApp({
@@ -249,17 +233,9 @@ async function startHolding({
     pages,
     ready: () => ready,
   });
-  const network = await NetworkListener.of({
-    app,
-    host: settings.host,
-    port: settings.port,
-    open,
-    trustPort: settings.trustPort ?? 0,
-    data: settings.data,
-    names: access.names,
-    clock,
-    log,
-  });
+  const { host, port: wanted, data, trustPort = 0 } = settings;
+  const parts = { app, host, port: wanted, open, trustPort, data, names: access.names, clock, log };
+  const network = await NetworkListener.of(parts);
   const http = network.server;
   const io = new SocketServer(http, {
     serveClient: false,
@@ -268,12 +244,8 @@ async function startHolding({
     pingTimeout: 1500,
     allowRequest: (request, answer) => answer(null, mayOpenSocket(request, access.names)),
   });
-  guardSockets(io, {
-    whoFor: (request) => access.whoFor(request),
-    clock,
-    log,
-    acted: (socket) => void doors.socketActed(socket),
-  });
+  const acted = (socket: Socket) => void doors.socketActed(socket);
+  guardSockets(io, { whoFor: (request) => access.whoFor(request), clock, log, acted });
   const version = pagesVersion(pages) ?? 'unknown';
   collectFrom({ metrics, store, stations, listener, io, ready: () => ready, folder: settings.data, version });
   const servers =
@@ -375,12 +347,10 @@ async function startHolding({
   };
   try {
     await Promise.all([manners.load(), speech.probe()]);
-    await listen(http, settings);
-    if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
-    else await servers.join(settings.address ?? addressOf(http, settings));
     await doors.start(io, entry);
     await network.listen();
-    await Promise.all([...stations.values()].map((station) => station.start()));
+    if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
+    else await servers.join(settings.address ?? addressOf(http, settings));
   } catch (error) {
     await stop().catch(() => undefined);
     throw error;
@@ -390,7 +360,7 @@ async function startHolding({
   incoming.start();
   ready = true;
   const { port } = http.address() as AddressInfo;
-  return { port, shop, store, stations, app, io, access, retention, stop };
+  return { port, shop, store, stations, app, io, access, entry, trust: network.trust, retention, stop };
 }
 
 /** Where the pages are, as other computers find them. */
@@ -398,15 +368,4 @@ function addressOf(http: HttpServer, { host }: Settings): string {
   const { port } = http.address() as AddressInfo;
   const name = host === '0.0.0.0' || host === '::' ? hostname() : host === '127.0.0.1' ? 'localhost' : host;
   return `http://${name}:${String(port)}`;
-}
-
-function listen(http: HttpServer, { port, host }: Settings): Promise<void> {
-  return new Promise((resolve, reject) => {
-    http.once('error', reject);
-    http.listen(port, host, () => {
-      http.off('error', reject);
-      resolve();
-    });
-  });
-  return { port: network.port, trust: network.trust, shop, store, stations, app, io, access, entry, retention, stop };
 }

@@ -71,9 +71,9 @@ export interface BenchNamespaceParts {
   readonly listener: Listener;
   readonly enrolments: EnrolmentBook;
   readonly log: Logger;
+  readonly doors: Pick<Doors, 'follow' | 'isOpen'>;
   /** the address of the server that has a bench which is not here; null where none has */
   readonly elsewhere?: (bench: string) => Promise<string | null>;
-  readonly doors: Pick<Doors, 'follow' | 'isOpen'>;
   /** which build of the bench's page is served now */
   readonly pages: () => string | null;
 }
@@ -113,9 +113,6 @@ export function serveBenches({
     const { id } = station.bench;
     // A bench's screens are where its station is.
     const room = () => namespace.local.to(id);
-    const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log });
-  for (const [id, station] of stations) {
-    const room = () => namespace.to(id);
     const channel = new VoiceChannel({ io, station, shops, listener, enrolments, log, doors });
     channels.set(id, channel);
     let lastLive = 0;
