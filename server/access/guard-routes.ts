@@ -48,7 +48,7 @@ const ONLY: Readonly<Record<'packer' | 'supervisor' | 'owner', string>> = {
 };
 
 /** @throws HttpError 401 where signing in, or pairing, would help; 403 where it is somebody else's to do */
-export function refuseUnlessEnough(who: Who, least: Least): void {
+function refuseUnlessEnough(who: Who, least: Least): void {
   if (isEnough(who.standing, least)) return;
   if (who.standing === 'nobody') {
     throw new HttpError(401, 'not-paired', 'This device is not paired with the shop, or nobody has signed in.');

@@ -13,7 +13,7 @@ export interface KeyAndCertificate {
 const DAY_MS = 86_400_000;
 const AUTHORITY_DAYS = 3650;
 /** Browsers take none of more than 398 days (CA/Browser Forum Baseline Requirements 6.3.2). */
-export const LEAF_DAYS = 300;
+const LEAF_DAYS = 300;
 const BITS = 2048;
 
 /** A key of its own for this shop's local authority, which can vouch for nothing but this computer's network (RFC 5280, 4.2.1.10). */

@@ -24,7 +24,7 @@ export const CODE_TRIES = 10;
 export const CODE_DIGITS = 8;
 
 /** So many wrong tries cost nothing but themselves. */
-export const FREE_TRIES = 4;
+const FREE_TRIES = 4;
 const FIRST_WAIT_MS = 30_000;
 const LONGEST_WAIT_MS = HOUR;
 /** After so long without a wrong try all are forgotten. */

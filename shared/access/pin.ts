@@ -4,7 +4,7 @@ export const PIN_PROBLEMS = ['not-digits', 'too-short', 'too-long', 'too-plain']
 export type PinProblem = (typeof PIN_PROBLEMS)[number];
 
 /** The owner's opens everything, and is entered on a keyboard of the office. */
-export const LEAST_DIGITS: Readonly<Record<Role, number>> = { packer: 4, supervisor: 4, owner: 6 };
+const LEAST_DIGITS: Readonly<Record<Role, number>> = { packer: 4, supervisor: 4, owner: 6 };
 export const MOST_DIGITS = 12;
 
 /** What is wrong with a PIN that somebody chose; null when nothing is. */

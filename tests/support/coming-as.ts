@@ -5,7 +5,7 @@ import type { Standing } from '#shared/access/roles.ts';
 type Server = Awaited<ReturnType<typeof serverOn>>;
 
 /** Of the demo shop's staff. */
-export const PEOPLE = { packer: 'lucia', supervisor: 'tobias', owner: 'maren' } as const;
+const PEOPLE = { packer: 'lucia', supervisor: 'tobias', owner: 'maren' } as const;
 export const OWNER_PIN = '730164';
 
 /** Locks a shop: its owner sets a PIN. */

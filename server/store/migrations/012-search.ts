@@ -1,5 +1,5 @@
 import { sql, type Kysely, type Migration } from 'kysely';
-import { searchOfPostgres } from './012-search-postgres.ts';
+import { searchOfPostgres } from '#server/store/postgres/search-tables.ts';
 import { dialectOf } from '#server/store/dialect.ts';
 
 /**

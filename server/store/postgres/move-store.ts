@@ -177,7 +177,7 @@ async function goOnCounting(into: Kysely<Record<string, Row>>): Promise<void> {
     await sql`select setval(pg_get_serial_sequence(${name}, ${column}), max(${sql.ref(column)}))
       from ${sql.table(name)} having max(${sql.ref(column)}) is not null`.execute(into);
   }
-  // As migrations/012-search-postgres.ts numbers entries; those of answered numbers lie in the upper half.
+  // As search-tables.ts numbers entries; those of answered numbers lie in the upper half.
   for (const [index, kind] of ['order', 'parcel', 'piece', 'buyer'].entries()) {
     const base = (index + 1) * 2 ** 40;
     await sql`select setval(${`search_entry_${kind}`}::regclass, max(id) - ${sql.lit(base)}) from search_entry
