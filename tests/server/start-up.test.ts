@@ -75,7 +75,9 @@ describe('what keeps the server from starting is one line and exit code 1', () =
     writeFileSync(join(folder, 'benchfold.db'), 'not a store at all, '.repeat(100));
     expect(await refusedStart({ data: folder })).toEqual({
       code: 1,
-      lines: [`data folder ${folder}: expected a store in benchfold.db, found another file`],
+      lines: [
+        `data folder ${folder}: its store is damaged (file is not a database). Nothing was changed. There is no backup in ${join(folder, 'backups')}; if there is one elsewhere: npm run -s cli -- restore --from BACKUP --to FOLDER --replace`,
+      ],
     });
   });
 });
