@@ -49,6 +49,8 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   proof: ['photos of what was packed', 'fotos de lo preparado'],
   photos: ['photos: off, always, or from a value on', 'fotos: off, always, o desde un valor'],
   keepDays: ['days that they are kept', 'días que se guardan'],
+  privacy: ['what is kept of buyers', 'qué se guarda de quien compra'],
+  buyersDays: ['days until a buyer is taken out of it', 'días hasta que se borra a quien compra'],
   labels: ['labels from outside', 'etiquetas de fuera'],
   url: ['address (https://…, or simulated)', 'dirección (https://…, o simulated)'],
   secret: ['where the secret is read', 'dónde se lee el secreto'],
