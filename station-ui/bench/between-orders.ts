@@ -40,15 +40,16 @@ export class BetweenOrders extends LitElement {
     </p>`;
   }
 
-  /** What runs out on the shelf, what is gone first. */
+  /** What runs out on the shelf, what is gone first: one by name, so that the line has room on a low screen. */
   private short(): TemplateResult | null {
     const { bench } = this.words;
     const short = this.view.short ?? [];
     if (short.length === 0) return null;
-    const said = short.slice(0, 2).map((each) => bench.shortOf[each.state](each.name[this.language], each.left));
-    const more = short.length > 2 ? ` · ${bench.andMore(short.length - 2)}` : '';
+    const [first] = short;
+    const said = first === undefined ? '' : bench.shortOf[first.state](first.name[this.language], first.left);
+    const more = short.length > 1 ? ` · ${bench.andMore(short.length - 1)}` : '';
     return html`<p class="say" data-short=${short.length}>
-      ${shape(short[0]?.state === 'out' ? 'stop' : 'attention', 28)} <span>${said.join(' · ')}${more}</span>
+      ${shape(first?.state === 'out' ? 'stop' : 'attention', 28)} <span>${said}${more}</span>
     </p>`;
   }
 
