@@ -206,17 +206,18 @@ it('photos are taken by themselves while the packer goes on, wait for a lost lin
   server = await startProcess({ data: data.path, config, port });
   await page.locator('[data-photos-waiting]').waitFor({ state: 'detached' });
   type Photos = readonly { readonly is: { readonly bytes?: number; readonly width?: number } }[];
-  const photos = await fetch(`${server.url}/api/orders/${order?.id ?? ''}/photos`).then(
-    (answer) => answer.json() as Promise<Photos>,
-  );
-  expect(photos).toMatchObject([{ what: 'packed', is: { kept: true } }]);
+  const kept = async () => (await (await fetch(`${server.url}/api/orders/${order?.id ?? ''}/photos`)).json()) as Photos;
+  await expect.poll(kept, { timeout: 10_000 }).toMatchObject([{ what: 'packed', is: { kept: true } }]);
+  const photos = await kept();
   expect(photos[0]?.is.bytes).toBeLessThanOrEqual(300_000);
 
   await page.goto(`${server.url}/office#order/${order?.id ?? ''}`);
   const picture = page.locator('bf-order-photos li img');
   await picture.waitFor();
   // A browser that decodes it is what says that it is a picture.
-  await expect.poll(() => picture.evaluate('(img) => img.naturalWidth')).toBe(photos[0]?.is.width);
+  await expect
+    .poll(() => picture.evaluate((img: unknown) => (img as { naturalWidth: number }).naturalWidth))
+    .toBe(photos[0]?.is.width);
   await page.locator('bf-order-photos li button').click();
   await page.locator('bf-order-photos figure').waitFor();
   await keepLooks(page, 'photo-office');

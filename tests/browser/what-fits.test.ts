@@ -70,7 +70,7 @@ interface Drawn {
 }
 
 /** Read in the page, which this program does not know the types of. */
-const READ = `[...document.querySelectorAll('bf-office')].flatMap((office) =>
+const READ = `[document.querySelector('bf-office-door').shadowRoot.querySelector('bf-office')].flatMap((office) =>
   [...office.shadowRoot.querySelector('bf-what-fits').shadowRoot.querySelectorAll('[data-container]')].map((card) => ({
     id: card.getAttribute('data-container'),
     label: card.querySelector('svg[aria-label]')?.getAttribute('aria-label') ?? '',
