@@ -22,7 +22,7 @@ export default defineConfig({
           setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
           // Most of the time goes into waiting for lines, sockets and deadlines.
-          maxWorkers: 2,
+          maxWorkers: 3,
         },
       },
       {
@@ -35,12 +35,12 @@ export default defineConfig({
           setupFiles: ['tests/support/seed.ts'],
           testTimeout: 20_000,
           hookTimeout: 30_000,
-          maxWorkers: 2,
+          maxWorkers: 3,
         },
       },
       {
         ...decorators,
-        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom', maxWorkers: 2 },
+        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom', maxWorkers: 3 },
       },
       {
         test: {
