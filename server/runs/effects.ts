@@ -268,6 +268,12 @@ export class EffectsInStore {
     if (!(await holdClaim(this.#store, { order: order.id, bench, run }, now))) {
       return refused('order-taken-elsewhere', order.id);
     }
+    if (!planned.ok && planned.code === 'no-rates') {
+      // A wrong date, or rate cards that have run out: every order would be set aside, one after the other.
+      await this.unplanned(asked);
+      const told = { code: 'cannot-be-planned', order: order.id, why: planned.code } as const;
+      return { ...NOTHING, follows: [{ type: 'order-refused', ...told }] };
+    }
     if (!planned.ok) {
       await closeOrder(this.#store, {
         order: order.id,

@@ -91,7 +91,7 @@ function orderFor({ sku }: Piece, shop: Shop): Order {
 
 /**
  * What to promise for one piece at listing, planned for every zone that it may go to.
- * @throws PlanError unknown-kind; nothing-fits when it can be sent to none of the zones
+ * @throws PlanError unknown-kind; no-rates; nothing-fits when it can be sent to none of the zones
  */
 export function estimatePiece({ piece, shop, day, zones, share = USUAL_SHARE }: EstimateRequest): Estimate {
   const request = { order: orderFor(piece, shop), pieces: new Map([[piece.sku, piece]]), shop, day };

@@ -6,6 +6,7 @@ export const PLAN_ERROR_CODES = [
   'unknown-piece',
   'unknown-kind',
   'nothing-fits',
+  'no-rates',
 ] as const;
 export type PlanErrorCode = (typeof PLAN_ERROR_CODES)[number];
 

@@ -3,6 +3,7 @@ import { PlanError } from './plan-error.ts';
 import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
 import type { Order, OrderPlan, PlanRejection } from './types.ts';
 import { whyNot } from './why-not.ts';
+import { bookInForce } from '#shared/rating/in-force.ts';
 
 export type { PlanRequest } from './survey.ts';
 
@@ -20,10 +21,15 @@ export type { PlanRequest } from './survey.ts';
  * the smaller container.
  *
  * @throws PlanError no-pieces, too-many-pieces, unknown-piece, unknown-kind; nothing-fits, with what was held against
- *   every container
+ *   every container; no-rates when no service at all is sold on the day, which is no fault of the order
  */
 export function planOrder(request: PlanRequest): OrderPlan {
-  return planOf(surveyOrder(request), request.order);
+  const survey = surveyOrder(request);
+  const { order, shop, day } = request;
+  if (isEmpty(survey) && bookInForce(shop.rates, day).services.length === 0) {
+    throw new PlanError('no-rates', `order ${order.id}: expected a rate card in force on ${day}, found none`);
+  }
+  return planOf(survey, order);
 }
 
 /**

@@ -16,6 +16,10 @@ const WORDS: Readonly<Record<PlanErrorCode, Localised>> = {
     es: 'tiene una prenda de un tipo que la tienda no conoce',
   },
   'nothing-fits': { en: 'no container and service fit it', es: 'ningún envase ni servicio le sirve' },
+  'no-rates': {
+    en: 'no rate card is in force on this day',
+    es: 'ninguna tarifa está en vigor ese día',
+  },
 };
 
 /** Why an order that was set aside has no plan; null where its reason is another one. */

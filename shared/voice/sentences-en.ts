@@ -120,7 +120,10 @@ export const sentencesEn: Sentences = {
     'lighter-asked': () => said('Make it lighter. Empty the scale, then weigh again.', 'Make it lighter.'),
     released: ({ basket }) => said(`The order is free for any bench again. ${backTo(basket)}`, 'Released.'),
     'packer-changed': (v) => said(`${v['packer'] ?? 'Somebody else'} packs here now.`, `${v['packer'] ?? ''}.`),
-    'cannot-be-planned': () => said('Nothing fits this order. Call for help.', 'Nothing fits this order.'),
+    'cannot-be-planned': ({ why }) =>
+      why === 'no-rates'
+        ? said('No rate card is in force today. Check the date and the rate cards.', 'No rates today.')
+        : said('Nothing fits this order. Call for help.', 'Nothing fits this order.'),
     'confirm-asked': () => null,
     cancelled: () => said('Cancelled. Nothing changed.', 'Cancelled.'),
     printed: () => both('Slip printed.'),

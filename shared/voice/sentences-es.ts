@@ -115,7 +115,10 @@ export const sentencesEs: Sentences = {
     'lighter-asked': () => said('Aligéralo. Vacía la balanza y vuelve a pesar.', 'Aligéralo.'),
     released: ({ basket }) => said(`El pedido queda libre para otra mesa. ${backTo(basket)}`, 'Liberado.'),
     'packer-changed': (v) => said(`Ahora prepara ${v['packer'] ?? 'otra persona'}.`, `${v['packer'] ?? ''}.`),
-    'cannot-be-planned': () => said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
+    'cannot-be-planned': ({ why }) =>
+      why === 'no-rates'
+        ? said('Hoy no hay tarifas en vigor. Mira la fecha y las tarifas.', 'Hoy no hay tarifas.')
+        : said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
     'confirm-asked': () => null,
     cancelled: () => said('Cancelado. Nada ha cambiado.', 'Cancelado.'),
     printed: () => both('Hoja impresa.'),

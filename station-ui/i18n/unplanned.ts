@@ -16,6 +16,8 @@ function en(v: Values): string {
       return `Set aside: ${order} names a piece that nobody entered. Call for help`;
     case 'unknown-kind':
       return `Set aside: ${order} has a piece of a kind that the shop does not know. Call for help`;
+    case 'no-rates':
+      return `No rate card is in force today, so ${order} waits: check the server’s date and the rate cards`;
     default:
       return `No container and service fit ${order}: call for help`;
   }
@@ -32,6 +34,8 @@ function es(v: Values): string {
       return `Apartado: ${order} nombra una prenda que nadie ha dado de alta. Pide ayuda`;
     case 'unknown-kind':
       return `Apartado: ${order} tiene una prenda de un tipo que la tienda no conoce. Pide ayuda`;
+    case 'no-rates':
+      return `Hoy no hay ninguna tarifa en vigor y ${order} espera: mira la fecha del servidor y las tarifas`;
     default:
       return `Ningún envase ni servicio sirve para ${order}: pide ayuda`;
   }

@@ -115,7 +115,7 @@ describe('a double bag and piles', () => {
 });
 
 describe('an order that cannot be planned', () => {
-  it.each(['no-pieces', 'too-many-pieces', 'unknown-piece', 'unknown-kind', 'nothing-fits'])(
+  it.each(['no-pieces', 'too-many-pieces', 'unknown-piece', 'unknown-kind', 'nothing-fits', 'no-rates'])(
     'says why and what to do, in both languages: %s',
     (why) => {
       const words = [en, es].map(({ notices }) => notices['cannot-be-planned']({ order: '1047', why }));

@@ -180,4 +180,12 @@ describe('planOrder', () => {
     const oar = piece('O1', 'shoes', { measured: { length: 2000 } });
     expect(failure(() => plan([oar]))).toEqual({ code: 'nothing-fits', held: CONTAINERS.size });
   });
+
+  it('says apart from that that no rate card is in force on the day, which is no fault of the order', () => {
+    const cards = shop.rates.cards.map((card) => ({ ...card, from: '2999-01-01' }));
+    const early = { ...shop, rates: { ...shop.rates, cards } };
+    const request = { order: orderOf([TEE]), pieces: bySku([TEE]), shop: early };
+    expect(failure(() => planOrder({ ...request, day: '2998-12-31' }))?.code).toBe('no-rates');
+    expect(failure(() => planOrder({ ...request, day: '2999-01-01' }))).toBeNull();
+  });
 });
