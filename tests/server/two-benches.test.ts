@@ -67,7 +67,10 @@ describe('two benches at the same moment', () => {
   it('each sees what the other takes: the queue, what is left, and why the next one is next', async () => {
     const [one, two] = benches;
     if (one === undefined || two === undefined) throw new Error('two benches are needed');
-    const before = await two.until(({ view }) => view?.next?.container != null && view, 'the next order, planned');
+    const before = await two.until(
+      ({ view }) => view?.day.waiting === 50 && view.next?.container != null && view,
+      'every order waiting, the next one planned',
+    );
     expect(before.next?.order).toBe(before.queue[0]?.id);
     expect(before.next?.minutes).toBeGreaterThan(0);
     await one.command('next');
