@@ -4,10 +4,10 @@ const decorators = { oxc: { decorator: { legacy: true } } } as const;
 
 /** Tests of what is stored, and of servers as a whole on what is stored. */
 const ON_POSTGRES = [
-  'tests/server/{two-benches,kill,day-board,supplies}.test.ts',
+  'tests/server/{two-benches,day-board,supplies}.test.ts',
   'tests/server/office/{search,cancelling}.test.ts',
   'tests/server/office/imports/bulk.test.ts',
-  'tests/server/{queue,side-work}/**/*.test.ts',
+  'tests/server/queue/**/*.test.ts',
   'tests/server/store/{planned-parcels,transactions}.test.ts',
 ];
 
