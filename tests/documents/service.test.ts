@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 
-const unit = readFileSync('examples/benchfold.service', 'utf8');
-const container = readFileSync('examples/Containerfile', 'utf8');
+const unit = readFileSync('server/service/benchfold.service', 'utf8');
+const container = readFileSync('server/service/Containerfile', 'utf8');
 const settings = readFileSync('server/settings.ts', 'utf8') + readFileSync('server/main.ts', 'utf8');
 
 /** Names of the environment that a text sets. */
