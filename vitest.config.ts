@@ -11,6 +11,9 @@ const ON_POSTGRES = [
   'tests/server/store/{planned-parcels,transactions}.test.ts',
 ];
 
+// Waits that end as soon as what they wait for is there: long, so that a busy machine fails no test.
+const PATIENCE = { testTimeout: 60_000, hookTimeout: 60_000, expect: { poll: { timeout: 15_000 } } } as const;
+
 export default defineConfig({
   test: {
     projects: [
@@ -20,7 +23,7 @@ export default defineConfig({
           include: ['tests/{shared,standards,config,drivers,server,documents}/**/*.test.ts'],
           globalSetup: ['tests/support/build.mjs', 'tests/support/shared-cluster.ts'],
           setupFiles: ['tests/support/seed.ts'],
-          testTimeout: 20_000,
+          ...PATIENCE,
           // Most of the time goes into waiting for lines, sockets and deadlines.
           maxWorkers: 3,
         },
@@ -33,8 +36,7 @@ export default defineConfig({
           env: { BENCHFOLD_TESTS_ON_POSTGRES: 'yes' },
           globalSetup: ['tests/support/build.mjs', 'tests/support/shared-cluster.ts'],
           setupFiles: ['tests/support/seed.ts'],
-          testTimeout: 20_000,
-          hookTimeout: 30_000,
+          ...PATIENCE,
           maxWorkers: 3,
         },
       },
@@ -47,6 +49,7 @@ export default defineConfig({
           name: 'browser',
           globalSetup: ['tests/support/build.mjs'],
           include: ['tests/browser/**/*.test.ts'],
+          ...PATIENCE,
           testTimeout: 120_000,
           hookTimeout: 120_000,
           // Pages mostly wait: for motion, for sound, for a scale that settles.

@@ -129,7 +129,8 @@ function openFile(folder: string): SqliteDatabase.Database {
     const file = new SqliteDatabase(join(folder, 'benchfold.db'));
     file.pragma('journal_mode = WAL');
     file.pragma('synchronous = FULL');
-    file.pragma('busy_timeout = 2000');
+    // Waiting holds everything, the links to the screens too, and nobody else is meant to write here.
+    file.pragma('busy_timeout = 500');
     file.pragma('foreign_keys = ON');
     return file;
   } catch (error) {

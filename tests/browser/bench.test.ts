@@ -78,8 +78,7 @@ async function toScaleByScanner(): Promise<void> {
 it('an order is finished by scanner alone, a wrong piece and a wrong label stop it, and its clear slip has no warning', async () => {
   await scan(commandCode('next'));
   await untilTask(page, 'gather');
-  const foreign = hands.offers?.codes.find((code) => code.label === 'a piece of another order');
-  await scan(foreign?.text ?? '');
+  await scan(await hands.offered('a piece of another order'));
   await hands.until(({ view }) => view?.notice?.code === 'piece-not-in-order', 'the foreign piece refused');
   await page
     .locator('bf-notice-bar')
@@ -94,11 +93,10 @@ it('an order is finished by scanner alone, a wrong piece and a wrong label stop 
   expect(wordsOf(await printedSlip())).not.toMatch(/Too close|Over/);
   await scan(commandCode('next'));
   await untilTask(page, 'label');
-  const label = (which: string) => hands.offers?.codes.find((code) => code.label === which)?.text ?? '';
-  await scan(label('a label for another postcode'));
+  await scan(await hands.offered('a label for another postcode'));
   await hands.until(({ view }) => view?.notice?.code === 'label-wrong-postcode', 'the wrong label refused');
   expect(await taskOf(page)).toBe('label');
-  await scan(label('the label'));
+  await scan(await hands.offered('the label'));
   await untilTask(page, 'done');
 });
 

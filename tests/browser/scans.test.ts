@@ -136,11 +136,10 @@ it('badge, order, piece, command card, container bin and label do what they mean
   await untilTask(page, 'seal');
   await scan(commandCode('next'), 'french');
   await untilTask(page, 'label');
-  const label = (which: string) => hands.offers?.codes.find((code) => code.label === which)?.text ?? '';
   await pause(450);
-  await burst(label('a label for another postcode'), 'spanish');
+  await burst(await hands.offered('a label for another postcode'), 'spanish');
   await hands.until(() => notice() === 'label-wrong-postcode', 'the wrong label refused');
-  await scan(label('the label'), 'spanish');
+  await scan(await hands.offered('the label'), 'spanish');
   await untilTask(page, 'done');
   expect(errors).toEqual([]);
 });

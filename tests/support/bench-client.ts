@@ -32,7 +32,7 @@ export class BenchClient {
   }
 
   input(input: BenchInput): Promise<Ack> {
-    return new Promise((done) => this.socket.emit('input', input, done));
+    return this.#delivered((done) => this.socket.emit('input', input, done));
   }
 
   command(command: Command, by: 'touch' | 'key' | 'voice' = 'voice'): Promise<Ack> {
@@ -40,14 +40,28 @@ export class BenchClient {
   }
 
   simulate(action: SimulatorAction): Promise<Ack> {
-    return new Promise((done) => this.socket.emit('simulate', action, done));
+    return this.#delivered((done) => this.socket.emit('simulate', action, done));
+  }
+
+  /** As a bench's page does: what was on the way when the link broke is delivered again once it is back. */
+  #delivered(deliver: (done: (ack: Ack) => void) => void): Promise<Ack> {
+    return new Promise((acknowledged) => {
+      const again = () => this.socket.once('connect', send);
+      const send = () =>
+        deliver((ack) => {
+          this.socket.off('disconnect', again).off('connect', send);
+          acknowledged(ack);
+        });
+      this.socket.on('disconnect', again);
+      send();
+    });
   }
 
   /** Waits until the newest of everything satisfies a condition. */
   async until<Found>(
     condition: (client: this) => Found | false | null | undefined,
     what: string,
-    ms = 8000,
+    ms = 20_000,
   ): Promise<Found> {
     const end = Date.now() + ms;
     for (;;) {
@@ -71,6 +85,11 @@ export class BenchClient {
       const reading = live?.reading;
       return reading?.mass === 0 && reading.stability === 'still' && reading.at > from;
     }, 'an empty pan');
+  }
+
+  /** The text of a code that the simulated scanner offers; the offers come after the view that they belong to. */
+  offered(which: string): Promise<string> {
+    return this.until(({ offers }) => offers?.codes.find(({ label }) => label === which)?.text, `${which} among the codes`);
   }
 
   at(task: BenchView['task']['at']): Promise<BenchView> {

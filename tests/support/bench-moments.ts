@@ -229,7 +229,7 @@ export class MomentKeeper {
   }
 
   private offer(which: string): Promise<string> {
-    return this.hands.until(({ offers }) => offers?.codes.find(({ label }) => label === which)?.text, which);
+    return this.hands.offered(which);
   }
 
   private async say(command: Command): Promise<void> {
