@@ -89,7 +89,10 @@ export class BenchClient {
 
   /** The text of a code that the simulated scanner offers; the offers come after the view that they belong to. */
   offered(which: string): Promise<string> {
-    return this.until(({ offers }) => offers?.codes.find(({ label }) => label === which)?.text, `${which} among the codes`);
+    return this.until(
+      ({ offers }) => offers?.codes.find(({ label }) => label === which)?.text,
+      `${which} among the codes`,
+    );
   }
 
   at(task: BenchView['task']['at']): Promise<BenchView> {
