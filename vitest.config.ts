@@ -26,6 +26,8 @@ export default defineConfig({
           ...PATIENCE,
           // Most of the time goes into waiting for lines, sockets and deadlines.
           maxWorkers: 3,
+          // Modules are read once for many files: a third of the processor's time. A file leaves nothing behind it.
+          isolate: false,
         },
       },
       {
@@ -38,11 +40,18 @@ export default defineConfig({
           setupFiles: ['tests/support/seed.ts'],
           ...PATIENCE,
           maxWorkers: 3,
+          isolate: false,
         },
       },
       {
         ...decorators,
-        test: { name: 'ui', include: ['tests/station-ui/**/*.test.ts'], environment: 'happy-dom', maxWorkers: 3 },
+        test: {
+          name: 'ui',
+          include: ['tests/station-ui/**/*.test.ts'],
+          environment: 'happy-dom',
+          maxWorkers: 3,
+          isolate: false,
+        },
       },
       {
         test: {
