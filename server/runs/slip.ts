@@ -2,6 +2,7 @@ import { encodeWithReport, type Encoded } from '#drivers/printer/encode.ts';
 import type { MarginWarning } from '#drivers/printer/documents/margin-warning.ts';
 import { slipDocument } from '#drivers/printer/documents/slip.ts';
 import { slipWords } from './slip-words.ts';
+import { withPostcode } from '#shared/addresses/address-lines.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import { nextBracket, settledBracket } from '#shared/run/pay.ts';
@@ -45,10 +46,8 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Enco
   return encodeWithReport(document, bench.printer);
 }
 
-/** An address whose last line has the postcode in it already is not given a second one. */
 function buyerLines({ buyer, address, to }: Order): readonly string[] {
-  const lines = [buyer, ...address];
-  return address.some((line) => line.includes(to.postcode)) ? lines : [...lines, to.postcode];
+  return [buyer, ...withPostcode(address, to.postcode)];
 }
 
 function plainCeiling(ceiling: Mass, unit: MassUnit): string {

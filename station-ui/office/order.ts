@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { withPostcode } from '#shared/addresses/address-lines.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import type { OrderDetail, OrderParcel } from '#shared/wire/search.ts';
 import { shape, type Standing } from '../components/shapes.ts';
@@ -77,7 +78,7 @@ export class OrderPage extends PageElement {
     const words = searchWords[this.language];
     const facts: readonly (readonly [string, string])[] = [
       [words.buyer, detail.buyer],
-      [words.address, [...detail.address, `${detail.postcode} ${detail.country}`].join(', ')],
+      [words.address, [...withPostcode(detail.address, detail.postcode), detail.country].join(', ')],
       [words.leaves, this.when(detail.shipBy)],
       [words.promised, detail.arriveBy === null ? '' : dayWords(detail.arriveBy, this.language)],
       [words.came, detail.cameAt === null ? '' : this.when(detail.cameAt)],
