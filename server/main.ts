@@ -5,6 +5,7 @@ import { openLog } from './log.ts';
 import { startServer } from './server.ts';
 import { readSettings } from './settings.ts';
 import { welcomeLines } from './welcome-lines.ts';
+import { terminalText } from '#shared/words/terminal-text.ts';
 
 /** Built, this file is build/server/main.js; as a source it is server/main.ts. */
 const here = dirname(fileURLToPath(import.meta.url));
@@ -39,11 +40,11 @@ async function main(): Promise<void> {
   process.on('SIGINT', () => stop('SIGINT'));
   process.on('SIGTERM', () => stop('SIGTERM'));
   // Only now: whoever reads the addresses may stop the server at once.
-  for (const line of await welcomeLines(running, settings)) console.log(line);
+  for (const line of await welcomeLines(running, settings)) console.log(terminalText(line));
   console.log('Ctrl-C stops it.');
 }
 
 main().catch((error: unknown) => {
-  console.error(failureLine(error));
+  console.error(terminalText(failureLine(error)));
   process.exit(1);
 });

@@ -24,6 +24,8 @@ export interface Encoded {
 
 /** Lines to feed so that the last one clears the tear bar. */
 const TEAR_FEED_LINES = 4;
+/** Longer than anything that an import takes; more would be metres of paper, and keep the loop busy that makes it. */
+const LONGEST_TEXT = 1200;
 const WIDEST_MODULE_DOTS = 3;
 const NARROWEST_MODULE_DOTS = 2;
 
@@ -89,7 +91,7 @@ function createPen(settings: PaperSettings): Pen {
   return {
     printer,
     safe(text) {
-      const made = printable(text);
+      const made = printable(text.length > LONGEST_TEXT ? `${text.slice(0, LONGEST_TEXT)}...` : text);
       for (const each of made.replaced) replaced.add(each);
       return made.text;
     },

@@ -2,6 +2,7 @@ import { readFileSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runAnyCli } from './cli.ts';
+import { terminalText } from '#shared/words/terminal-text.ts';
 
 /** The repository, from server/cli/ as from the build. */
 const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
@@ -31,6 +32,6 @@ const { exit, stdout, stderr } = await runAnyCli(process.argv.slice(2), {
   wire: resolve(ROOT, 'build/api/wire.json'),
   workingFolder: process.env.INIT_CWD ?? process.cwd(),
 });
-write(2, stderr);
-write(1, stdout);
+write(2, terminalText(stderr));
+write(1, terminalText(stdout));
 process.exitCode = exit;

@@ -243,7 +243,8 @@ export class LabelDesk {
       const { why, said: answer } = judged;
       if (judged.verdict === 'never' || attempts >= settings.attempts) {
         await changeLabelRequest(transaction, row.id, { state: 'dead', why, answer, ended_at: now });
-        log.warn({ key: row.key, why, answer }, 'a label request was given up');
+        // What the receiver says may repeat the address; the office's page shows it.
+        log.warn({ key: row.key, why }, 'a label request was given up');
         return;
       }
       const asked = Math.min(judged.afterMs ?? 0, settings.longestRetrySeconds * 1000);

@@ -14,7 +14,7 @@ const FORMULA = /^=\s*[+-]?(?:'|"|\$?[A-Z]{1,3}\$?\d|[A-Z][A-Z.\d]*\(|\d|\()/i;
 const PLAIN = /^[!-&(-<>-~](?:[ -~]*[!-~])?$/;
 
 /**
- * A cell as it was meant: without blanks around it, without control characters, and without what spreadsheets put
+ * A cell as it was meant: without blanks around it, without control characters and halves of characters, and without what spreadsheets put
  * around a text that must not become a number, ="02134" or '02134. Line breaks stay.
  */
 export function cellText(raw: string): string {
@@ -25,6 +25,7 @@ export function cellText(raw: string): string {
     .normalize('NFC')
     .replace(/\r\n?/g, '\n')
     .replace(/[^\P{Cc}\n\t]/gu, '')
+    .replace(/\p{Cs}/gu, '\u{fffd}')
     .trim();
 }
 

@@ -62,9 +62,12 @@ async function hitsOf(
   return hits;
 }
 
-/** Buyer, postcode and address, a line each, as people write them. */
+/** Buyer, postcode and address, a line each, as people write them; the list of the last line has no line breaks of its own. */
 function orderWords(words: string): string {
-  const [buyer = '', postcode = '', list = ''] = words.split('\n');
+  const lines = words.split('\n');
+  const list = lines.pop() ?? '';
+  const postcode = lines.pop() ?? '';
+  const buyer = lines.join(' ');
   const address = list === '' ? [] : (JSON.parse(list) as readonly string[]);
   const known = address.some((line) => line.includes(postcode));
   return [buyer, ...address, known ? '' : postcode].filter((each) => each !== '').join(', ');

@@ -46,7 +46,9 @@ export class FolderWatch {
       this.#taken = this.#seen = this.#signature();
       await this.#desk.takeFromDisk();
       const { problems } = this.#desk.trouble;
-      if (problems.length > 0) this.#log.warn({ problems }, 'changed files cannot be used; the shop stays as it was');
+      // What was found there may be somebody's name.
+      const places = problems.map(({ file, line, path }) => ({ file, line, path }));
+      if (places.length > 0) this.#log.warn({ places }, 'changed files cannot be used; the shop stays as it was');
       else this.#log.info('the shop was read again from changed files');
     } catch (error) {
       this.#log.error({ error }, 'changed files could not be read');

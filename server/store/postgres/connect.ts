@@ -64,10 +64,22 @@ export function poolOf(address: string, max = CONNECTIONS): pg.Pool {
   return pool;
 }
 
-/** PostgreSQL keeps no NUL in a text: what holds one is no text of the shop, and finds nothing. */
+/** Everything that is escaped in JSON, so that of two backslashes the second begins nothing. */
+const ESCAPES = /\\(?:u0000|u[dD][89a-fA-F][\da-fA-F]{2}|[^])/g;
+const NO_CHARACTER = /^\\u(?:0000|d)/i;
+
+/**
+ * PostgreSQL keeps no NUL in a text, and reads no JSON with one or with half of a character (which is all that `JSON.stringify`
+ * writes as an escaped surrogate): what holds one is no text of the shop, and the sign for what is no character stands in its place.
+ */
+function plain(value: unknown): unknown {
+  if (typeof value !== 'string') return value;
+  const text = value.includes('\0') ? value.replaceAll('\0', '\u{fffd}') : value;
+  if (!/^[[{"]/.test(text) || !/\\u(?:0000|d)/i.test(text)) return text;
+  return text.replace(ESCAPES, (escape) => (NO_CHARACTER.test(escape) ? '\\ufffd' : escape));
+}
+
 function plainClient(client: pg.PoolClient): PostgresPoolClient {
-  const plain = (value: unknown): unknown =>
-    typeof value === 'string' && value.includes('\0') ? value.replaceAll('\0', '\u{fffd}') : value;
   const query = <Row>(text: string, values: readonly unknown[]) =>
     client.query(text, values.map(plain)) as Promise<unknown> as Promise<PostgresQueryResult<Row>>;
   return { query: query as PostgresPoolClient['query'], release: (broken?: boolean) => client.release(broken) };
