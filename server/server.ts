@@ -12,6 +12,7 @@ import { NetworkListener, type Trust } from './network/listener.ts';
 import { mayOpenSocket } from './access/front-door.ts';
 import { guardSockets } from './access/guard-sockets.ts';
 import { IncomingFolder } from './office/incoming/incoming-folder.ts';
+import { UploadFolder } from './office/upload-folder.ts';
 import { ImportsUnderWay } from './office/imports-under-way.ts';
 import { resumeImports } from './office/import-store.ts';
 import { seedDemo } from './office/demo.ts';
@@ -182,12 +183,14 @@ async function startHolding({
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
   const imports = new ImportsUnderWay();
+  const uploads = new UploadFolder(settings.data);
   const incoming = new IncomingFolder({
     store,
     shops,
     clock,
     log,
     imports,
+    uploads,
     data: settings.data,
     onStored: async () => {
       await labels.sendHeld();
@@ -220,6 +223,7 @@ async function startHolding({
     enrolments,
     labels,
     imports,
+    uploads,
     incoming,
     backups,
     guide: new Guide({ store, shops, book: guideBook, templates, clock }),

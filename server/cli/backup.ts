@@ -1,7 +1,7 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
-import type { LongCommand, Surroundings } from './command.ts';
+import type { Command, Surroundings } from './command.ts';
 import { optional, required, type Options } from './options.ts';
 import { loadShop } from '#config/load.ts';
 import { ConfigError, formatProblems } from '#config/config-error.ts';
@@ -30,7 +30,7 @@ const rowsOf = (tables: Readonly<Record<string, { readonly rows: number }>>) =>
   Object.values(tables).reduce((sum, { rows }) => sum + rows, 0);
 
 /** Backs up a shop, also while its server runs. */
-export const backupCommand: LongCommand = {
+export const backupCommand: Command = {
   usage: 'backup [--data DIR] [--config DIR] [--to DIR|FILE.db]',
   options: ['data', 'config', 'to'],
   async run(options, surroundings) {
@@ -80,7 +80,7 @@ async function storeAlone(data: string, to: string) {
 }
 
 /** Makes a data folder of a backup. */
-export const restoreCommand: LongCommand = {
+export const restoreCommand: Command = {
   usage: 'restore --from BACKUP [--to DIR] [--config-to DIR] [--replace]',
   options: ['from', 'to', 'config-to'],
   flags: ['replace'],

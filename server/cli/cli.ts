@@ -4,7 +4,7 @@ import { checkCommand } from './check.ts';
 import { compareRatesCommand } from './compare-rates.ts';
 import { CliError } from './cli-error.ts';
 import { codeCommand } from './code.ts';
-import type { Command, LongCommand, Outcome, Surroundings } from './command.ts';
+import type { Command, Outcome, Surroundings } from './command.ts';
 import { estimateCommand } from './estimate.ts';
 import { readOptions } from './options.ts';
 import { moveStoreCommand } from './move-store.ts';
@@ -28,8 +28,8 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   'new-shop': newShopCommand,
 };
 
-/** Those that wait for something. */
-const LONG_COMMANDS: Readonly<Record<string, LongCommand>> = {
+/** Those that work on a disk or a server. */
+const LONG_COMMANDS: Readonly<Record<string, Command>> = {
   backup: backupCommand,
   restore: restoreCommand,
   'move-store': moveStoreCommand,
@@ -63,28 +63,15 @@ function versioned(document: object, { version = 1 }: Described): object {
  * Runs one command. With --json stdout holds one JSON document and nothing else; everything that is wrong goes to stderr,
  * with exit 1 for bad input and 2 for wrong usage.
  */
-export function runCli(args: readonly string[], surroundings: Surroundings): CliResult {
+export async function runCli(args: readonly string[], surroundings: Surroundings): Promise<CliResult> {
   const [name = '', ...rest] = args;
   if (name === 'help' || name === '--help') return { exit: 0, stdout: `${USAGE}\n`, stderr: '' };
-  const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  const all = { ...COMMANDS, ...LONG_COMMANDS };
+  const command = Object.hasOwn(all, name) ? all[name] : undefined;
   if (command === undefined) {
     const found = name === '' ? 'expected a command, found none' : `expected a command, found "${name}"`;
     return { exit: 2, stdout: '', stderr: lines([found, USAGE]) };
   }
-  try {
-    const options = readOptions(rest, command);
-    if (options.help) return helpOn(command);
-    return resultOf(command.run(options, surroundings), command, options.json);
-  } catch (error) {
-    return failureOf(error, command);
-  }
-}
-
-/** Runs one command, also one that waits for something. */
-export async function runAnyCli(args: readonly string[], surroundings: Surroundings): Promise<CliResult> {
-  const [name = '', ...rest] = args;
-  const command = Object.hasOwn(LONG_COMMANDS, name) ? LONG_COMMANDS[name] : undefined;
-  if (command === undefined) return runCli(args, surroundings);
   try {
     const options = readOptions(rest, command);
     if (options.help) return helpOn(command);

@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { dataFolder } from './backup.ts';
 import { badInput, wrongUsage } from './cli-error.ts';
-import type { LongCommand } from './command.ts';
+import type { Command } from './command.ts';
 import { makeCode } from '#server/access/entry.ts';
 import { spacedCode } from '#server/access/secrets.ts';
 import { openStore } from '#server/store/open.ts';
@@ -14,7 +14,7 @@ const SAYS = {
 } as const;
 
 /** A one-time code, made by whoever may use the server's computer; the server may run meanwhile. */
-export const codeCommand: LongCommand = {
+export const codeCommand: Command = {
   usage: 'code pair|owner [--data DIR]',
   options: ['data'],
   positionals: 1,

@@ -28,12 +28,6 @@ export interface Surroundings {
   readonly templates: string;
 }
 
-/** A command that waits for something: a disk, a server. */
-export interface LongCommand extends Omit<Command, 'run'> {
-  /** @throws CliError */
-  readonly run: (options: Options, surroundings: Surroundings) => Promise<Outcome>;
-}
-
 export interface Command {
   readonly usage: string;
   /** names of the options that take a text */
@@ -49,5 +43,5 @@ export interface Command {
    */
   readonly version?: number | null;
   /** @throws CliError */
-  readonly run: (options: Options, surroundings: Surroundings) => Outcome;
+  readonly run: (options: Options, surroundings: Surroundings) => Outcome | Promise<Outcome>;
 }

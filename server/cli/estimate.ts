@@ -85,14 +85,14 @@ function row(estimate: Estimate, shop: Shop, language: Language): readonly strin
   ];
 }
 
-function run(options: Options, surroundings: Surroundings): Outcome {
+async function run(options: Options, surroundings: Surroundings): Promise<Outcome> {
   const file = required(options, 'pieces');
   const shop = learnedShop(options, shopOption(options, surroundings), surroundings);
   const language = languageOption(options, shop);
   const day = dayOption(options, shop, surroundings);
   const zones = zonesOption(options, shop);
   const share = shareOption(options);
-  const pieces = importPieces(file, shop, surroundings, knownSources(options, surroundings));
+  const pieces = await importPieces(file, shop, surroundings, knownSources(options, surroundings));
   const estimates: Estimate[] = [];
   const failed: string[] = [];
   for (const piece of pieces.records) {

@@ -5,7 +5,7 @@ import type { Surroundings } from './command.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { lookAt } from '#server/office/imports/look.ts';
 import { shopFor } from '#server/office/imports/mapped-columns.ts';
-import { previewImport, type Existing, type FileRequest } from '#server/office/imports/preview.ts';
+import { previewImport, type FileRequest, type Known, type ShortResult } from '#server/office/imports/preview.ts';
 import { readTable } from '#server/office/imports/table.ts';
 import type { ImportSource } from '#shared/imports/source.ts';
 import type { Piece } from '#shared/garments/types.ts';
@@ -19,7 +19,7 @@ export interface Imported<Record> {
   readonly complaints: readonly string[];
 }
 
-const NOTHING: Existing = { pieces: new Map(), orders: new Map() };
+const NOTHING: Known = { pieces: new Map(), orders: new Map() };
 
 function complaint(file: string, { line, column, expected, found }: RefusedLine): string {
   return `${file}:${line}  ${column === null ? '' : `${column}: `}expected ${expected}; found ${found}`;
@@ -33,15 +33,9 @@ function bytesOf(path: string, { workingFolder }: Surroundings): Buffer {
   }
 }
 
-function imported<Record>(
-  path: string,
-  preview: () => {
-    readonly records: readonly Record[];
-    readonly preview: { readonly refused: readonly RefusedLine[] };
-  },
-): Imported<Record> {
+async function imported<Record>(path: string, preview: () => Promise<ShortResult<Record>>): Promise<Imported<Record>> {
   try {
-    const result = preview();
+    const result = await preview();
     return { records: result.records, complaints: result.preview.refused.map((line) => complaint(path, line)) };
   } catch (error) {
     if (!isImportError(error)) throw error;
@@ -71,7 +65,7 @@ export function importPieces(
   shop: Shop,
   surroundings: Surroundings,
   sources: readonly ImportSource[],
-): Imported<Piece> {
+): Promise<Imported<Piece>> {
   const asked = request('pieces', path, shop, surroundings, sources);
   return imported(path, () => previewImport(asked()));
 }
@@ -83,7 +77,7 @@ export function importOrders(
   shop: Shop,
   surroundings: Surroundings,
   sources: readonly ImportSource[],
-): Imported<Order> {
+): Promise<Imported<Order>> {
   const asked = request('orders', path, shop, surroundings, sources);
   return imported(path, () => previewImport({ ...asked(), existing: { ...NOTHING, pieces } }));
 }

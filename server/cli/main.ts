@@ -1,7 +1,7 @@
 import { readFileSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { runAnyCli } from './cli.ts';
+import { runCli } from './cli.ts';
 import { terminalText } from '#shared/words/terminal-text.ts';
 
 /** The repository, from server/cli/ as from the build. */
@@ -22,7 +22,7 @@ function write(descriptor: 1 | 2, text: string): void {
   }
 }
 
-const { exit, stdout, stderr } = await runAnyCli(process.argv.slice(2), {
+const { exit, stdout, stderr } = await runCli(process.argv.slice(2), {
   now: Date.now(),
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
   data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),

@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
-import type { LongCommand } from './command.ts';
+import type { Command } from './command.ts';
 import { optional, required } from './options.ts';
 import { table } from './table.ts';
 import { databaseName } from '#server/store/postgres/address.ts';
@@ -8,7 +8,7 @@ import { moveStore } from '#server/store/postgres/move-store.ts';
 import { StoreError } from '#server/store/store-error.ts';
 
 /** Moves a shop from its data folder into an empty PostgreSQL database; the folder stays as it is. */
-export const moveStoreCommand: LongCommand = {
+export const moveStoreCommand: Command = {
   usage: 'move-store --to postgres://... [--data DIR]',
   options: ['to', 'data'],
   async run(options, { workingFolder, data }) {

@@ -64,7 +64,7 @@ function rows(plan: OrderPlan, shop: Shop, language: Language): readonly (readon
   ]);
 }
 
-function run(options: Options, surroundings: Surroundings): Outcome {
+async function run(options: Options, surroundings: Surroundings): Promise<Outcome> {
   const files = { pieces: required(options, 'pieces'), orders: required(options, 'orders') };
   const shop = learnedShop(options, shopOption(options, surroundings), surroundings);
   const language = languageOption(options, shop);
@@ -75,9 +75,9 @@ function run(options: Options, surroundings: Surroundings): Outcome {
     badInput(`--without: expected one of ${[...shop.containers.keys()].join(', ')}; found "${unknown}"`);
   }
   const sources = knownSources(options, surroundings);
-  const pieces = importPieces(files.pieces, shop, surroundings, sources);
+  const pieces = await importPieces(files.pieces, shop, surroundings, sources);
   const bySku = new Map(pieces.records.map((piece) => [piece.sku, piece]));
-  const orders = importOrders(files.orders, bySku, shop, surroundings, sources);
+  const orders = await importOrders(files.orders, bySku, shop, surroundings, sources);
   const only = optional(options, 'order');
   const wanted = orders.records.filter(({ id }) => only === undefined || id === only);
   if (only !== undefined && wanted.length === 0) badInput(`--order: no order "${only}" in ${files.orders}`);

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { badInput, wrongUsage } from './cli-error.ts';
-import type { LongCommand } from './command.ts';
+import type { Command } from './command.ts';
 import { optional } from './options.ts';
 import { loadShop } from '#config/load.ts';
 import { calendarDay } from '#server/calendar.ts';
@@ -10,7 +10,7 @@ import { linesOf, readDay, recordDay, RecordedDayError } from '#server/replay/re
 import { replayDay, ReplayError } from '#server/replay/replay-day.ts';
 
 /** Records a day of a data folder without personal data, or plays one to a live server with simulated devices. */
-export const replayCommand: LongCommand = {
+export const replayCommand: Command = {
   usage:
     'replay --record FILE.jsonl [--data DIR] [--day YYYY-MM-DD] [--config DIR] | --play FILE.jsonl --server URL [--speed N]',
   options: ['record', 'data', 'day', 'config', 'play', 'server', 'speed'],

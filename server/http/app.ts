@@ -48,6 +48,7 @@ import type { BackupDesk } from '#server/backup/backup-desk.ts';
 import type { Guide } from '#server/first-run/guide.ts';
 import type { GuideBook } from '#server/first-run/guide-book.ts';
 import type { Clock } from '#server/clock.ts';
+import type { UploadFolder } from '#server/office/upload-folder.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import type { Health } from '#server/metrics/health.ts';
 import type { Metrics } from '#server/metrics/metrics.ts';
@@ -76,6 +77,7 @@ export interface AppParts {
   readonly enrolments: EnrolmentBook;
   readonly labels: LabelDesk;
   readonly imports: ImportsUnderWay;
+  readonly uploads: UploadFolder;
   readonly incoming: Pick<IncomingFolder, 'view'>;
   readonly backups: Pick<BackupDesk, 'view' | 'make'>;
   readonly guide: Guide;

@@ -1,46 +1,45 @@
-import express, { Router } from 'express';
+import { Router, type Request } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { notes } from './noted.ts';
 import { answerWithProgress } from './progress-lines.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
 import { PreviewShelf } from '#server/office/preview-shelf.ts';
+import { UploadTooLarge, type Upload, type UploadFolder } from '#server/office/upload-folder.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 
 /** some 400,000 lines */
-const LARGEST_FILE = '64mb';
+const LARGEST_BYTES = 64 * 2 ** 20;
 
 /** of a batch */
 const MOST_BEFORE = 50;
 
 /** Bringing pieces and orders in: a preview that stores nothing, then its application by id. */
 export function importRoutes(parts: AppParts): Router {
-  const { store, shops, clock, stations, labels, imports } = parts;
+  const { store, shops, clock, stations, labels, imports, uploads } = parts;
   const shelf = new PreviewShelf(clock);
   const routes = Router();
-  routes.post(
-    '/imports/:subject/preview',
-    express.raw({ type: () => true, limit: LARGEST_FILE }),
-    async (request, response) => {
-      const subject = subjectOf(request.params.subject);
-      const body: unknown = request.body;
-      const bytes = Buffer.isBuffer(body) ? body : Buffer.alloc(0);
-      const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
-      const needs = idsOf(request.query['after']);
-      const after = shelf.before(needs);
-      if (after === null) throw gone();
+  routes.post('/imports/:subject/preview', async (request, response) => {
+    const subject = subjectOf(request.params.subject);
+    const fileName = fileNameOf(request.header('x-file-name')) ?? `${subject}.csv`;
+    const needs = idsOf(request.query['after']);
+    const after = shelf.before(needs);
+    if (after === null) throw gone();
+    const file = await received(uploads, request);
+    try {
       await answerWithProgress(request, response, async (progress) => {
-        const at = { store, shop: shops.current, clock };
-        const previewed = await previewAgainstStore(at, { bytes, fileName, subject, after }, progress).catch(
-          (error: unknown) => {
-            throw isImportError(error) ? new HttpError(422, error.code, error.message) : error;
-          },
-        );
+        const at = { store, shop: shops.current, clock, uploads };
+        const asked = { content: { path: file.path }, fileName, subject, after };
+        const previewed = await previewAgainstStore(at, asked, progress).catch((error: unknown) => {
+          throw isImportError(error) ? new HttpError(422, error.code, error.message) : error;
+        });
         return shelf.put(previewed, needs);
       });
-    },
-  );
+    } finally {
+      await file.remove();
+    }
+  });
   routes.post('/imports/:id/apply', async (request, response) => {
     const { id } = request.params;
     const held = shelf.take(id);
@@ -51,7 +50,7 @@ export function importRoutes(parts: AppParts): Router {
     }
     await answerWithProgress(request, response, async (progress) => {
       const at = { store, shop: shops.current, clock };
-      const applied = await imports.during(() => applyImport(at, held, progress));
+      const applied = await imports.during(() => applyImport(at, held, progress)).finally(() => held.records.close());
       shelf.noteStored(id);
       await notes({ store, clock })(request, {
         what: held.subject === 'orders' ? 'orders-imported' : 'pieces-imported',
@@ -64,6 +63,15 @@ export function importRoutes(parts: AppParts): Router {
     });
   });
   return routes;
+}
+
+async function received(uploads: UploadFolder, request: Request): Promise<Upload> {
+  try {
+    return await uploads.receive(request, LARGEST_BYTES);
+  } catch (error) {
+    if (!(error instanceof UploadTooLarge)) throw error;
+    throw new HttpError(413, 'too-large', `Expected a file of at most ${String(LARGEST_BYTES / 2 ** 20)} MB.`);
+  }
 }
 
 /** The name as the page sends it, percent-encoded; a program may send it as it is. */

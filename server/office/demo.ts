@@ -2,7 +2,9 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { z } from 'zod';
-import { applyImport, previewAgainstStore } from './import-service.ts';
+import { previewAgainstStore } from './import-service.ts';
+import { storeRecords } from './import-store.ts';
+import type { KeptRecords } from './imports/kept-records.ts';
 import { previewImport } from './imports/preview.ts';
 import { stockChange } from './supplies/stock-entry.ts';
 import type { Clock } from '#server/clock.ts';
@@ -23,21 +25,26 @@ export async function seedDemo(folder: string, shop: Shop, store: Store, clock: 
     if (!existsSync(file)) continue;
     const bytes = readFileSync(file);
     const parts = { store, shop, clock };
-    const previewed = await previewAgainstStore(parts, { bytes, fileName: `${subject}.csv`, subject });
+    const previewed = await previewAgainstStore(parts, { content: bytes, fileName: `${subject}.csv`, subject });
     // What the shop has changed since stays as it is: only what is missing comes in.
     const known: ReadonlySet<string> = new Set(
       subject === 'pieces' ? (await allPieces(store)).keys() : (await allOrders(store)).map(({ order }) => order.id),
     );
-    await applyImport(
-      parts,
+    const { at } = previewed;
+    await storeRecords(
+      store,
       previewed.subject === 'pieces'
-        ? { ...previewed, records: previewed.records.filter((piece) => !known.has(piece.sku)) }
-        : { ...previewed, records: previewed.records.filter((order) => !known.has(order.id)) },
+        ? { subject: 'pieces', records: wholeOf(previewed.records).filter((piece) => !known.has(piece.sku)) }
+        : { subject: 'orders', records: wholeOf(previewed.records).filter((order) => !known.has(order.id)) },
+      { now: clock.now(), since: at },
     );
+    previewed.records.close();
     if (subject === 'orders') await refreshDays(bytes, parts);
   }
   await seedStock(folder, shop, store, clock);
 }
+
+const wholeOf = <Kept>(records: KeptRecords<Kept>): readonly Kept[] => records.slice(0, records.length);
 
 async function refreshDays(
   bytes: Uint8Array,
@@ -45,7 +52,7 @@ async function refreshDays(
 ): Promise<void> {
   const now = clock.now();
   const pieces = await allPieces(store);
-  const fresh = previewImport({
+  const fresh = await previewImport({
     bytes,
     fileName: 'orders.csv',
     subject: 'orders',

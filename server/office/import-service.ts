@@ -1,35 +1,40 @@
 import type { Clock } from '#server/clock.ts';
-import { storeRecords, type Progress, type Records, type StoreWhen } from './import-store.ts';
-import { ExistingHeld } from './imports/existing-held.ts';
-import { ExistingInStore } from './imports/existing-in-store.ts';
+import { storeRecords, type Progress, type StoreWhen } from './import-store.ts';
+import type { Content } from './imports/content.ts';
+import { existingHeld, type HeldRecords } from './imports/existing-held.ts';
+import { existingInStore } from './imports/existing-in-store.ts';
 import { headerKey } from './imports/header-key.ts';
 import { shopFor } from './imports/mapped-columns.ts';
-import { previewTableInTurns } from './imports/preview.ts';
-import { readTable } from './imports/table.ts';
+import { previewTable } from './imports/preview.ts';
+import { Scratch } from './imports/scratch.ts';
+import { openTable } from './imports/table.ts';
+import type { UploadFolder } from './upload-folder.ts';
 import { noteSourceUsed, sourceByHeader } from '#server/store/import-sources.ts';
 import type { Store } from '#server/store/open.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { ImportApplied, ImportPreview, ImportSubject } from '#shared/wire/office.ts';
 
-/** A preview with the records that it would store. */
+/** A preview with the records that it would store; whoever has it closes them when they are stored or not wanted. */
 export type Previewed = {
   readonly preview: Omit<ImportPreview, 'id'>;
   /** when the store was looked at, epoch ms */
   readonly at: number;
-} & Records;
+} & HeldRecords;
 
 export interface ImportFile {
-  readonly bytes: Uint8Array;
+  readonly content: Content;
   readonly fileName: string;
   readonly subject: ImportSubject;
   /** what other files, not stored yet, will have put into the store before this one */
-  readonly after?: readonly Records[];
+  readonly after?: readonly HeldRecords[];
 }
 
 export interface ImportParts {
   readonly store: Store;
   readonly shop: Shop;
   readonly clock: Clock;
+  /** where what is worked out of a file is kept; in memory without it, for what is known to be short */
+  readonly uploads?: UploadFolder;
 }
 
 /**
@@ -37,25 +42,26 @@ export interface ImportParts {
  * @throws ImportError when the file is no table or lacks a needed column
  */
 export async function previewAgainstStore(
-  { store, shop, clock }: ImportParts,
+  { store, shop, clock, uploads }: ImportParts,
   file: ImportFile,
   progress?: Progress,
 ): Promise<Previewed> {
-  const table = readTable(file.bytes);
+  const table = await openTable(file.content);
   const source = await sourceByHeader(store, headerKey(table.header), file.subject);
   const now = clock.now();
   if (source !== null) await noteSourceUsed(store, source.id, now);
-  const stored = await ExistingInStore.read(store, file.subject);
-  const { after = [] } = file;
-  const existing = after.length === 0 ? stored : new ExistingHeld(stored, after);
+  const existing = existingHeld(existingInStore(store), file.after ?? []);
   const request = { fileName: file.fileName, shop: shopFor(shop, source), existing, now, source };
-  return file.subject === 'pieces'
-    ? { subject: 'pieces', at: now, ...(await previewTableInTurns({ ...request, subject: 'pieces' }, table, progress)) }
-    : {
-        subject: 'orders',
-        at: now,
-        ...(await previewTableInTurns({ ...request, subject: 'orders' }, table, progress)),
-      };
+  const scratch = new Scratch(uploads?.newPath('scratch') ?? null);
+  try {
+    const { subject } = file;
+    return subject === 'pieces'
+      ? { subject, at: now, ...(await previewTable({ ...request, subject }, table, scratch, progress)) }
+      : { subject, at: now, ...(await previewTable({ ...request, subject }, table, scratch, progress)) };
+  } catch (error) {
+    scratch.close();
+    throw error;
+  }
 }
 
 /**

@@ -17,10 +17,16 @@ import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { heldSince, saveOrders, statesOf } from '#server/store/orders.ts';
 import { carryToRests } from './partial/leave-out.ts';
 import { findPieces, savePieces } from '#server/store/pieces.ts';
+import type { RecordList } from './imports/kept-records.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
 
 export type Records =
+  | { readonly subject: 'pieces'; readonly records: RecordList<Piece> }
+  | { readonly subject: 'orders'; readonly records: RecordList<Order> };
+
+/** Some of them, in memory. */
+type Some =
   | { readonly subject: 'pieces'; readonly records: readonly Piece[] }
   | { readonly subject: 'orders'; readonly records: readonly Order[] };
 
@@ -56,13 +62,13 @@ export async function storeRecords(
     return inTransaction(store, async (transaction) => {
       await settle?.(transaction);
       if (total === 0) return { added: 0, changed: 0, refused: 0 };
-      return storeChunk(transaction, all, { at: now, since });
+      return storeChunk(transaction, someOf(all, 0, total), { at: now, since });
     });
   }
   const job = { id: randomUUID(), subject: all.subject, total, at: now, since };
   await beginJob(store, job);
   for (let at = 0; at < total; at += CHUNK) {
-    const chunk = all.records.slice(at, at + CHUNK);
+    const chunk = all.records.slice(at, Math.min(total, at + CHUNK));
     await keepRecords(
       store,
       job.id,
@@ -77,6 +83,12 @@ export async function storeRecords(
     await settleJob(transaction, job.id);
   });
   return finish(store, job, progress);
+}
+
+function someOf(all: Records, from: number, to: number): Some {
+  return all.subject === 'pieces'
+    ? { subject: 'pieces', records: all.records.slice(from, to) }
+    : { subject: 'orders', records: all.records.slice(from, to) };
 }
 
 /** Goes on with what a stopped server has left; answers how many records that were. */
@@ -97,7 +109,7 @@ async function finish(store: Store, job: Omit<ImportJob, keyof Stored>, progress
       const bodies = await takeRecords(transaction, job.id, CHUNK);
       if (bodies.length === 0) return 0;
       const records = bodies.map((body): unknown => JSON.parse(body));
-      const chunk = { subject: job.subject, records } as Records;
+      const chunk = { subject: job.subject, records } as Some;
       await countStored(transaction, job.id, await storeChunk(transaction, chunk, job));
       return bodies.length;
     });
@@ -117,7 +129,7 @@ async function finish(store: Store, job: Omit<ImportJob, keyof Stored>, progress
  */
 async function storeChunk(
   transaction: StoreOrTransaction,
-  chunk: Records,
+  chunk: Some,
   { at, since }: Pick<ImportJob, 'at' | 'since'>,
 ): Promise<Stored> {
   if (chunk.subject === 'pieces') {

@@ -6,7 +6,7 @@ import type { ImportPreview } from '#shared/wire/office.ts';
 const KEEP_MS = 30 * 60_000;
 const KEEP_MOST = 50;
 const REMEMBER_STORED = 500;
-/** in all of them: they are held in memory */
+/** in all of them: they lie on the disk, some hundred megabytes of it */
 const MOST_RECORDS = 400_000;
 
 interface Held {
@@ -30,11 +30,11 @@ export class PreviewShelf {
    */
   put(previewed: Previewed, needs: readonly string[] = []): ImportPreview {
     const now = this.#clock.now();
-    for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#held.delete(id);
+    for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#drop(id);
     for (const id of this.#held.keys()) {
       const records = [...this.#held.values()].reduce((sum, each) => sum + each.previewed.records.length, 0);
       if (this.#held.size < KEEP_MOST && records + previewed.records.length <= MOST_RECORDS) break;
-      this.#held.delete(id);
+      this.#drop(id);
     }
     const id = randomUUID();
     this.#held.set(id, { previewed, at: now, needs });
@@ -52,7 +52,7 @@ export class PreviewShelf {
     return found;
   }
 
-  /** Hands a preview out once; `needs-others` while what it was judged by is not stored. */
+  /** Hands a preview out once, to be closed by whoever has it; `needs-others` while what it was judged by is not stored. */
   take(id: string): Previewed | 'gone' | 'needs-others' {
     const held = this.#fresh(id);
     if (held === null) return 'gone';
@@ -70,7 +70,12 @@ export class PreviewShelf {
   #fresh(id: string): Held | null {
     const held = this.#held.get(id);
     if (held === undefined || this.#clock.now() - held.at <= KEEP_MS) return held ?? null;
-    this.#held.delete(id);
+    this.#drop(id);
     return null;
+  }
+
+  #drop(id: string): void {
+    this.#held.get(id)?.previewed.records.close();
+    this.#held.delete(id);
   }
 }

@@ -16,9 +16,9 @@ export interface DemoPieces {
 }
 
 /** The demo shop and its pieces, read as an import reads them. */
-export function demoPieces(): DemoPieces {
+export async function demoPieces(): Promise<DemoPieces> {
   const shop = loadShop(CONFIG);
-  const { records: pieces } = previewImport({
+  const { records: pieces } = await previewImport({
     bytes: readFileSync(`${CONFIG}/demo/pieces.csv`),
     fileName: 'pieces.csv',
     subject: 'pieces',

@@ -70,19 +70,19 @@ async function fill(store: Store, from: number): Promise<void> {
   const bytes = (text: string) => new TextEncoder().encode(text);
   const request = { fileName: 'x.csv', shop: importShop, now: 0 };
   const none = { pieces: new Map(), orders: new Map() };
-  const pieces = previewImport({
+  const { records: pieces } = await previewImport({
     ...request,
     subject: 'pieces',
     bytes: bytes(pieceFile(CHUNK, from)),
     existing: none,
-  }).records;
+  });
   const known = new Map(pieces.map((piece) => [piece.sku, piece]));
-  const orders = previewImport({
+  const { records: orders } = await previewImport({
     ...request,
     subject: 'orders',
     bytes: bytes(orderFile(CHUNK, from)),
     existing: { ...none, pieces: known },
-  }).records;
+  });
   await store.transaction().execute(async (transaction) => {
     await savePieces(transaction, pieces);
     await saveOrders(transaction, orders, from);

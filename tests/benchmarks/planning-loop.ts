@@ -24,7 +24,7 @@ export async function planningLoop(): Promise<Figure[]> {
   const bench = new BenchClient(url, 'bench-1');
   try {
     await bench.at('idle');
-    const { pieces } = demoPieces();
+    const { pieces } = await demoPieces();
     const uniform = seeded(31);
     const skus = Array.from({ length: ORDERS }, () => demoOrder(pieces, 10, uniform).pieces.map(({ sku }) => sku));
     await importOrders(url, skus);
@@ -59,7 +59,7 @@ const round = (value: number) => Number(value.toPrecision(3));
 
 /** Pieces of the demo anew, since each may be in one open order only. */
 async function importOrders(url: string, skus: readonly (readonly string[])[]): Promise<void> {
-  const { bySku } = demoPieces();
+  const { bySku } = await demoPieces();
   const pieces: string[] = ['sku,title,kind,size,cloth'];
   const orders: string[] = ['order,skus,buyer,postcode,country,shipBy'];
   skus.forEach((list, at) => {

@@ -44,8 +44,8 @@ const sorted = (values: readonly number[]) => values.toSorted((a, b) => a - b);
 const times = (demo: DemoPieces, size: number, orders: number) => sorted(measured(demo, size, orders));
 
 /** A shop just read, of which every piece was planned once, as at a bench that has seen them; no price is known. */
-function begun(): DemoPieces {
-  const demo = demoPieces();
+async function begun(): Promise<DemoPieces> {
+  const demo = await demoPieces();
   for (const piece of demo.pieces) foldsOf(piece, demo.shop.wardrobe, demo.shop.recipes);
   return demo;
 }
@@ -54,8 +54,9 @@ function begun(): DemoPieces {
  * Each order's least time of several rounds, least first; every round begins with a shop just read. What else the computer
  * does meanwhile makes some orders of a round slow, and hardly ever the same ones again.
  */
-function leastTimes(size: number, orders: number, rounds: number): number[] {
-  const all = Array.from({ length: rounds }, () => measured(begun(), size, orders));
+async function leastTimes(size: number, orders: number, rounds: number): Promise<number[]> {
+  const all: (readonly number[])[] = [];
+  for (let round = 0; round < rounds; round++) all.push(measured(await begun(), size, orders));
   return sorted((all[0] ?? []).map((_, order) => Math.min(...all.map((round) => round[order] ?? Infinity))));
 }
 
@@ -139,15 +140,15 @@ const AS_CLOCKED = 'one round from a shop just read, with collecting garbage and
  * cartons get, and how long planning holds up the server.
  */
 export async function bench(): Promise<Figure[]> {
-  const demo = demoPieces();
+  const demo = await demoPieces();
   const cold = performance.now();
   for (const { sku } of demo.pieces)
     planned({ ...demoOrder(demo.pieces, 1, () => 0), pieces: [{ sku, count: 1 }] }, demo);
   const firstPlan = (performance.now() - cold) / demo.pieces.length;
-  const one = leastTimes(1, 1000, ROUNDS);
-  const five = leastTimes(5, 100, ROUNDS);
-  const ten = leastTimes(10, FEW, 3);
-  const asClocked = times(begun(), 1, 1000);
+  const one = await leastTimes(1, 1000, ROUNDS);
+  const five = await leastTimes(5, 100, ROUNDS);
+  const ten = await leastTimes(10, FEW, 3);
+  const asClocked = times(await begun(), 1, 1000);
   return [
     figure('first plan of a piece never seen, mean', firstPlan, 'ms', null),
     figure('one piece, p50', at(one, 0.5), 'ms', 1, LEAST_OF),

@@ -13,7 +13,7 @@ const shop = loadShop(METRIC);
 const now = Date.parse('2026-11-25T08:00:00Z');
 const file = (name: string): Uint8Array => readFileSync(join(METRIC, 'demo', name));
 
-const stock = previewImport({
+const stock = await previewImport({
   bytes: file('pieces.csv'),
   fileName: 'pieces.csv',
   subject: 'pieces',
@@ -22,7 +22,7 @@ const stock = previewImport({
   now,
 });
 const pieces = new Map(stock.records.map((piece) => [piece.sku, piece]));
-const sold = previewImport({
+const sold = await previewImport({
   bytes: file('orders.csv'),
   fileName: 'orders.csv',
   subject: 'orders',

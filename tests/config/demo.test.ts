@@ -11,7 +11,7 @@ const demo = (name: string): Uint8Array => readFileSync(join(CONFIG, 'demo', nam
 const now = Date.parse('2026-11-25T15:10:00Z');
 const none = { pieces: new Map(), orders: new Map() };
 
-const stock = previewImport({
+const stock = await previewImport({
   bytes: demo('pieces.csv'),
   fileName: 'pieces.csv',
   subject: 'pieces',
@@ -20,7 +20,7 @@ const stock = previewImport({
   now,
 });
 const pieces = new Map(stock.records.map((piece) => [piece.sku, piece]));
-const sold = previewImport({
+const sold = await previewImport({
   bytes: demo('orders.csv'),
   fileName: 'orders.csv',
   subject: 'orders',
@@ -58,9 +58,9 @@ describe('the demo files', () => {
     for (const order of sold.records) expect(Date.parse(order.shipBy)).toBeGreaterThan(now);
   });
 
-  it('change nothing when they come again an hour later', () => {
+  it('change nothing when they come again an hour later', async () => {
     const orders = new Map(sold.records.map((order) => [order.id, { order, state: 'open' as const }]));
-    const again = previewImport({
+    const again = await previewImport({
       bytes: demo('orders.csv'),
       fileName: 'orders.csv',
       subject: 'orders',

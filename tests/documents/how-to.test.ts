@@ -14,10 +14,10 @@ afterAll(removeConfigFolders);
 const howTo = readFileSync('DEVELOPERS.md', 'utf8').split('\n## How to add\n')[1]?.split('\n## ')[0] ?? '';
 
 /** What a command of the command line prints as JSON, on a config folder. */
-function printed<Document>(config: string, ...args: readonly string[]): Document {
+async function printed<Document>(config: string, ...args: readonly string[]): Promise<Document> {
   const surroundings = { now: Date.parse('2026-11-25T18:00:00Z'), config, workingFolder: config };
   const rest = { stdin: () => new Uint8Array(), wire: '', templates: '' };
-  const { exit, stdout, stderr } = runCli([...args, '--json'], { ...surroundings, ...rest });
+  const { exit, stdout, stderr } = await runCli([...args, '--json'], { ...surroundings, ...rest });
   expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
   return JSON.parse(stdout) as Document;
 }
@@ -31,13 +31,17 @@ interface Plans {
   }[];
 }
 
-function planOf(config: string, kind: string, size: string): Plans['orders'][number]['parcels'][number] | undefined {
+async function planOf(
+  config: string,
+  kind: string,
+  size: string,
+): Promise<Plans['orders'][number]['parcels'][number] | undefined> {
   writeFileSync(join(config, 'p.csv'), `sku,title,kind,size\nNEW-1,Something,${kind},${size}\n`);
   writeFileSync(
     join(config, 'o.csv'),
     'order,skus,buyer,street,city,region,postcode,country,shipBy\n1,NEW-1,Ida,2 Lane,Duluth,MN,55802,US,+1d 16:30\n',
   );
-  const { orders } = printed<Plans>(config, 'plan', '--pieces', 'p.csv', '--orders', 'o.csv');
+  const { orders } = await printed<Plans>(config, 'plan', '--pieces', 'p.csv', '--orders', 'o.csv');
   return orders[0]?.parcels[0];
 }
 
@@ -48,7 +52,7 @@ describe('how to add', () => {
     }
   });
 
-  it('a garment: one entry of garments.yaml', () => {
+  it('a garment: one entry of garments.yaml', async () => {
     const config = copyOfConfig();
     appendFileSync(
       join(config, 'garments.yaml'),
@@ -66,10 +70,10 @@ describe('how to add', () => {
 `,
     );
     expect(checkFolder(config)).toEqual([]);
-    expect(planOf(config, 'tabard', 'M')?.folds).toMatchObject([{ piece: 'NEW-1', recipe: 'tee-thirds' }]);
+    expect((await planOf(config, 'tabard', 'M'))?.folds).toMatchObject([{ piece: 'NEW-1', recipe: 'tee-thirds' }]);
   });
 
-  it('a recipe: one entry of recipes.yaml, which names the kinds that it is for', () => {
+  it('a recipe: one entry of recipes.yaml, which names the kinds that it is for', async () => {
     const config = copyOfConfig();
     const texts = `words: { en: Fold, es: Dobla }, spoken: { en: Fold, es: Dobla }`;
     appendFileSync(
@@ -90,22 +94,25 @@ describe('how to add', () => {
     edit(config, 'containers.yaml', 'containers:\n', `containers:\n${container('sleeve', '5 in', '16 in')}`);
     expect(checkFolder(config)).toEqual([]);
     expect(loadShop(config).wardrobe.kinds.get('t-shirt')?.recipes.at(-1)).toBe('tee-ribbon');
-    expect(planOf(config, 't-shirt', 'S')).toMatchObject({ container: 'sleeve', folds: [{ recipe: 'tee-ribbon' }] });
+    expect(await planOf(config, 't-shirt', 'S')).toMatchObject({
+      container: 'sleeve',
+      folds: [{ recipe: 'tee-ribbon' }],
+    });
     edit(config, 'recipes.yaml', 'kinds: [t-shirt]', 'kinds: [t-shirrt]');
     expect(checkFolder(config)[0]).toMatchObject({ file: 'recipes.yaml', path: 'recipes.tee-ribbon.kinds[0]' });
   });
 
-  it('a container: one entry of containers.yaml, its rules with it', () => {
+  it('a container: one entry of containers.yaml, its rules with it', async () => {
     const config = copyOfConfig();
     edit(config, 'containers.yaml', 'containers:\n', `containers:\n${container('free-pouch', '10 in', '13 in')}`);
     expect(checkFolder(config)).toEqual([]);
-    expect(planOf(config, 't-shirt', 'M')?.container).toBe('free-pouch');
+    expect((await planOf(config, 't-shirt', 'M'))?.container).toBe('free-pouch');
     // Its own rule: nothing thicker than this lies in it.
     edit(config, 'containers.yaml', 'type: pouch\n    thicknessCap: 9 in', 'type: card\n    thicknessCap: 0.1 in');
-    expect(planOf(config, 't-shirt', 'M')?.container).not.toBe('free-pouch');
+    expect((await planOf(config, 't-shirt', 'M'))?.container).not.toBe('free-pouch');
   });
 
-  it('a price rule: one file in rate-cards, or one entry of it', () => {
+  it('a price rule: one file in rate-cards, or one entry of it', async () => {
     const config = copyOfConfig();
     writeFileSync(
       join(config, 'rate-cards/courier.yaml'),
@@ -131,7 +138,7 @@ services:
       readonly offers: readonly { readonly service: string; readonly price: object; readonly cubicTier: string }[];
     }
     // 12 1/4 and 9 in: 21 1/4 in, just above the first tier.
-    const { offers } = printed<Quote>(config, 'quote', '--soft', '12.25x9in', '--weight', '8oz', '--zone', 'all');
+    const { offers } = await printed<Quote>(config, 'quote', '--soft', '12.25x9in', '--weight', '8oz', '--zone', 'all');
     expect(offers).toMatchObject([{ service: 'by-girth', price: { minor: 222, currency: 'USD' }, cubicTier: 'large' }]);
   });
 

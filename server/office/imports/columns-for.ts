@@ -6,17 +6,17 @@ import { guessColumns, matchColumns, type MatchedColumns } from './columns.ts';
 import { ImportError } from './import-error.ts';
 import { mappedColumns } from './mapped-columns.ts';
 import type { ImportRequest } from './outcome.ts';
-import type { Table } from './table.ts';
+import type { TableHead } from './table.ts';
 
 /**
  * Which column fills which field: as its source says where it has one, else by the columns' names.
  * @throws ImportError columns-missing, columns-twice or header-lower
  */
-export function columnsFor(request: ImportRequest, table: Table, subject: 'pieces'): MatchedColumns<PieceField>;
-export function columnsFor(request: ImportRequest, table: Table, subject: 'orders'): MatchedColumns<OrderField>;
+export function columnsFor(request: ImportRequest, table: TableHead, subject: 'pieces'): MatchedColumns<PieceField>;
+export function columnsFor(request: ImportRequest, table: TableHead, subject: 'orders'): MatchedColumns<OrderField>;
 export function columnsFor(
   { shop, source }: ImportRequest,
-  table: Table,
+  table: TableHead,
   subject: ImportSubject,
 ): MatchedColumns<string> {
   const fields: readonly string[] = IMPORT_FIELDS[subject];
@@ -34,7 +34,11 @@ export function columnsByName(header: readonly string[], shop: Shop, subject: Im
 }
 
 /** Told when the header stands further down, below a title or a row of merged cells; null where it does not. */
-export function headerBelow({ headerLine, firstRows }: Table, shop: Shop, subject: ImportSubject): ImportError | null {
+export function headerBelow(
+  { headerLine, firstRows }: TableHead,
+  shop: Shop,
+  subject: ImportSubject,
+): ImportError | null {
   const lower = firstRows.find(({ cells }) => columnsByName(cells, shop, subject).missing.length === 0);
   if (lower === undefined) return null;
   const [here, there] = [String(headerLine), String(lower.line)];

@@ -1,3 +1,5 @@
+import { setImmediate } from 'node:timers/promises';
+import { piecesOf, type Content } from './content.ts';
 import { ImportError } from './import-error.ts';
 
 export type Encoding = 'utf-8' | 'windows-1252' | 'utf-16le';
@@ -32,18 +34,75 @@ function decodeWindows1252(bytes: Uint8Array): string {
  * @throws ImportError empty or not-a-table
  */
 export function decodeText(bytes: Uint8Array, isCut = false): { readonly text: string; readonly encoding: Encoding } {
-  if (bytes.length === 0) throw new ImportError('empty', 'expected a table with a header line; the file is empty');
-  const other = OTHER_FILES.find(({ starts }) => starts.every((byte, index) => bytes[index] === byte));
-  if (other !== undefined) throw new ImportError('not-a-table', `expected a CSV table; this is ${other.what}`);
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) {
-    return { text: new TextDecoder('utf-16le').decode(bytes), encoding: 'utf-16le' };
-  }
-  if (bytes.includes(0)) {
-    throw new ImportError('not-a-table', 'expected a CSV table; this file holds bytes that are no text');
-  }
+  if (bytes.length === 0) throw emptyFile();
+  if (isUtf16(bytes)) return { text: new TextDecoder('utf-16le').decode(bytes), encoding: 'utf-16le' };
+  refuseOther(bytes);
+  refuseZeros(bytes);
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes, { stream: isCut }), encoding: 'utf-8' };
   } catch {
     return { text: decodeWindows1252(bytes), encoding: 'windows-1252' };
   }
+}
+
+/**
+ * The encoding of a file of any length, as {@link decodeText} finds it; the file is read once from end to end.
+ * @throws ImportError empty or not-a-table
+ */
+export async function encodingOf(content: Content): Promise<{ readonly encoding: Encoding; readonly size: number }> {
+  let size = 0;
+  const utf8 = new TextDecoder('utf-8', { fatal: true });
+  let isUtf8 = true;
+  let isUtf16Text = false;
+  for await (const piece of piecesOf(content)) {
+    isUtf16Text ||= size === 0 && isUtf16(piece);
+    if (size === 0) refuseOther(piece);
+    if (!isUtf16Text) refuseZeros(piece);
+    size += piece.length;
+    try {
+      if (isUtf8) utf8.decode(piece, { stream: true });
+    } catch {
+      isUtf8 = false;
+    }
+    await setImmediate();
+  }
+  if (size === 0) throw emptyFile();
+  if (isUtf16Text) return { encoding: 'utf-16le', size };
+  try {
+    if (isUtf8) utf8.decode();
+  } catch {
+    isUtf8 = false;
+  }
+  return { encoding: isUtf8 ? 'utf-8' : 'windows-1252', size };
+}
+
+/** The same text in UTF-8, without its mark, in pieces that may end inside a character. */
+export async function* utf8Of(content: Content, encoding: Encoding): AsyncGenerator<Buffer, void> {
+  let isFirst = true;
+  const utf16 = new TextDecoder('utf-16le');
+  for await (const piece of piecesOf(content)) {
+    if (encoding === 'utf-16le') yield Buffer.from(utf16.decode(piece, { stream: true }), 'utf8');
+    else if (encoding === 'windows-1252') yield Buffer.from(decodeWindows1252(piece), 'utf8');
+    else yield asBuffer(isFirst && UTF8_MARK.every((byte, at) => piece[at] === byte) ? piece.subarray(3) : piece);
+    isFirst = false;
+  }
+  if (encoding === 'utf-16le') yield Buffer.from(utf16.decode(), 'utf8');
+}
+
+const UTF8_MARK = [0xef, 0xbb, 0xbf];
+
+const asBuffer = (bytes: Uint8Array): Buffer => Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+
+const isUtf16 = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xfe;
+
+const emptyFile = (): ImportError => new ImportError('empty', 'expected a table with a header line; the file is empty');
+
+function refuseOther(bytes: Uint8Array): void {
+  const other = OTHER_FILES.find(({ starts }) => starts.every((byte, index) => bytes[index] === byte));
+  if (other !== undefined) throw new ImportError('not-a-table', `expected a CSV table; this is ${other.what}`);
+}
+
+function refuseZeros(bytes: Uint8Array): void {
+  if (!bytes.includes(0)) return;
+  throw new ImportError('not-a-table', 'expected a CSV table; this file holds bytes that are no text');
 }

@@ -6,13 +6,13 @@ import { cellText, oneLine } from './cell-text.ts';
 import { namesOf } from './columns.ts';
 import { columnsByName, headerBelow } from './columns-for.ts';
 import { headerKey } from './header-key.ts';
-import type { Table } from './table.ts';
+import type { TableHead } from './table.ts';
 
 const MOST_SAMPLES = 3;
 const LONGEST_SAMPLE = 60;
 
 /** What the beginning of a table shows, and how it would be read. */
-export function lookAt(table: Table, shop: Shop, sources: readonly ImportSource[]): ImportLook {
+export function lookAt(table: TableHead, shop: Shop, sources: readonly ImportSource[]): ImportLook {
   const { header, encoding, delimiter, firstRows } = table;
   const samples = header.map((_text, index) => {
     const values = firstRows.map(({ cells }) => oneLine(cellText(cells[index] ?? '')).slice(0, LONGEST_SAMPLE));
@@ -27,7 +27,7 @@ export function lookAt(table: Table, shop: Shop, sources: readonly ImportSource[
   return { subject, problem, encoding, delimiter, header, samples, readings };
 }
 
-function neither(table: Table, shop: Shop): string {
+function neither(table: TableHead, shop: Shop): string {
   const lower = headerBelow(table, shop, 'orders') ?? headerBelow(table, shop, 'pieces');
   if (lower !== null) return lower.message;
   const { header, headerLine } = table;
@@ -45,7 +45,7 @@ function subjectOf(readings: ImportLook['readings']): ImportSubject | null {
 }
 
 function readingOf(
-  { header }: Table,
+  { header }: TableHead,
   subject: ImportSubject,
   shop: Shop,
   sources: readonly ImportSource[],

@@ -94,11 +94,10 @@ function readArriveBy(
 }
 
 /** One SKU, or several with blanks, commas, semicolons or bars between them. */
+export const skusIn = (cell: string): readonly string[] => cell.split(/[\s,;|]+/).filter((sku) => sku !== '');
+
 function readSkus(row: RowReader<OrderField>, reading: OrderReading): readonly string[] {
-  const skus = row
-    .needed('skus', 'one or more SKUs')
-    .split(/[\s,;|]+/)
-    .filter((sku) => sku !== '');
+  const skus = skusIn(row.needed('skus', 'one or more SKUs'));
   for (const sku of skus) {
     if (!CODE.test(sku)) row.refuse('skus', CODE_WORDS, `"${sku}"`);
     else if (!reading.isSku(sku)) row.refuse('skus', 'the SKU of a piece that was imported', `"${sku}"`);

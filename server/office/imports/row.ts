@@ -46,6 +46,12 @@ export class RowReader<Field extends string> {
     return instead === null ? text : '';
   }
 
+  /** The text of a cell in one line as it stands there, whatever it holds; nothing is refused by it. */
+  peek(field: Field): string {
+    const column = this.#columns.get(field);
+    return column === undefined ? '' : oneLine(cellText(column.constant ?? this.#cells[column.index] ?? ''));
+  }
+
   unit(field: Field): string | null {
     return this.#columns.get(field)?.unit ?? null;
   }

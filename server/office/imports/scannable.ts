@@ -18,15 +18,14 @@ export class ShopCodes {
   readonly #containers: ReadonlySet<string>;
   readonly #badges: ReadonlyMap<string, string>;
   readonly #carriers: ReadonlySet<string>;
-  readonly #isOrder: (code: string) => boolean;
-  readonly #isSku: (code: string) => boolean;
+  readonly #stored: Pick<KnownCodes, 'isOrder' | 'isSku'>;
 
-  constructor(shop: Shop, isOrder: (code: string) => boolean, isSku: (code: string) => boolean) {
+  /** @param stored what of the store is known; asked anew each time */
+  constructor(shop: Shop, stored: Pick<KnownCodes, 'isOrder' | 'isSku'>) {
     this.#containers = new Set(shop.containers.keys());
     this.#carriers = new Set(shop.collections.map(({ carrier }) => carrier));
     this.#badges = new Map(shop.staff.map(({ badge, id }) => [badge, id]));
-    this.#isOrder = isOrder;
-    this.#isSku = isSku;
+    this.#stored = stored;
   }
 
   /** What scanning a piece's SKU would be taken for instead of the piece; null when it is taken for the piece. */
@@ -38,9 +37,20 @@ export class ShopCodes {
     return meaning.means === 'piece' ? null : MEANINGS[meaning.means];
   }
 
+  /** The numbers of orders that {@link insteadOfPiece} will ask for. */
+  ordersAskedFor(sku: string): readonly string[] {
+    const asked: string[] = [];
+    const isOrder = (code: string): boolean => {
+      asked.push(code);
+      return false;
+    };
+    scanMeaning(sku, { ...this.#known((code) => code === sku), isOrder });
+    return asked;
+  }
+
   /** What of the shop has the same code as an order; null when nothing has. */
   sameAsOrder(order: string): string | null {
-    if (this.#isSku(order)) return MEANINGS.piece;
+    if (this.#stored.isSku(order)) return MEANINGS.piece;
     if (this.#containers.has(order)) return MEANINGS.container;
     return this.#badges.has(order) ? MEANINGS.staff : null;
   }
@@ -49,7 +59,7 @@ export class ShopCodes {
     return {
       isSku,
       isContainer: (code) => this.#containers.has(code),
-      isOrder: this.#isOrder,
+      isOrder: (code) => this.#stored.isOrder(code),
       isCarrier: (id) => this.#carriers.has(id),
       staffByBadge: (code) => this.#badges.get(code) ?? null,
     };

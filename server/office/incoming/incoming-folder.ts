@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { mkdir } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
@@ -11,16 +10,19 @@ import {
   exists,
   freePlace,
   moveInto,
-  readPlain,
+  copyPlain,
   sameStamp,
   stampOf,
   writeText,
+  type Copied,
+  type ReadFile,
 } from './plain-file.ts';
 import type { Clock } from '#server/clock.ts';
 import { lookAt } from '#server/office/imports/look.ts';
 import { readTable } from '#server/office/imports/table.ts';
 import type { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import { wallTimeAt } from '#server/office/local-time.ts';
+import type { UploadFolder } from '#server/office/upload-folder.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import { importSources } from '#server/store/import-sources.ts';
 import {
@@ -46,6 +48,7 @@ export interface IncomingParts {
   readonly imports: ImportsUnderWay;
   /** the data folder */
   readonly data: string;
+  readonly uploads: UploadFolder;
   /** told when something of a file was stored */
   readonly onStored: () => Promise<void>;
 }
@@ -191,37 +194,49 @@ export class IncomingFolder {
 
   /** Why it must wait; null when it is done with. */
   async #take(folder: string, name: string): Promise<WaitingWhy | null> {
-    const { store, shops, clock, log, imports } = this.#parts;
-    const read = await readPlain(join(folder, name), LARGEST_MB * 2 ** 20);
-    if (read.as === 'not-readable') return 'not-readable';
-    if (read.as === 'changing') {
+    const found = await copyPlain(join(folder, name), LARGEST_MB * 2 ** 20, this.#parts.uploads);
+    if (found.as === 'not-readable') return 'not-readable';
+    if (found.as === 'changing') {
       this.#look.forget(name);
       return null;
     }
-    const { size, changedMs } = read.stamp;
-    const digest = read.as === 'bytes' ? sha256(read.bytes) : `too-large:${String(size)}:${String(changedMs)}`;
+    try {
+      return await this.#takeRead(folder, name, found);
+    } finally {
+      if (found.as === 'read') await found.read.remove();
+    }
+  }
+
+  async #takeRead(
+    folder: string,
+    name: string,
+    found: Extract<ReadFile<Copied>, { readonly as: 'read' | 'too-large' }>,
+  ): Promise<WaitingWhy | null> {
+    const { store, shops, clock, log, imports, uploads } = this.#parts;
+    const { size, changedMs } = found.stamp;
+    const digest = found.as === 'read' ? found.read.digest : `too-large:${String(size)}:${String(changedMs)}`;
     const known = await incomingByDigest(store, digest);
     if (!known.some((each) => each.name === name && !each.moved)) {
       const places = { taken: await freePlace(folder, TAKEN, name), refused: await freePlace(folder, REFUSED, name) };
       const before = known.find(({ state }) => state === 'stored');
       const row = { name, digest, subject: null, source: null, counts: NOTHING, at: clock.now() };
-      if (read.as === 'too-large') {
-        const found = Math.ceil(size / 2 ** 20);
-        const problem = `expected a file of at most ${String(LARGEST_MB)} MB; this one has ${String(found)} MB`;
+      if (found.as === 'too-large') {
+        const megabytes = Math.ceil(size / 2 ** 20);
+        const problem = `expected a file of at most ${String(LARGEST_MB)} MB; this one has ${String(megabytes)} MB`;
         await addIncoming(store, { ...row, state: 'refused', movedTo: places.refused, problems: [problem] });
       } else if (before !== undefined) {
         const problem = `expected a file that is new; found what ${before.name} held`;
         await addIncoming(store, { ...row, state: 'twice', movedTo: places.taken, problems: [problem] });
       } else {
-        const at = { store, shop: shops.current, clock };
-        const { bytes } = read;
-        const state = await imports.during(() => judgeFile(at, { name, bytes, digest, places }));
+        const at = { store, shop: shops.current, clock, uploads };
+        const content = { path: found.read.path };
+        const state = await imports.during(() => judgeFile(at, { name, content, digest, places }));
         log.info({ state, bytes: size }, 'a file of the watched folder was read');
         if (state === 'stored') await this.#parts.onStored();
       }
     }
     const now = await stampOf(join(folder, name));
-    const same = now !== null && sameStamp(now, read.stamp);
+    const same = now !== null && sameStamp(now, found.stamp);
     for (const row of await unmovedIncoming(store)) {
       if (row.name !== name) continue;
       // Another file has its name by now: that one stays, to be looked at as a new one.
@@ -271,8 +286,6 @@ export class IncomingFolder {
 }
 
 const NOTHING = { added: 0, changed: 0, unchanged: 0, refused: 0 };
-
-const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
 
 /** "2026-11-25 16:40" on the shop's clock */
 function minuteOf(at: number, timeZone: string): string {

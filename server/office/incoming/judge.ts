@@ -1,7 +1,8 @@
-import { applyImport, previewAgainstStore, type ImportParts } from '#server/office/import-service.ts';
+import { applyImport, previewAgainstStore, type ImportParts, type Previewed } from '#server/office/import-service.ts';
+import type { Content } from '#server/office/imports/content.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { lookAt } from '#server/office/imports/look.ts';
-import { readTable } from '#server/office/imports/table.ts';
+import { openTable } from '#server/office/imports/table.ts';
 import { importSources } from '#server/store/import-sources.ts';
 import { addIncoming, noteCounts } from '#server/store/incoming.ts';
 import { problemLine } from '#shared/imports/incoming-text.ts';
@@ -12,7 +13,7 @@ const NOTHING = { added: 0, changed: 0, unchanged: 0, refused: 0 };
 
 export interface FileToJudge {
   readonly name: string;
-  readonly bytes: Buffer;
+  readonly content: Content;
   readonly digest: string;
   /** where it is to be moved when it is stored, and when it is refused */
   readonly places: { readonly taken: string; readonly refused: string };
@@ -24,8 +25,9 @@ export interface FileToJudge {
  */
 export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<IncomingFile['state']> {
   const { store, shop, clock } = parts;
-  const { name, bytes, digest, places } = file;
+  const { name, content, digest, places } = file;
   let subject: ImportSubject | null = null;
+  let previewed: Previewed | null = null;
   const refuse = async (counts: IncomingFile['counts'], problems: readonly string[], source: string | null) => {
     const at = clock.now();
     const row = {
@@ -43,10 +45,10 @@ export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<
     return row.state;
   };
   try {
-    const look = lookAt(readTable(bytes), shop, await importSources(store));
+    const look = lookAt(await openTable(content), shop, await importSources(store));
     subject = look.subject;
     if (subject === null) return await refuse(NOTHING, [look.problem ?? ''], null);
-    const previewed = await previewAgainstStore(parts, { bytes, fileName: name, subject });
+    previewed = await previewAgainstStore(parts, { content, fileName: name, subject });
     const { refused, counts, unchanged, source } = previewed.preview;
     if (counts.refused > 0)
       return await refuse({ ...NOTHING, refused: counts.refused }, refused.map(problemLine), source);
@@ -62,5 +64,7 @@ export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<
   } catch (error) {
     if (!isImportError(error)) throw error;
     return await refuse(NOTHING, [error.message], null);
+  } finally {
+    previewed?.records.close();
   }
 }

@@ -1,6 +1,8 @@
+import { createHash } from 'node:crypto';
 import { constants } from 'node:fs';
 import { lstat, mkdir, open, rename, type FileHandle } from 'node:fs/promises';
 import { dirname, join, parse } from 'node:path';
+import type { Upload, UploadFolder } from '#server/office/upload-folder.ts';
 
 /** By which a file is known to be the one that was read, and to have stopped growing. */
 export interface Stamp {
@@ -9,8 +11,8 @@ export interface Stamp {
   readonly node: number;
 }
 
-export type ReadFile =
-  | { readonly as: 'bytes'; readonly bytes: Buffer; readonly stamp: Stamp }
+export type ReadFile<Read> =
+  | { readonly as: 'read'; readonly read: Read; readonly stamp: Stamp }
   | { readonly as: 'too-large'; readonly stamp: Stamp }
   /** gone, or written to while it was read */
   | { readonly as: 'changing' }
@@ -26,28 +28,44 @@ export async function stampOf(path: string): Promise<Stamp | null> {
 export const sameStamp = (one: Stamp, other: Stamp): boolean =>
   one.size === other.size && one.changedMs === other.changedMs && one.node === other.node;
 
-/** Reads a plain file as a whole, never through a link. */
-export async function readPlain(path: string, most: number): Promise<ReadFile> {
-  return withPlain(path, async (file) => {
+/** A copy of a file as it was at one moment, and the digest of what it holds. */
+export interface Copied extends Upload {
+  readonly digest: string;
+}
+
+/** Copies a plain file as a whole, never through a link; whoever gets the copy removes it. */
+export async function copyPlain(path: string, most: number, uploads: UploadFolder): Promise<ReadFile<Copied>> {
+  return withPlain<Copied>(path, async (file) => {
     const before = await stampOfOpen(file);
     if (before.size > most) return { as: 'too-large', stamp: before };
-    const bytes = await file.readFile();
+    const digest = createHash('sha256');
+    let size = 0;
+    const copied = await uploads.receive(file.createReadStream({ autoClose: false, start: 0 }), most, (piece) => {
+      digest.update(piece);
+      size += piece.length;
+    });
     const after = await stampOfOpen(file);
-    if (!sameStamp(before, after) || bytes.length !== after.size) return { as: 'changing' };
-    return { as: 'bytes', bytes, stamp: after };
+    if (!sameStamp(before, after) || size !== after.size) {
+      await copied.remove();
+      return { as: 'changing' };
+    }
+    return { as: 'read', read: { ...copied, digest: digest.digest('hex') }, stamp: after };
   });
 }
 
 /** The first bytes of a plain file; nothing where it cannot be read. */
 export async function beginningOf(path: string, most: number): Promise<Buffer> {
-  const read = await withPlain(path, async (file) => {
+  const found = await withPlain<Buffer>(path, async (file) => {
     const { bytesRead, buffer } = await file.read(Buffer.alloc(most), 0, most, 0);
-    return { as: 'bytes', bytes: buffer.subarray(0, bytesRead), stamp: await stampOfOpen(file) };
+    return { as: 'read', read: buffer.subarray(0, bytesRead), stamp: await stampOfOpen(file) };
   });
-  return read.as === 'bytes' ? read.bytes : Buffer.alloc(0);
+  return found.as === 'read' ? found.read : Buffer.alloc(0);
 }
 
-async function withPlain(path: string, read: (file: FileHandle) => Promise<ReadFile>): Promise<ReadFile> {
+async function withPlain<Read>(
+  path: string,
+  read: (file: FileHandle) => Promise<ReadFile<Read>>,
+): Promise<ReadFile<Read>> {
   let file: FileHandle | null = null;
   try {
     // Without waiting, so that a pipe that was put there in between holds nothing up.

@@ -57,16 +57,10 @@ export function recordTable(
 }
 
 function tableOf(header: readonly string[], rows: readonly TableRow[]): Table {
-  const eachRow: Table['eachRow'] = (visit) => {
-    rows.forEach((row) => {
-      visit(row);
-    });
+  const slices = async function* () {
+    yield await Promise.resolve({ rows, part: 1 });
   };
-  const eachRowInTurns: Table['eachRowInTurns'] = (visit) => {
-    eachRow(visit);
-    return Promise.resolve();
-  };
-  return { encoding: 'utf-8', delimiter: ',', header, headerLine: 1, firstRows: rows, eachRow, eachRowInTurns };
+  return { encoding: 'utf-8', delimiter: ',', header, headerLine: 1, firstRows: rows, slices };
 }
 
 function kindOf(found: unknown): string {

@@ -1,12 +1,10 @@
 import { recordTable } from './record-table.ts';
 import type { ImportParts } from '#server/office/import-service.ts';
 import { carryToRests } from '#server/office/partial/leave-out.ts';
-import { ExistingInStore } from '#server/office/imports/existing-in-store.ts';
+import { existingInStore } from '#server/office/imports/existing-in-store.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
-import { importOrders } from '#server/office/imports/order-import.ts';
-import type { ImportRequest, ImportResult, RunningImport } from '#server/office/imports/outcome.ts';
-import { importPieces } from '#server/office/imports/piece-import.ts';
-import type { Table } from '#server/office/imports/table.ts';
+import { previewTable } from '#server/office/imports/preview.ts';
+import { Scratch } from '#server/office/imports/scratch.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import { saveOrders, statesOf } from '#server/store/orders.ts';
 import { savePieces } from '#server/store/pieces.ts';
@@ -35,16 +33,17 @@ export async function takeIn(parts: ImportParts, subject: ImportSubject, body: u
   const { table, refused } = recordTable(body, fields, shop.importFormats.decimalMark);
   if (refused.length > 0) return { ok: false, refused };
   const now = clock.now();
-  const existing = await ExistingInStore.read(store, subject);
-  const request: ImportRequest = { fileName: '', subject, shop, existing, now };
+  const request = { fileName: '', shop, existing: existingInStore(store), now };
+  const scratch = new Scratch(null);
   try {
     if (subject === 'pieces') {
-      const { preview, records } = await readAll(importPieces(request, table), table, existing);
+      const { preview, records } = await previewTable({ ...request, subject }, table, scratch);
       if (preview.refused.length > 0) return { ok: false, refused: recordsOf(preview) };
-      await inTransaction(store, (transaction) => savePieces(transaction, records));
+      await inTransaction(store, (transaction) => savePieces(transaction, records.slice(0, records.length)));
       return { ok: true, answer: answerOf(preview) };
     }
-    const { preview, records } = await readAll(importOrders(request, table), table, existing);
+    const { preview, records: kept } = await previewTable({ ...request, subject }, table, scratch);
+    const records = kept.slice(0, kept.length);
     if (preview.refused.length > 0) return { ok: false, refused: recordsOf(preview) };
     await inTransaction(store, async (transaction) => {
       const states = await statesOf(
@@ -61,20 +60,8 @@ export async function takeIn(parts: ImportParts, subject: ImportSubject, body: u
     if (error instanceof Taken) return { ok: false, taken: error.order };
     if (!isImportError(error)) throw error;
     return { ok: false, refused: [{ record: 1, field: null, expected: error.message, found: '' }] };
-  }
-}
-
-async function readAll<Stored>(
-  running: RunningImport<Stored>,
-  table: Table,
-  existing: ExistingInStore,
-): Promise<ImportResult<Stored>> {
-  table.eachRow(running.take);
-  await existing.lookUp(running.named());
-  const finishing = running.finishing();
-  for (;;) {
-    const { done, value } = finishing.next();
-    if (done === true) return value;
+  } finally {
+    scratch.close();
   }
 }
 

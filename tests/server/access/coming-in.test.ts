@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import SqliteDatabase from 'better-sqlite3';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { runAnyCli } from '#server/cli/cli.ts';
+import { runCli } from '#server/cli/cli.ts';
 import type { AccessRefused, AccessView, PairingCode, RightsView } from '#shared/wire/access.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { comingAs, lock, OWNER_PIN } from '#tests/support/coming-as.ts';
@@ -234,12 +234,12 @@ describe('a locked shop', () => {
       workingFolder: process.cwd(),
       stdin: () => new Uint8Array(),
     };
-    const { stdout, exit } = await runAnyCli(['code', 'owner', '--json'], surroundings);
+    const { stdout, exit } = await runCli(['code', 'owner', '--json'], surroundings);
     expect(exit).toBe(0);
     const { code } = JSON.parse(stdout) as { code: string };
     expect((await post('/api/access/set-up', { code, person: 'maren', pin: '518263' })).status).toBe(200);
     expect((await post('/api/access/sign-in', { place: 'office', person: 'maren', pin: '518263' })).status).toBe(200);
-    expect((await runAnyCli(['code', 'nonsense'], surroundings)).exit).toBe(2);
+    expect((await runCli(['code', 'nonsense'], surroundings)).exit).toBe(2);
   });
 });
 

@@ -13,7 +13,7 @@ import { contentsOf, differences } from '#server/backup/contents.ts';
 import { backupsIn, MANIFEST, STORE_FILE } from '#server/backup/manifest.ts';
 import { proveBackup } from '#server/backup/prove.ts';
 import { restore } from '#server/backup/restore.ts';
-import { runAnyCli } from '#server/cli/cli.ts';
+import { runCli } from '#server/cli/cli.ts';
 import type { BackupsView } from '#shared/wire/backups.ts';
 
 const CONFIG = resolve(import.meta.dirname, '../../../config');
@@ -24,7 +24,7 @@ let server: ServerProcess;
 let bench: BenchClient;
 
 const cli = (...args: readonly string[]) =>
-  runAnyCli(args, {
+  runCli(args, {
     now: Date.now(),
     config: CONFIG,
     workingFolder: root,

@@ -25,7 +25,7 @@ function file(name: string, text: string): string {
 }
 
 /** The same commands as the process runs, without starting one. */
-function run(args: readonly string[], incoming = ''): CliResult {
+function run(args: readonly string[], incoming = ''): Promise<CliResult> {
   const config = fileURLToPath(new URL('../../../config', import.meta.url));
   return runCli(args, {
     now: Date.parse('2026-11-25T18:00:00Z'),
@@ -37,8 +37,8 @@ function run(args: readonly string[], incoming = ''): CliResult {
   });
 }
 
-function document(args: readonly string[]): never {
-  const { exit, stdout, stderr } = run([...args, '--json']);
+async function document(args: readonly string[]): Promise<never> {
+  const { exit, stdout, stderr } = await run([...args, '--json']);
   expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
   return JSON.parse(stdout) as never;
 }
@@ -68,8 +68,8 @@ describe('verdict', () => {
       ...more,
     ] as const;
 
-  it('prints one JSON document', () => {
-    const found = document(ask('15.9oz'));
+  it('prints one JSON document', async () => {
+    const found = await document(ask('15.9oz'));
     expect(found).toMatchObject({
       verdict: 'close',
       margin: { g: 0, oz: 0 },
@@ -82,16 +82,16 @@ describe('verdict', () => {
   it.each([
     ['15.5oz', 'clear'],
     ['16oz', 'over'],
-  ])('calls %s %s', (reading, verdict) => {
-    expect(document(ask(reading))).toMatchObject({ verdict });
+  ])('calls %s %s', async (reading, verdict) => {
+    expect(await document(ask(reading))).toMatchObject({ verdict });
   });
 
-  it('takes an own figure for what the scale is wrong by', () => {
-    expect(document(ask('15.9oz', '--accuracy', '0.5oz'))).toMatchObject({ worstCase: { oz: 0.55 } });
+  it('takes an own figure for what the scale is wrong by', async () => {
+    expect(await document(ask('15.9oz', '--accuracy', '0.5oz'))).toMatchObject({ worstCase: { oz: 0.55 } });
   });
 
-  it('prints a table for people', () => {
-    const { exit, stdout } = run(ask('15.9oz'));
+  it('prints a table for people', async () => {
+    const { exit, stdout } = await run(ask('15.9oz'));
     expect(exit).toBe(0);
     expect(stdout).toContain('close: the ceiling lies within the margin of error');
     expect(stdout).toContain('50.0 %');
@@ -104,9 +104,9 @@ describe('quote', () => {
     readonly refused: readonly { service: string; why: string }[];
   }
 
-  it('lists offers cheapest first with their reasons as sentences, and refusals with why', () => {
+  it('lists offers cheapest first with their reasons as sentences, and refusals with why', async () => {
     const args = ['quote', '--size', '10x8x2in', '--weight', '2lb', '--zone', '4', '--on', '2026-11-25'];
-    const { offers, refused }: QuoteDocument = document(args);
+    const { offers, refused }: QuoteDocument = await document(args);
     const prices = offers.map((offer) => offer.price.minor);
     expect(prices).toEqual(prices.toSorted((a, b) => a - b));
     expect(offers.find(({ service }) => service === 'cubic-carton')).toMatchObject({
@@ -118,25 +118,25 @@ describe('quote', () => {
     expect(refused.find(({ service }) => service === 'light-parcel')?.why).toContain('16 oz too heavy');
   });
 
-  it('puts a mass on a ceiling into that bracket, whatever its unit', () => {
-    const at = (weight: string): QuoteDocument =>
+  it('puts a mass on a ceiling into that bracket, whatever its unit', async () => {
+    const at = (weight: string): Promise<QuoteDocument> =>
       document(['quote', '--container', 'pouch-10x13', '--thickness', '1in', '--weight', weight, '--zone', '4']);
     const light = ({ offers }: QuoteDocument) => offers.find(({ service }) => service === 'light-parcel');
-    const [ounces, pounds, above] = ['16oz', '1lb', '16.0001oz'].map(at);
+    const [ounces, pounds, above] = await Promise.all(['16oz', '1lb', '16.0001oz'].map(at));
     expect(light(ounces!)).toMatchObject({ bracketCeiling: { oz: 16 } });
     expect(light(pounds!)).toEqual(light(ounces!));
     expect(light(above!)).toBeUndefined();
   });
 
-  it('finds the zone between two postcodes', () => {
+  it('finds the zone between two postcodes', async () => {
     const args = ['quote', '--soft', '15x12in', '--weight', '2lb', '--from', '55802', '--to', '60601'];
-    const { offers }: QuoteDocument = document(args);
+    const { offers }: QuoteDocument = await document(args);
     expect(offers[0]?.reasons.join()).toContain('60601');
   });
 
-  it('speaks Spanish', () => {
+  it('speaks Spanish', async () => {
     const args = ['quote', '--soft', '15x12in', '--weight', '2lb', '--zone', '4', '--language', 'es'];
-    const { offers }: QuoteDocument = document(args);
+    const { offers }: QuoteDocument = await document(args);
     expect(offers[0]?.reasons.join()).toMatch(/[áéíóúñ]|tarifa|zona/i);
   });
 });
@@ -152,8 +152,8 @@ describe('plan', () => {
   }
   const files = () => ['--pieces', file('pieces.csv', PIECES), '--orders', file('orders.csv', ORDERS)];
 
-  it('plans every order of a file', () => {
-    const { orders }: PlanDocument = document(['plan', ...files(), '--on', '2026-11-25']);
+  it('plans every order of a file', async () => {
+    const { orders }: PlanDocument = await document(['plan', ...files(), '--on', '2026-11-25']);
     expect(orders.map(({ order }) => order)).toEqual(['7001', '7002']);
     expect(orders.flatMap(({ parcels }) => parcels.flatMap(({ pieces }) => pieces)).toSorted()).toEqual([
       'A-1',
@@ -167,18 +167,18 @@ describe('plan', () => {
     }
   });
 
-  it('leaves out a container', () => {
-    const first = document(['plan', ...files(), '--order', '7001']);
+  it('leaves out a container', async () => {
+    const first = await document(['plan', ...files(), '--order', '7001']);
     const [order] = (first as PlanDocument).orders;
     const container = (order?.parcels[0] as unknown as { container: string }).container;
-    const next = document(['plan', ...files(), '--order', '7001', '--without', container]);
+    const next = await document(['plan', ...files(), '--order', '7001', '--without', container]);
     expect((next as PlanDocument).orders[0]?.parcels[0]).not.toMatchObject({ container });
   });
 
-  it('names every refused line on stderr, plans the others and exits with 1', () => {
+  it('names every refused line on stderr, plans the others and exits with 1', async () => {
     const pieces = file('bad-pieces.csv', `${PIECES}A-4,Sail,sail,M,,,,,,,\n`);
     const orders = file('orders.csv', ORDERS);
-    const { exit, stdout, stderr } = run(['plan', '--pieces', pieces, '--orders', orders, '--json']);
+    const { exit, stdout, stderr } = await run(['plan', '--pieces', pieces, '--orders', orders, '--json']);
     expect(exit).toBe(1);
     expect(stderr).toMatch(/bad-pieces\.csv:5 {2}kind: expected .*; found "sail"/);
     expect((JSON.parse(stdout) as PlanDocument).orders).toHaveLength(2);
@@ -193,15 +193,11 @@ describe('plan with what was learned, promised and preferred', () => {
   const DEAR = `${PIECES}A-4,Signed tee,t-shirt,M,jersey,,5.6 oz,,,150.00,K1\n`;
   const files = () => ['--pieces', file('pieces.csv', DEAR), '--orders', file('promised.csv', PROMISED)];
 
-  it('says what was promised and whether it is kept, and names both pouches of a double bag', () => {
+  it('says what was promised and whether it is kept, and names both pouches of a double bag', async () => {
     const {
       orders,
-    }: { orders: { promise: unknown; parcels: { fit: object; doubleBag?: object; folds: object[] }[] }[] } = document([
-      'plan',
-      ...files(),
-      '--on',
-      '2026-11-27',
-    ]);
+    }: { orders: { promise: unknown; parcels: { fit: object; doubleBag?: object; folds: object[] }[] }[] } =
+      await document(['plan', ...files(), '--on', '2026-11-27']);
     expect(orders.map(({ promise }) => promise)).toEqual([
       { arriveBy: '2026-11-28', kept: false },
       { arriveBy: '2030-01-01', kept: true },
@@ -220,19 +216,18 @@ describe('plan with what was learned, promised and preferred', () => {
     const mass = { mean: 900, meanWeight: 40, variance: 100, varianceWeight: 40, count: 36 };
     await saveBelief(store, { kind: 'jeans', mass, factor: null }, 0);
     await store.destroy();
-    const expected = (...more: readonly string[]) => {
-      const { orders }: { orders: { parcels: { folds: { mass: { expected: { g: number } } }[] }[] }[] } = document([
-        'plan',
-        ...files(),
-        ...more,
-      ]);
+    const expected = async (...more: readonly string[]) => {
+      const { orders }: { orders: { parcels: { folds: { mass: { expected: { g: number } } }[] }[] }[] } =
+        await document(['plan', ...files(), ...more]);
       return orders[0]?.parcels[0]?.folds[0]?.mass.expected.g;
     };
-    expect(expected()).toBeCloseTo(600, 3);
-    expect(expected('--data', data.path)).toBeCloseTo(900, 3);
+    expect(await expected()).toBeCloseTo(600, 3);
+    expect(await expected('--data', data.path)).toBeCloseTo(900, 3);
     const pieces = ['--pieces', file('pieces.csv', DEAR)];
-    expect(document(['estimate', ...pieces, '--data', data.path])).not.toEqual(document(['estimate', ...pieces]));
-    const { exit, stderr } = run(['plan', ...files(), '--data', '/nowhere']);
+    expect(await document(['estimate', ...pieces, '--data', data.path])).not.toEqual(
+      await document(['estimate', ...pieces]),
+    );
+    const { exit, stderr } = await run(['plan', ...files(), '--data', '/nowhere']);
     expect({ exit, stderr }).toEqual({
       exit: 1,
       stderr: expect.stringContaining(
@@ -257,11 +252,11 @@ describe('plan with what was learned, promised and preferred', () => {
     await saveSource(store, { mapping, headerKey: headerKey(header), now: 0 });
     await store.destroy();
     const pieces = ['--pieces', file('stall.csv', 'Nr;Das\nXX-1;jeans\nXX-2;moon\n')];
-    expect(run(['estimate', ...pieces])).toMatchObject({
+    expect(await run(['estimate', ...pieces])).toMatchObject({
       exit: 1,
       stderr: expect.stringContaining('stall.csv:1  expected a column for sku') as string,
     });
-    const known = run(['estimate', ...pieces, '--data', data.path]);
+    const known = await run(['estimate', ...pieces, '--data', data.path]);
     expect(known.stdout).toContain('XX-1');
     expect(known.stderr).toContain('stall.csv:3  Das: expected a kind:');
     data.remove();
@@ -269,13 +264,13 @@ describe('plan with what was learned, promised and preferred', () => {
 });
 
 describe('check', () => {
-  it('finds the project’s own config in order', () => {
-    expect(document(['check'])).toMatchObject({ valid: true, problems: [] });
+  it('finds the project’s own config in order', async () => {
+    expect(await document(['check'])).toMatchObject({ valid: true, problems: [] });
   });
 
-  it('names what is wrong in a folder and exits with 1', () => {
+  it('names what is wrong in a folder and exits with 1', async () => {
     file('shop.yaml', 'name: Test\n');
-    const { exit, stdout, stderr } = run(['check', folder, '--json']);
+    const { exit, stdout, stderr } = await run(['check', folder, '--json']);
     expect(exit).toBe(1);
     expect(stderr).toContain('shop.yaml');
     expect(JSON.parse(stdout)).toMatchObject({ valid: false });
@@ -293,11 +288,11 @@ describe('estimate', () => {
       readonly warnings: readonly { readonly code: string }[];
     }[];
   }
-  const estimate = (...more: readonly string[]): Estimated =>
+  const estimate = (...more: readonly string[]): Promise<Estimated> =>
     document(['estimate', '--pieces', file('pieces.csv', PIECES), ...more]);
 
-  it('has every piece with its cheapest and dearest zone and what covers them', () => {
-    const { pieces } = estimate();
+  it('has every piece with its cheapest and dearest zone and what covers them', async () => {
+    const { pieces } = await estimate();
     expect(pieces.map(({ piece }) => piece)).toEqual(['A-1', 'A-2', 'A-3']);
     for (const { cheapest, dearest, charge, zones } of pieces) {
       expect(zones).toHaveLength(8);
@@ -308,8 +303,8 @@ describe('estimate', () => {
     expect([weighed(0), weighed(1)]).toEqual([true, false]);
   });
 
-  it('goes by the zones and the share that it is given', () => {
-    const [tee] = estimate('--zone', '1=9', '--zone', '8=1', '--cover', '90').pieces;
+  it('goes by the zones and the share that it is given', async () => {
+    const [tee] = (await estimate('--zone', '1=9', '--zone', '8=1', '--cover', '90')).pieces;
     expect(tee?.zones).toHaveLength(2);
     expect(tee?.charge).toEqual(tee?.cheapest.cost);
   });
@@ -337,8 +332,8 @@ describe('errors', () => {
     ['no percentage', 1, '--cover: expected', ['estimate', '--pieces', '/missing.csv', '--cover', 'most']],
     ['no such file', 1, 'missing.csv', ['plan', '--pieces', '/missing.csv', '--orders', '/missing.csv']],
     ['no config', 1, 'nowhere', ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--config', '/nowhere']],
-  ])('answers %s with exit %d on stderr and nothing on stdout', (_, exit, words, args) => {
-    const found = run(args);
+  ])('answers %s with exit %d on stderr and nothing on stdout', async (_, exit, words, args) => {
+    const found = await run(args);
     expect(found.stderr).toContain(words);
     expect(found.stderr).not.toMatch(/\n\s+at /);
     expect({ exit: found.exit, stdout: found.stdout }).toEqual({ exit, stdout: '' });

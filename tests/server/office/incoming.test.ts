@@ -12,6 +12,7 @@ import {
 import { join } from 'node:path';
 import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { UploadFolder } from '#server/office/upload-folder.ts';
 import { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import { resumeImports } from '#server/office/import-store.ts';
 import { headerKey } from '#server/office/imports/header-key.ts';
@@ -50,6 +51,7 @@ function open(shop: Shop = importShop): IncomingFolder {
     log: pino({ level: 'silent' }),
     imports: new ImportsUnderWay(),
     data: data.path,
+    uploads: new UploadFolder(data.path),
     onStored: () => {
       stored += 1;
       return Promise.resolve();

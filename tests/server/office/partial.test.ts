@@ -43,7 +43,7 @@ const stateOf = async (id: string) => (await findOrder(store, id))?.state;
 
 async function importFile(text: string) {
   const parts = { store, shop: importShop, clock: { now: () => (now += 1000) } };
-  const file = { bytes: Buffer.from(text), fileName: 'orders.csv', subject: 'orders' } as const;
+  const file = { content: Buffer.from(text), fileName: 'orders.csv', subject: 'orders' } as const;
   const previewed = await previewAgainstStore(parts, file);
   await applyImport(parts, previewed);
   return previewed.preview;

@@ -5,14 +5,14 @@ import { afterAll, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { packNext } from '#tests/support/pack-order.ts';
 import { startProcess } from '#tests/support/server-process.ts';
-import { runAnyCli } from '#server/cli/cli.ts';
+import { runCli } from '#server/cli/cli.ts';
 import { readDay } from '#server/replay/recorded-day.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'benchfold-replay-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 const cli = (...args: readonly string[]) =>
-  runAnyCli([...args, '--json'], {
+  runCli([...args, '--json'], {
     now: Date.now(),
     config: resolve(import.meta.dirname, '../../../config'),
     workingFolder: root,

@@ -11,7 +11,7 @@ import { savePieces } from '#server/store/pieces.ts';
 import { loadBench } from '#server/store/runs.ts';
 
 const NOON = Date.UTC(2026, 10, 25, 18);
-const { shop, pieces } = demoPieces();
+const { shop, pieces } = await demoPieces();
 const opened: { close(): Promise<void> }[] = [];
 
 afterEach(async () => {

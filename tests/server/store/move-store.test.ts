@@ -2,7 +2,7 @@ import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { loadShop } from '#config/load.ts';
-import { runAnyCli } from '#server/cli/cli.ts';
+import { runCli } from '#server/cli/cli.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { find } from '#server/office/search/find.ts';
 import { holdFolder } from '#server/store/lock.ts';
@@ -36,7 +36,7 @@ beforeAll(async () => {
 afterAll(() => data.remove());
 
 const move = (to: string, folder = data.path) =>
-  runAnyCli(['move-store', '--to', to, '--data', folder, '--json'], {
+  runCli(['move-store', '--to', to, '--data', folder, '--json'], {
     now: clock.now(),
     config: 'config',
     workingFolder: process.cwd(),

@@ -60,7 +60,7 @@ export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = fa
 /** Fills a data folder with orders of one to three pieces of their own, as the demo's are. */
 export async function fillWithOrders(data: string, count: number, now: number): Promise<void> {
   const store = await openStore(data);
-  const { pieces } = demoPieces();
+  const { pieces } = await demoPieces();
   const uniform = seeded(count);
   const newPieces: Piece[] = [];
   const orders: Order[] = [];

@@ -22,7 +22,7 @@ afterEach(async () => {
 
 const parts = () => ({ store, shop: importShop, clock: { now: () => Date.parse('2026-11-25T12:00:00Z') } });
 const preview = (subject: 'pieces' | 'orders', text: string, progress?: (done: number, of: number) => void) =>
-  previewAgainstStore(parts(), { bytes: new TextEncoder().encode(text), fileName: 'bulk.csv', subject }, progress);
+  previewAgainstStore(parts(), { content: new TextEncoder().encode(text), fileName: 'bulk.csv', subject }, progress);
 const stored = async () =>
   (
     await store

@@ -22,7 +22,7 @@ const now = Date.parse('2026-11-25T12:00:00Z');
 const preview = (subject: 'pieces' | 'orders', text: string) =>
   previewAgainstStore(
     { store, shop: importShop, clock: { now: () => now } },
-    { bytes: Buffer.from(text), fileName: 'stall.csv', subject },
+    { content: Buffer.from(text), fileName: 'stall.csv', subject },
   );
 const keep = (mapping: SourceMapping) => saveSource(store, { mapping, headerKey: headerKey(mapping.header), now });
 
@@ -51,7 +51,7 @@ describe('a source whose columns were said by hand', () => {
     );
     expect(told).toMatchObject({ source: 'market stall', refused: [] });
     // Its comma makes decimals, so the point groups thousands; its masses are in grams, not in the shop's ounces.
-    expect(records).toEqual([
+    expect(records.slice(0, records.length)).toEqual([
       {
         sku: 'S-1',
         title: 'Blue tee',

@@ -39,8 +39,8 @@ function orders(bytes: Uint8Array, skus: readonly string[]) {
 }
 
 describe('sheets of several countries, with the headers of the demo config', () => {
-  it('a Spanish one', () => {
-    const { records, preview } = pieces(
+  it('a Spanish one', async () => {
+    const { records, preview } = await pieces(
       windows(
         'Código;Título;Prenda;Talla;Tela;Peso (g);Ancho [cm];Precio;Ubicación\r\nA-1;Suéter azul;Suéter;m;;412,5;52,5;1.250,00 $;K1\r\n',
       ),
@@ -57,8 +57,8 @@ describe('sheets of several countries, with the headers of the demo config', () 
     });
   });
 
-  it('a German one', () => {
-    const { records, preview } = pieces(
+  it('a German one', async () => {
+    const { records, preview } = await pieces(
       windows(
         'Artikelnummer;Bezeichnung;Kategorie;Größe;Gewicht in kg;Breite (cm);Regal\r\nB-2;Strickjacke grün;cardigan;L;0,455;;R2\r\n',
       ),
@@ -67,8 +67,8 @@ describe('sheets of several countries, with the headers of the demo config', () 
     expect(records[0]).toMatchObject({ title: 'Strickjacke grün', size: 'L', mass: parseMass('455 g'), place: 'R2' });
   });
 
-  it('a French one', () => {
-    const { records, preview } = orders(
+  it('a French one', async () => {
+    const { records, preview } = await orders(
       windows(
         'N°;Numéro de commande;Référence;Destinataire;Adresse;Ville;Code postal;Pays;À expédier avant;Frais de port;Remarque\r\n' +
           '1;C-9;A-1|A-2;Zoé Fauvel;3 rue du Fil;Val-Ourlet;75011;États-Unis;26.11.2026;$ 7,50;Merci !\r\n',
@@ -87,8 +87,8 @@ describe('sheets of several countries, with the headers of the demo config', () 
     });
   });
 
-  it('one with what spreadsheets do to numbers', () => {
-    const { records, preview } = orders(
+  it('one with what spreadsheets do to numbers', async () => {
+    const { records, preview } = await orders(
       utf8(
         'Order number,SKU,Recipient,Address,ZIP code,Ship by,Quantity\n' +
           '="0417",A-1,Ida Wren,1 Lark Lane,="02134",+4h,1\n' +
@@ -109,10 +109,11 @@ describe('sheets of several countries, with the headers of the demo config', () 
     ]);
   });
 
-  it('one where several columns could be the buyer takes the alias that stands first', () => {
-    const { preview } = orders(utf8('Order,Item,SKU,Name,Recipient,ZIP,Ship by\n1,x,A-1,Login7,Ida Wren,55802,+4h\n'), [
-      'A-1',
-    ]);
+  it('one where several columns could be the buyer takes the alias that stands first', async () => {
+    const { preview } = await orders(
+      utf8('Order,Item,SKU,Name,Recipient,ZIP,Ship by\n1,x,A-1,Login7,Ida Wren,55802,+4h\n'),
+      ['A-1'],
+    );
     expect(preview.columns.find((column) => column.field === 'buyer')?.header).toBe('Recipient');
     expect(preview.columns.find((column) => column.header === 'Name')?.field).toBeNull();
   });

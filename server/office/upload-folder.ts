@@ -1,0 +1,63 @@
+import { randomUUID } from 'node:crypto';
+import { createWriteStream, mkdirSync, rmSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { Transform, type Readable } from 'node:stream';
+import { pipeline } from 'node:stream/promises';
+
+/** More bytes came than were allowed. */
+export class UploadTooLarge extends Error {
+  override readonly name = 'UploadTooLarge';
+}
+
+/** A file that was taken in; whoever has it removes it. */
+export interface Upload {
+  readonly path: string;
+  readonly remove: () => Promise<void>;
+}
+
+/**
+ * Files that lie in the data folder only while they are worked on. What a stopped server has left there is removed when the
+ * next one starts.
+ */
+export class UploadFolder {
+  readonly #folder: string;
+
+  constructor(data: string) {
+    this.#folder = join(data, 'uploads');
+    rmSync(this.#folder, { recursive: true, force: true });
+  }
+
+  /** A place that nothing has yet. */
+  newPath(what: string): string {
+    mkdirSync(this.#folder, { recursive: true, mode: 0o700 });
+    return join(this.#folder, `${randomUUID()}.${what}`);
+  }
+
+  /**
+   * Writes what comes to the disk as it comes.
+   * @param most bytes
+   * @param seen told of every piece
+   * @throws UploadTooLarge, or what the source throws; nothing is left of it then
+   */
+  async receive(source: Readable, most: number, seen?: (piece: Uint8Array) => void): Promise<Upload> {
+    const path = this.newPath('upload');
+    const remove = () => rm(path, { force: true });
+    let size = 0;
+    const counted = new Transform({
+      transform(piece: Buffer, _encoding, done) {
+        size += piece.length;
+        seen?.(piece);
+        if (size > most) done(new UploadTooLarge(`more than ${String(most)} bytes`));
+        else done(null, piece);
+      },
+    });
+    try {
+      await pipeline(source, counted, createWriteStream(path, { mode: 0o600 }));
+      return { path, remove };
+    } catch (error) {
+      await remove();
+      throw error;
+    }
+  }
+}
