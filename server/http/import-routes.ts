@@ -1,11 +1,10 @@
-import { Router, type Request } from 'express';
+import { Router } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { notes } from './noted.ts';
 import { answerWithProgress } from './progress-lines.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
 import { PreviewShelf } from '#server/office/preview-shelf.ts';
-import { UploadTooLarge, type Upload, type UploadFolder } from '#server/office/upload-folder.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 
@@ -26,7 +25,7 @@ export function importRoutes(parts: AppParts): Router {
     const needs = idsOf(request.query['after']);
     const after = shelf.before(needs);
     if (after === null) throw gone();
-    const file = await received(uploads, request);
+    const file = await uploads.receive(request, LARGEST_BYTES);
     try {
       await answerWithProgress(request, response, async (progress) => {
         const at = { store, shop: shops.current, clock, uploads };
@@ -63,15 +62,6 @@ export function importRoutes(parts: AppParts): Router {
     });
   });
   return routes;
-}
-
-async function received(uploads: UploadFolder, request: Request): Promise<Upload> {
-  try {
-    return await uploads.receive(request, LARGEST_BYTES);
-  } catch (error) {
-    if (!(error instanceof UploadTooLarge)) throw error;
-    throw new HttpError(413, 'too-large', `Expected a file of at most ${String(LARGEST_BYTES / 2 ** 20)} MB.`);
-  }
 }
 
 /** The name as the page sends it, percent-encoded; a program may send it as it is. */

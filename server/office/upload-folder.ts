@@ -8,6 +8,21 @@ import { pipeline } from 'node:stream/promises';
 /** More bytes came than were allowed. */
 export class UploadTooLarge extends Error {
   override readonly name = 'UploadTooLarge';
+  readonly status = 413;
+
+  constructor(readonly limit: number) {
+    super(`more than ${String(limit)} bytes`);
+  }
+}
+
+/** What came has no end. */
+class BrokenOff extends Error {
+  override readonly name = 'BrokenOff';
+  readonly status = 400;
+
+  constructor() {
+    super('The file broke off.');
+  }
 }
 
 /** A file that was taken in; whoever has it removes it. */
@@ -48,14 +63,21 @@ export class UploadFolder {
       transform(piece: Buffer, _encoding, done) {
         size += piece.length;
         seen?.(piece);
-        if (size > most) done(new UploadTooLarge(`more than ${String(most)} bytes`));
+        if (size > most) done(new UploadTooLarge(most));
         else done(null, piece);
       },
     });
+    source.once('error', (error) => counted.destroy(error));
+    source.once('close', () => {
+      if (!source.readableEnded) counted.destroy(new BrokenOff());
+    });
     try {
-      await pipeline(source, counted, createWriteStream(path, { mode: 0o600 }));
+      await pipeline(source.pipe(counted), createWriteStream(path, { mode: 0o600 }));
       return { path, remove };
     } catch (error) {
+      // Whoever still sends is to hear why not: the rest is read and dropped.
+      source.unpipe(counted);
+      source.resume();
       await remove();
       throw error;
     }
