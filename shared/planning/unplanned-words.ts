@@ -15,7 +15,7 @@ const WORDS: Readonly<Record<PlanErrorCode, Localised>> = {
     en: 'it has a piece of a kind that the shop does not know',
     es: 'tiene una prenda de un tipo que la tienda no conoce',
   },
-  'nothing-fits': { en: 'no container and service fit it', es: 'ningún envase ni servicio le sirve' },
+  'nothing-fits': { en: 'no container and service fit it', es: 'ningún embalaje ni servicio le sirve' },
   'no-rates': {
     en: 'no rate card is in force on this day',
     es: 'ninguna tarifa está en vigor ese día',

@@ -32,7 +32,7 @@ export const sentencesEs: Sentences = {
   fill: (container) => said(`Mételo en: ${container}. No lo cierres todavía.`, `${container}.`),
   asUsual: (title, recipe, size) => said(`Como siempre: ${title}. ${recipe}, ${size}.`, `${title}, como siempre.`),
   filmFromChildren: said('Las bolsas, lejos de los niños.', ''),
-  weigh: (expected) => said(`Pésalo, con la hoja dentro. Se espera en torno a ${expected}.`, 'Pésalo.'),
+  weigh: (expected) => said(`Pésalo, con el albarán dentro. Se espera en torno a ${expected}.`, 'Pésalo.'),
   close: (reading, ceiling) => both(`${reading}, muy cerca de ${ceiling}.`),
   over: (total, ceiling) => said(`${total} con etiqueta y cinta, más de ${ceiling}.`, `${total}, más de ${ceiling}.`),
   mismatch: (reading, low, high) =>
@@ -47,8 +47,8 @@ export const sentencesEs: Sentences = {
     ),
   seal: (weighed) =>
     weighed === null
-      ? said('La hoja dentro. Cierra el paquete.', 'Ciérralo.')
-      : said(`${weighed}, bien. La hoja dentro. Cierra el paquete.`, `${weighed}, bien. Ciérralo.`),
+      ? said('El albarán dentro. Cierra el paquete.', 'Ciérralo.')
+      : said(`${weighed}, bien. El albarán dentro. Cierra el paquete.`, `${weighed}, bien. Ciérralo.`),
   cutAway: said('Corta lejos de la mano.', ''),
   liftWithTwo: both('Pesa mucho: levántalo entre dos.'),
   label: (postcode) => said(`Pega la etiqueta y léela. Debe decir ${postcode}.`, `Etiqueta: ${postcode}.`),
@@ -62,7 +62,7 @@ export const sentencesEs: Sentences = {
     const because = reason === null ? '' : ` Porque ${reason}.`;
     if (command === 'set-aside') return said(`¿Apartar este pedido?${because} ${ASK}`, `¿Apartar?${because}`);
     if (command === 'pay-next-bracket') return said(`¿Pagar el tramo siguiente? ${ASK}`, '¿Pagar el tramo siguiente?');
-    if (command === 'print-again') return said(`¿Imprimir otra vez la hoja? ${ASK}`, '¿Imprimir otra vez?');
+    if (command === 'print-again') return said(`¿Imprimir otra vez el albarán? ${ASK}`, '¿Imprimir otra vez?');
     return said(`¿Seguro? ${ASK}`, '¿Seguro?');
   },
   byEye: (postcode) => said(`¿La etiqueta dice ${postcode}? ${ASK}`, `¿Dice ${postcode}?`),
@@ -71,7 +71,7 @@ export const sentencesEs: Sentences = {
     missing: 'falta una prenda',
     damaged: 'una prenda está dañada',
     forbidden: 'hay algo que no se puede enviar',
-    'no-fit': 'ningún envase sirve',
+    'no-fit': 'ningún embalaje sirve',
     other: 'hay otro motivo',
   },
   notices: {
@@ -82,11 +82,11 @@ export const sentencesEs: Sentences = {
     'code-not-known': () => said('Este código no se conoce.', 'Código desconocido.'),
     'code-half-read': () => said('Quedó a medias. Léelo otra vez.', 'Léelo otra vez.'),
     'not-now': () => said('Aquí no se puede.', 'Aquí no.'),
-    'container-right': () => both('Envase correcto.'),
+    'container-right': () => both('Embalaje correcto.'),
     'container-wrong': (v) =>
-      said(`Envase equivocado. Toma: ${v['due'] ?? 'el indicado'}.`, `Envase equivocado. ${v['due'] ?? ''}`),
-    'next-plan': (v) => said(`Plan nuevo: ${v['container'] ?? 'otro envase'}.`, 'Plan nuevo.'),
-    'no-other-plan': () => said('No hay un envase mayor. Aparta el pedido o pide ayuda.', 'No hay envase mayor.'),
+      said(`Embalaje equivocado. Toma: ${v['due'] ?? 'el indicado'}.`, `Embalaje equivocado. ${v['due'] ?? ''}`),
+    'next-plan': (v) => said(`Plan nuevo: ${v['container'] ?? 'otro embalaje'}.`, 'Plan nuevo.'),
+    'no-other-plan': () => said('No hay un embalaje mayor. Aparta el pedido o pide ayuda.', 'No hay embalaje mayor.'),
     'scale-not-still': () => both('Deja que la balanza se pare.'),
     'scale-empty': () => said('La balanza está vacía. Pon el paquete.', 'La balanza está vacía.'),
     'scale-fault': () => said('La balanza avisa de un fallo. Mírala.', 'Fallo de la balanza.'),
@@ -121,9 +121,9 @@ export const sentencesEs: Sentences = {
         : said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
     'confirm-asked': () => null,
     cancelled: () => said('Cancelado. Nada ha cambiado.', 'Cancelado.'),
-    printed: () => both('Hoja impresa.'),
-    'print-failed': () => said('La hoja no se imprimió. Mira la impresora.', 'Hoja no impresa.'),
-    'print-unknown': () => said('Mira la impresora: ¿salió la hoja?', '¿Salió la hoja?'),
+    printed: () => both('Albarán impreso.'),
+    'print-failed': () => said('El albarán no se imprimió. Mira la impresora.', 'Albarán no impreso.'),
+    'print-unknown': () => said('Mira la impresora: ¿salió el albarán?', '¿Salió el albarán?'),
     'order-taken-elsewhere': () => said('Ese pedido se prepara en otra mesa.', 'En otra mesa.'),
     'order-not-open': () => said('Ese pedido no está abierto.', 'No está abierto.'),
     'no-order-waiting': () => both('No hay pedidos en espera.'),
@@ -157,7 +157,7 @@ export const sentencesEs: Sentences = {
     'sack-already-in': () => said('Ese paquete ya está en el saco.', 'Ya está.'),
     'sack-wrong-carrier': () => said('Saco equivocado. Ese paquete es de otro transportista.', 'Saco equivocado.'),
     'sack-left-before': () =>
-      said('Ese paquete está en una hoja anterior. Debería haber salido.', 'En una hoja anterior.'),
+      said('Ese paquete está en una hoja de entrega anterior. Debería haber salido.', 'En una hoja anterior.'),
     'sack-stays': () => said('Ese paquete se queda aquí: se retuvo.', 'Se queda aquí.'),
     'sack-not-known': () => said('No es un paquete nuestro.', 'No es nuestro.'),
     undone: () => both('Un paso atrás.'),

@@ -168,7 +168,7 @@ const es: AccessWords = {
     'too-long': 'Demasiado largo: 12 cifras como mucho.',
     'too-plain': 'Demasiado fácil: ni 1234 ni 1111.',
   },
-  scanBadge: 'Escanea tu tarjeta',
+  scanBadge: 'Lee tu tarjeta',
   orPin: 'o toca tu nombre y da tu PIN',
   pinOf: (name) => `${name}: da tu PIN`,
   digit: (digit) => `cifra ${digit}`,

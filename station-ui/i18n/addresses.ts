@@ -36,14 +36,14 @@ const en: AddressWords = {
 const es: AddressWords = {
   bench: 'Dirección',
   title: (count) => (count === 1 ? 'Una dirección por preguntar' : `${String(count)} direcciones por preguntar`),
-  how: 'Se embalan igualmente, y el puesto lo avisa. Pregunte al comprador e importe el pedido con la dirección correcta, o diga que es correcta.',
+  how: 'Se embalan igualmente, y la mesa lo avisa. Pregunte al comprador e importe el pedido con la dirección correcta, o diga que es correcta.',
   columns: { order: 'Pedido', buyer: 'Comprador', address: 'Dirección', doubt: 'Qué preguntar', line: 'Línea' },
   right: 'Es correcta',
   rightFor: (order) => `La dirección del pedido ${order} es correcta`,
   foundRight: (order) => `Pedido ${order}: la dirección se dio por correcta`,
   imported: (count) =>
     count === 1 ? 'Una dirección parece incompleta' : `${String(count)} direcciones parecen incompletas`,
-  storedAllTheSame: 'Estos pedidos se guardan igualmente; la página Pedidos y el puesto lo dicen otra vez.',
+  storedAllTheSame: 'Estos pedidos se guardan igualmente; la página Pedidos y la mesa lo dicen otra vez.',
 };
 
 export const addressWords: Readonly<Record<Language, AddressWords>> = { en, es };

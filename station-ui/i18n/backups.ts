@@ -56,7 +56,7 @@ const es: BackupsWords = {
   how: (folder, every) =>
     every === null
       ? `No se hace ninguna automáticamente. Están en ${folder}; mejor en otro disco, o copiadas a otro.`
-      : `Se hace una cada ${String(every)} h mientras los puestos siguen. Están en ${folder}; mejor en otro disco, o copiadas a otro.`,
+      : `Se hace una cada ${String(every)} h mientras las mesas siguen. Están en ${folder}; mejor en otro disco, o copiadas a otro.`,
   elsewhere: 'Los datos están en una base de datos aparte; la copia se hace allí.',
   now: 'Hacer una copia ahora',
   making: 'Haciéndola y comprobándola …',

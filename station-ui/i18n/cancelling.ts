@@ -28,7 +28,7 @@ const es: CancellingWords = {
   keep: 'Conservarlo',
   reopen: 'Que espere otra vez',
   failures: {
-    'in-hand': 'Un puesto lo tiene en mano: libérelo antes en la página El día.',
+    'in-hand': 'Una mesa lo tiene en mano: libérelo antes en la página El día.',
     'not-waiting': 'Ya no espera.',
     combined: 'Agrupa varios pedidos: sepárelos antes en la página Pedidos.',
     'parcel-finished': 'Ya hay un paquete preparado.',

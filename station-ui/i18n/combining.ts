@@ -55,7 +55,7 @@ const en: CombiningWords = {
 const es: CombiningWords = {
   title: (count) =>
     count === 1 ? 'Un comprador tiene varios pedidos' : `${String(count)} compradores tienen varios pedidos`,
-  how: 'Mismo comprador, dirección y servicio. Juntos son un solo pedido que embalar; su hoja los nombra todos. Se pueden separar hasta que un puesto lo tenga en mano.',
+  how: 'Mismo comprador, dirección y servicio. Juntos son un solo pedido que embalar; su albarán los nombra todos. Se pueden separar hasta que una mesa lo tenga en mano.',
   columns: {
     orders: 'Pedidos',
     buyer: 'Comprador',

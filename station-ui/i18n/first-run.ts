@@ -178,8 +178,8 @@ const es: FirstRunWords = {
   containers: {
     how: 'Deje la marca en lo que tiene y añada lo que falta. Masa en vacío: pese diez y divida.',
     keep: 'Lo tenemos',
-    columns: { name: 'Envase', size: 'Por dentro', mass: 'Masa en vacío', cost: 'Coste' },
-    another: 'Añadir un envase',
+    columns: { name: 'Embalaje', size: 'Por dentro', mass: 'Masa en vacío', cost: 'Coste' },
+    another: 'Añadir un embalaje',
     types: { pouch: 'sobre', card: 'sobre de cartón', carton: 'caja' },
     type: 'Tipo',
     width: 'Ancho',

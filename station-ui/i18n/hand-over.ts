@@ -124,7 +124,7 @@ const en: HandOverWords = {
 
 const es: HandOverWords = {
   title: 'Entrega',
-  how: 'Lea cada paquete al meterlo en el saco de su empresa de transporte: aquí, o en una mesa entre dos pedidos. Un paquete de otra empresa se rechaza. Lo que tiene etiqueta y no está en el saco se nombra.',
+  how: 'Lea cada paquete al meterlo en el saco de su transportista: aquí, o en una mesa entre dos pedidos. Un paquete de otro transportista se rechaza. Lo que tiene etiqueta y no está en el saco se nombra.',
   sackOf: (carrier) => `Saco de ${carrier}`,
   collection: (when) => `recogida ${when}`,
   neverComes: 'sin recogida en los archivos de la tienda',
@@ -143,7 +143,7 @@ const es: HandOverWords = {
     in: (order) => `Dentro: ${order}`,
     'already-in': (order) => `Ya estaba, cuenta una vez: ${order}`,
     'wrong-carrier': (order, goes, sack) => `Sáquelo: ${order} va con ${goes}, no con ${sack}`,
-    'left-before': (order) => `${order} está en una hoja anterior: debería haber salido`,
+    'left-before': (order) => `${order} está en una hoja de entrega anterior: debería haber salido`,
     stays: (order) => `${order} se queda aquí: se retuvo`,
     'not-known': (text) => `No es un paquete nuestro: ${text}`,
   },

@@ -36,7 +36,7 @@ export const officeEs: OfficeWords = {
     state: 'estado',
     bench: 'mesa',
     reason: 'motivo',
-    container: 'envase',
+    container: 'embalaje',
     service: 'servicio',
   },
   states: {

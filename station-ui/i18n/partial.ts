@@ -56,11 +56,11 @@ const es: PartialWords = {
   waitsForPiece: 'Espera hasta que estén sus prendas.',
   isHere: 'Las prendas están: que se embale',
   failures: {
-    'in-hand': 'Un puesto lo tiene en mano: libérelo antes en la página El día.',
+    'in-hand': 'Una mesa lo tiene en mano: libérelo antes en la página El día.',
     'not-waiting': 'Ya no espera.',
     combined: 'Agrupa varios pedidos: sepárelos antes en la página Pedidos.',
     'parcel-finished': 'Ya hay un paquete preparado.',
-    'folded-ahead': 'Sus prendas ya están dobladas: libérelas antes en el puesto.',
+    'folded-ahead': 'Sus prendas ya están dobladas: libérelas antes en la mesa.',
     'nothing-left': 'No quedaría nada que enviar.',
   },
 };

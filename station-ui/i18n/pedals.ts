@@ -29,13 +29,13 @@ const en: PedalWords = {
 
 const es: PedalWords = {
   heading: 'Pedal',
-  how: 'Conecta el pedal a la tableta o al ordenador que muestra esta página. Elige qué hace un pedal, toca el botón y pisa el pedal.',
+  how: 'Conecte el pedal a la tableta o al ordenador que muestra esta página. Elija qué hace un pedal, toque el botón y pise el pedal.',
   does: 'este pedal hace',
   main: 'lo que haga el botón grande',
-  press: 'pisa el pedal ahora',
+  press: 'pise el pedal ahora',
   waiting: 'esperando el pedal; Escape lo termina',
   sends: (key, meaning) => `${key}: ${meaning}`,
-  taken: (key, meaning) => `${key} ya está en uso: ${meaning}. Haz que el pedal envíe otra tecla o empieza de nuevo.`,
+  taken: (key, meaning) => `${key} ya está en uso: ${meaning}. Haga que el pedal envíe otra tecla o empiece de nuevo.`,
   forConfig: 'Para la mesa, en devices.yaml:',
   again: 'empezar de nuevo',
 };

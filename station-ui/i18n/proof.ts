@@ -89,7 +89,7 @@ const es: ProofWords = {
   preview: 'lo que ve la cámara',
   photos: 'Fotos',
   count: (count) => (count === 1 ? '1 foto' : `${String(count)} fotos`),
-  subjects: { packed: 'Prendas en su envase', closed: 'Paquete cerrado' },
+  subjects: { packed: 'Prendas en su embalaje', closed: 'Paquete cerrado' },
   shows: (subject, parcel, order) => `${subject}, paquete ${String(parcel)} del pedido ${order}`,
   takenBy: (when, bench, who) => `${when}, ${bench}${who === null ? '' : `, ${who}`}`,
   weighed: (mass) => `pesó ${mass}`,

@@ -37,7 +37,7 @@ function es(v: Values): string {
     case 'no-rates':
       return `Hoy no hay ninguna tarifa en vigor y ${order} espera: mira la fecha del servidor y las tarifas`;
     default:
-      return `Ningún envase ni servicio sirve para ${order}: pide ayuda`;
+      return `Ningún embalaje ni servicio sirve para ${order}: pide ayuda`;
   }
 }
 

@@ -29,7 +29,7 @@ describe('the reason that an order is set aside', () => {
       }
     }
     expect(reasonInWords('damaged', wordsOf('es'), 'es')).toBe('una prenda está dañada');
-    expect(reasonInWords('unplanned:nothing-fits', wordsOf('es'), 'es')).toBe('ningún envase ni servicio le sirve');
+    expect(reasonInWords('unplanned:nothing-fits', wordsOf('es'), 'es')).toBe('ningún embalaje ni servicio le sirve');
   });
   it('is what an older version stored where it is none of them', () => {
     expect(reasonInWords('order 7: nothing fits', wordsOf('es'), 'es')).toBe('order 7: nothing fits');

@@ -44,7 +44,7 @@ export function aContainer(
   };
   return {
     id: 'a-container',
-    name: { en: 'Container', es: 'Envase' },
+    name: { en: 'Container', es: 'Embalaje' },
     type,
     inside: sides,
     outside: sides,
