@@ -39,7 +39,7 @@ import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
-import type { BenchView, DeviceName } from '#shared/wire/views.ts';
+import type { BenchView, DeviceName, LiveScale } from '#shared/wire/views.ts';
 
 /** One bench as a whole: its run, its devices, its print queue, and what its screens see of them. */
 export class Station {
@@ -184,7 +184,7 @@ export class Station {
         // In practice the weight is invented, as the parcel is.
         if (!this.practice.active) void this.#weigh(reading);
       },
-      onLive: (live) => this.#listener?.onScale(live),
+      onLive: (live) => this.#listener?.onScale(this.#live(live)),
       onScan: (text) => this.#scannedHere(text),
       onHealth: (health) => {
         this.#listener?.onDevices(health);
@@ -410,6 +410,14 @@ export class Station {
     const parcel = this.#parcelHere();
     const applied = await this.#take({ type: 'reading', reading });
     if (applied?.accepted === true) this.#weighed = { reading, parcel };
+  }
+
+  #live(live: LiveScale): LiveScale {
+    const { reading } = live;
+    const weighed = this.#weighed?.reading;
+    if (reading === null || weighed === undefined || this.devices.onPan() !== weighed) return live;
+    const lies = Math.abs(reading.mass - weighed.mass) <= 2 * reading.division;
+    return lies && this.#isAnothers(weighed) ? { ...live, another: true } : live;
   }
 
   /** A load that was weighed as one parcel and not taken off since is not the next one. */

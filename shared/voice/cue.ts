@@ -150,8 +150,15 @@ class Speech {
         if (task.entering !== undefined) return [this.#entering(task.entering)];
         return [say.label(spokenCode(task.postcode, this.#language))];
       case 'done':
-        return [say.done(spokenCode(task.order, this.#language))];
+        return [say.done(spokenCode(task.order, this.#language)), this.#noSlip()];
     }
+  }
+
+  /** A parcel that leaves without its slip: told once more when it is packed. */
+  #noSlip(): Said | null {
+    const { slip, notice } = this.#view;
+    const code = slip === 'failed' ? 'print-failed' : slip === 'unknown' ? 'print-unknown' : null;
+    return code === null || notice?.code === code ? null : this.#say.notices[code]({});
   }
 
   #side(task: Extract<Task, { at: 'side' }>): Said | null {

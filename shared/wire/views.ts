@@ -274,6 +274,8 @@ export interface LiveScale {
   readonly reading: Reading | null;
   /** a load lies still on the pan that nobody saw empty before it: it is not weighed until the pan was empty */
   readonly needsEmptying: boolean;
+  /** the load is the parcel that was weighed before the one at hand, and was not taken off since */
+  readonly another?: boolean;
   /** what the empty pan shows, when that is a division or more: the scale should be zeroed before it weighs */
   readonly needsZeroing?: Mass | null;
   /** frames that were no weight since the link came up */

@@ -2,8 +2,10 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchView, LiveScale } from '#shared/wire/views.ts';
+import type { Reading } from '#shared/weighing/types.ts';
 import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
+import { loadWords } from '../i18n/loads.ts';
 import type { Words } from '../i18n/words.ts';
 import { base, benchType } from '../theme/styles.ts';
 import { isEmpty, totalOf, weighLine } from './weigh-geometry.ts';
@@ -23,8 +25,7 @@ export class WeighLineElement extends LitElement {
 
   override render(): TemplateResult {
     const { weigh, units } = this.view;
-    const reading = this.live?.reading ?? null;
-    const line = weigh === null ? null : weighLine(weigh, reading, units.mass);
+    const line = weigh === null ? null : weighLine(weigh, this.ofThisParcel(), units.mass);
     return html`<div class="line">
       ${this.figures()} ${line === null ? html`<div class="bare" aria-hidden="true"></div>` : this.drawn(line)}
       ${this.picture()}
@@ -43,13 +44,25 @@ export class WeighLineElement extends LitElement {
     }
     const weigh = this.view.weigh;
     const empty = isEmpty(reading);
-    const toCome = weigh === null || empty ? '' : scale.toCome(this.mass(weigh.toCome));
+    const another = this.live?.another === true;
+    const toCome = another
+      ? loadWords[this.view.language].another
+      : weigh === null || empty
+        ? ''
+        : scale.toCome(this.mass(weigh.toCome));
     const state = reading.condition === 'ok' ? scale.stability[reading.stability] : scale.condition[reading.condition];
     return html`<div class="figures">
       <p class="small secondary">${[scale.name, state].filter((word) => word !== '').join(', ')}</p>
       <p class="mass">${formatMass(reading.mass, reading.unit, reading.places)}</p>
       <p class="small secondary">${empty ? scale.empty : toCome}</p>
     </div>`;
+  }
+
+  /** The reading, unless what lies on the scale is not to be weighed as this parcel: its price would be another's. */
+  private ofThisParcel(): Reading | null {
+    const { live } = this;
+    if (live === null || live.another === true) return null;
+    return live.needsEmptying && this.view.task.at === 'weigh' ? null : live.reading;
   }
 
   private weighing(): boolean {
@@ -103,7 +116,7 @@ export class WeighLineElement extends LitElement {
   private picture(): TemplateResult | null {
     const { weigh } = this.view;
     if (weigh === null) return null;
-    const total = totalOf(weigh, this.live?.reading ?? null);
+    const total = totalOf(weigh, this.ofThisParcel());
     const ceiling = weigh.brackets[weigh.planned]?.ceiling;
     const said = this.words.scale.picture(
       total === null ? this.words.scale.empty : this.mass(total),

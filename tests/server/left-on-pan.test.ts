@@ -43,7 +43,10 @@ it('a parcel that is left on the scale is never weighed as the one of the next o
   await toWeigh('4144');
   await hands.until(({ live }) => live?.needsEmptying, 'the word that the pan must be emptied');
   expect(hands.view?.task.at).toBe('weigh');
+  // Nor is it shown as this one's weight.
+  await hands.until(({ live }) => live?.another, 'the word that another parcel lies there');
   await hands.emptyPan();
+  expect(hands.live?.another).toBeUndefined();
   await hands.simulate({ do: 'put-expected' });
   await hands.at('seal');
 }, 60_000);

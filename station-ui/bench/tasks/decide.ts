@@ -4,9 +4,13 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Command } from '#shared/run/commands.ts';
 import { formatMass, subtractMass, ZERO_MASS } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
+import { loadWords } from '../../i18n/loads.ts';
 import { ask } from '../../components/asked.ts';
 import { TaskElement } from './task-element.ts';
 import type { TaskAt } from './task-element.ts';
+
+/** Weighed less than one part in as many of the least that is expected. */
+const ALMOST_NOTHING = 4;
 
 interface Choice {
   readonly command: Command;
@@ -21,12 +25,15 @@ export class TaskDecide extends TaskElement {
 
   override render(): TemplateResult {
     const { task, words } = this;
-    const heading = words.decide.heading[task.because](this.plainMass(task.verdict.ceiling));
+    const heading = this.almostNothing()
+      ? loadWords[this.language].almostNothing
+      : words.decide.heading[task.because](this.plainMass(task.verdict.ceiling));
     return html`<div class=${`warning ${task.because === 'close' ? 'striped' : 'torn'}`} data-because=${task.because}>
         ${task.because === 'close' ? closePicture : overPicture}
         <div class="text">
           <h1 class="instruction">${heading}</h1>
           <p class="say">${this.explained()}</p>
+          ${this.isOtherLoad() ? html`<p class="say" data-other-load><b>${loadWords[this.language].notJudged}</b></p>` : null}
           ${task.because === 'mismatch' ? null : html`<p class="components" data-components>${this.components()}</p>`}
         </div>
       </div>
@@ -39,8 +46,9 @@ export class TaskDecide extends TaskElement {
     const { reading, verdict, expected } = task;
     const shown = formatMass(reading.mass, reading.unit, reading.places);
     if (task.because === 'mismatch') {
-      const why =
-        reading.mass < expected.low
+      const why = this.almostNothing()
+        ? loadWords[this.language].almostNothingHow
+        : reading.mass < expected.low
           ? decide.tooLight
           : reading.mass > expected.high
             ? decide.tooHeavy
@@ -51,6 +59,19 @@ export class TaskDecide extends TaskElement {
     const toCome = this.plainMass(subtractMass(subtractMass(verdict.total, reading.mass), learned));
     const more = learned === 0 ? '' : ` + ${decide.learned(this.fineMass(learned))}`;
     return `${decide.sum(shown, toCome)}${more} · ${decide.offBy(this.fineMass(verdict.uncertainty))}`;
+  }
+
+  /** So little that it is rather a zero that has crept away, or a pouch with nothing in it, than too few pieces. */
+  private almostNothing(): boolean {
+    const { because, reading, expected } = this.task;
+    return because === 'mismatch' && reading.mass * ALMOST_NOTHING < expected.low;
+  }
+
+  /** What lies on the scale now is not what was judged. */
+  private isOtherLoad(): boolean {
+    const now = this.live?.reading ?? null;
+    if (now === null || this.live?.needsEmptying !== true) return false;
+    return Math.abs(now.mass - this.task.reading.mass) > 2 * now.division;
   }
 
   /** What the margin of error is made of, the largest part first. */
@@ -74,11 +95,13 @@ export class TaskDecide extends TaskElement {
     const all: readonly Choice[] =
       task.because === 'mismatch'
         ? [
-            {
-              command: 'weigh-again',
-              heading: decide.checkPieces,
-              lines: [decide.checkHow],
-            },
+            this.almostNothing()
+              ? {
+                  command: 'zero-scale',
+                  heading: decide.choices['zero-scale'],
+                  lines: [loadWords[this.language].zeroAndWeigh],
+                }
+              : { command: 'weigh-again', heading: decide.checkPieces, lines: [decide.checkHow] },
             { command: 'next', heading: decide.choices.next, lines: [decide.needsConfirm] },
           ]
         : [

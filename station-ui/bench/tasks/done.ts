@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
+import { loadWords } from '../../i18n/loads.ts';
 import '../between-orders.ts';
 import { dayLine } from '../day-count.ts';
 import { pauseLine } from '../pause-line.ts';
@@ -28,7 +29,7 @@ export class TaskDone extends TaskElement {
         </div>
       </div>
       <p class="say">${bench.doneHow}</p>
-      ${pauseLine(this.view, this.language)} ${dayLine(this.view, this.language)}
+      ${this.slip()} ${pauseLine(this.view, this.language)} ${dayLine(this.view, this.language)}
       ${
         // What runs short is told at the empty bench too; a pause is told now.
         pausing
@@ -42,12 +43,26 @@ export class TaskDone extends TaskElement {
     </div>`;
   }
 
+  /** A parcel that is to leave without its slip says so, for as long as it is at hand. */
+  private slip(): TemplateResult | null {
+    const { slip } = this.view;
+    if (slip === 'none' || slip === 'printed') return null;
+    return html`<p class="say no-slip" role="status" data-slip=${slip}>
+      ${shape(slip === 'failed' ? 'stop' : 'attention', 36)} <b>${loadWords[this.language].slipMissing[slip]}</b>
+    </p>`;
+  }
+
   static override styles = [
     ...TaskElement.styles,
     css`
       .both {
         display: flex;
         gap: 32px;
+        align-items: center;
+      }
+      .no-slip {
+        display: flex;
+        gap: 14px;
         align-items: center;
       }
       .day {

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { formatMass } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
+import { loadWords } from '../../i18n/loads.ts';
 import { isEmpty } from '../../components/weigh-geometry.ts';
 import { shape } from '../../components/shapes.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
@@ -24,6 +25,7 @@ export class TaskWeigh extends TaskElement {
   private instruction(): string {
     const { scale } = this.words;
     const reading = this.live?.reading ?? null;
+    if (this.live?.another === true) return loadWords[this.language].takeOffOther;
     if (this.live?.needsEmptying === true) return scale.takeOff;
     if (this.showsDriftAlone()) return scale.zeroFirst;
     if (reading === null || reading.condition === 'fault' || isEmpty(reading)) return scale.putOn;
@@ -45,12 +47,19 @@ export class TaskWeigh extends TaskElement {
     const state =
       reading === null
         ? scale.noReading
-        : reading.condition !== 'ok'
-          ? scale.condition[reading.condition]
-          : isEmpty(reading)
-            ? scale.empty
-            : scale.stability[reading.stability];
-    const standing = reading?.condition !== 'ok' ? 'stop' : reading.stability === 'still' ? 'well' : 'waiting';
+        : this.live?.another === true
+          ? loadWords[this.language].another
+          : reading.condition !== 'ok'
+            ? scale.condition[reading.condition]
+            : isEmpty(reading)
+              ? scale.empty
+              : scale.stability[reading.stability];
+    const standing =
+      reading?.condition !== 'ok' || this.live?.another === true
+        ? 'stop'
+        : reading.stability === 'still'
+          ? 'well'
+          : 'waiting';
     return html`<p class="figure">${reading === null ? '–' : formatMass(reading.mass, reading.unit, reading.places)}</p>
       <p class="say state">${shape(standing, 36)} ${state}</p>
       ${

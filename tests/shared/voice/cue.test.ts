@@ -50,7 +50,7 @@ describe('says what is to be done', () => {
       'Sobre diez por trece.',
     ],
     ['weigh', 'en', 'Weigh it, with the slip in. About fifteen point six ounces is expected.', 'Weigh it.'],
-    ['weigh', 'es', 'Pésalo, con la hoja dentro. Se espera en torno a quince coma seis onzas.', 'Pésalo.'],
+    ['weigh', 'es', 'Pésalo, con el albarán dentro. Se espera en torno a quince coma seis onzas.', 'Pésalo.'],
     [
       'decide',
       'en',
@@ -161,7 +161,7 @@ describe('refusals', () => {
       'container-wrong',
       { found: 'carton-x', due: 'pouch-10x13' },
       'Wrong container. Take the Pouch ten by thirteen.',
-      'Envase equivocado. Toma: Sobre diez por trece.',
+      'Embalaje equivocado. Toma: Sobre diez por trece.',
     ],
   ])('says %s alone and at once', (code, values, en, es) => {
     for (const [language, text] of [
