@@ -1,6 +1,7 @@
 import { BenchChange } from './bench-change.ts';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { surroundingsOf } from './between-orders.ts';
+import { LastLoad } from './last-load.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
 import { realDevices, withSimulators } from '#server/devices/stand-in.ts';
@@ -39,7 +40,7 @@ import { languageOf } from '#shared/run/view/bench-view.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { SpeechChange } from '#shared/wire/speech.ts';
-import type { BenchView, DeviceName, LiveScale } from '#shared/wire/views.ts';
+import type { BenchView, DeviceName } from '#shared/wire/views.ts';
 
 /** One bench as a whole: its run, its devices, its print queue, and what its screens see of them. */
 export class Station {
@@ -62,7 +63,7 @@ export class Station {
   #devices: BenchDevices | null = null;
   #listener: StationListener | null = null;
   #stepBefore: string;
-  #weighed: { readonly reading: Reading; readonly parcel: string } | null = null;
+  readonly #load = new LastLoad();
   #publishing: Promise<void> = Promise.resolve();
   #surroundings = '';
   #toPublish = false;
@@ -184,7 +185,7 @@ export class Station {
         // In practice the weight is invented, as the parcel is.
         if (!this.practice.active) void this.#weigh(reading);
       },
-      onLive: (live) => this.#listener?.onScale(this.#live(live)),
+      onLive: (live) => this.#listener?.onScale(this.#load.shown(live, this.devices.onPan(), this.#parcelHere())),
       onScan: (text) => this.#scannedHere(text),
       onHealth: (health) => {
         this.#listener?.onDevices(health);
@@ -409,20 +410,7 @@ export class Station {
   async #weigh(reading: Reading): Promise<void> {
     const parcel = this.#parcelHere();
     const applied = await this.#take({ type: 'reading', reading });
-    if (applied?.accepted === true) this.#weighed = { reading, parcel };
-  }
-
-  #live(live: LiveScale): LiveScale {
-    const { reading } = live;
-    const weighed = this.#weighed?.reading;
-    if (reading === null || weighed === undefined || this.devices.onPan() !== weighed) return live;
-    const lies = Math.abs(reading.mass - weighed.mass) <= 2 * reading.division;
-    return lies && this.#isAnothers(weighed) ? { ...live, another: true } : live;
-  }
-
-  /** A load that was weighed as one parcel and not taken off since is not the next one. */
-  #isAnothers(reading: Reading): boolean {
-    return this.#weighed?.reading === reading && this.#weighed.parcel !== this.#parcelHere();
+    if (applied?.accepted === true) this.#load.weighed(reading, parcel);
   }
 
   #parcelHere(): string {
@@ -450,7 +438,7 @@ export class Station {
     if (at === 'seal' && before !== 'seal') this.labels.waits();
     // A quick packer has put the parcel on the scale before saying that it is closed.
     const onPan = at === 'weigh' && before === 'fill' ? (this.#devices?.onPan() ?? null) : null;
-    if (onPan !== null && !this.#isAnothers(onPan)) void this.#weigh(onPan);
+    if (onPan !== null && !this.#load.isAnothers(onPan, this.#parcelHere())) void this.#weigh(onPan);
   }
 
   #onEffects(effects: readonly OutsideEffect[]): void {

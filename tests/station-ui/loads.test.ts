@@ -1,4 +1,3 @@
-import type { LitElement } from 'lit';
 import { afterEach, expect, it } from 'vitest';
 import '#station-ui/bench/tasks/decide.ts';
 import '#station-ui/bench/tasks/done.ts';
@@ -14,11 +13,11 @@ afterEach(() => document.body.replaceChildren());
 type Shown = 'bf-task-weigh' | 'bf-task-decide' | 'bf-task-done' | 'bf-weigh-line';
 
 async function show(name: Shown, view: BenchView, scale: LiveScale | null): Promise<HTMLElement> {
-  const element = document.createElement(name) as LitElement;
+  const element = document.createElement(name);
   const { task, language } = view;
   Object.assign(element, { view, task, language, words: wordsOf(language), live: scale });
   document.body.append(element);
-  await element.updateComplete;
+  await ('updateComplete' in element ? element.updateComplete : null);
   return element;
 }
 
