@@ -1,5 +1,6 @@
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import type { DayBench } from '#shared/wire/day.ts';
 import type { Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Express } from 'express';
@@ -153,7 +154,11 @@ async function startHolding({
     else station.labels.news();
   };
   const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
-  const benchQueue = new BenchQueue({ store, shop: () => shops.current, clock, queue, stations });
+  let benchesElsewhere: () => readonly DayBench[] = () => [];
+  const benchQueue = new BenchQueue({
+    ...{ store, shop: () => shops.current, clock, queue, stations },
+    elsewhere: () => benchesElsewhere(),
+  });
   const onTakenOver = (from: string) => void stations.get(from)?.beat();
   const openUnbegun = async (of: readonly string[] | null) => {
     const released = await releaseUnbegun(store, clock.now(), of);
@@ -284,6 +289,7 @@ async function startHolding({
           ...{ io, stations, log, database: settings.database, id: servers.id, shop: () => shops.current },
           onLabelNews: newsOfLabel,
         });
+  if (others !== null) benchesElsewhere = () => others.benches();
   const benches = serveBenches({
     io,
     stations,

@@ -71,6 +71,7 @@ export function handOverRoutes({ store, shops, stations, clock, backups }: AppPa
       short: shortSupplies(await suppliesView(on, shop, now)).length,
       labels: NEEDS_SOMEBODY.reduce((sum, state) => sum + (counted[state] ?? 0), 0),
       backup: backups.view().old,
+      help: [...stations.values()].filter(({ help }) => help.open).map(({ bench }) => bench.name),
     };
     response.json(waits);
   });

@@ -34,6 +34,7 @@ export interface PracticeDeskParts {
   readonly log: Logger;
   readonly onChange: () => void;
   readonly printRecord: (person: string) => Promise<void>;
+  readonly callHelp: () => void;
 }
 
 type Later = Extract<PracticeEffect, { type: 'prepare' | 'replan' | 'print-record' | 'call-help' }>;
@@ -172,7 +173,7 @@ export class PracticeDesk {
         await this.#parts.printRecord(effect.person);
         return;
       case 'call-help':
-        this.#parts.log.warn({ bench: this.#parts.bench.id }, 'somebody in practice asks for help');
+        this.#parts.callHelp();
     }
   }
 

@@ -11,6 +11,7 @@ import { paceOf, type Pace } from '#shared/day-board/pace.ts';
 import type { RunState } from '#shared/run/types.ts';
 import { whyNext } from '#shared/queue/choice.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { DayBench } from '#shared/wire/day.ts';
 import type { BenchView, NextOrder } from '#shared/wire/views.ts';
 import type { Localised } from '#shared/words/language.ts';
 
@@ -19,7 +20,16 @@ export interface BenchQueueParts {
   readonly shop: () => Shop;
   readonly clock: Clock;
   readonly queue: OrderQueue;
-  readonly stations: ReadonlyMap<string, { readonly run: { readonly state: RunState } }>;
+  readonly stations: ReadonlyMap<
+    string,
+    {
+      readonly bench: { readonly name: string };
+      readonly run: { readonly state: RunState };
+      readonly help: { readonly open: boolean };
+    }
+  >;
+  /** benches that other servers serve */
+  readonly elsewhere?: () => readonly DayBench[];
 }
 
 const QUEUE_SHOWN = 8;
@@ -78,6 +88,23 @@ export class BenchQueue {
     const pace = paceOf(await lastOrderSeconds(this.#parts.store, PACE_FROM_ORDERS));
     this.#pace = { at: now, pace };
     return pace;
+  }
+
+  /** Names of the other benches where help is asked for. */
+  helpWanted(bench: string): readonly string[] {
+    const here = [...this.#parts.stations].filter(([id, { help }]) => id !== bench && help.open);
+    const others = (this.#parts.elsewhere?.() ?? []).filter(({ help }) => help);
+    return [
+      ...here.map(
+        ([
+          ,
+          {
+            bench: { name },
+          },
+        ]) => name,
+      ),
+      ...others.map(({ name }) => name),
+    ];
   }
 
   /** The next orders at a bench that has none in hand, and why the first is the first. */

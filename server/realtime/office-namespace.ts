@@ -81,8 +81,9 @@ export class OfficeFeed {
   /** Different whenever the board may be. */
   async #mark(): Promise<string> {
     const { store, stations } = this.#parts;
-    const health = [...stations.values()].map(({ devices, run }) => [
+    const health = [...stations.values()].map(({ devices, run, help }) => [
       run.state.packer,
+      help.open,
       ...devices.health().map(({ state }) => state),
     ]);
     return `${await storeChanges(store)} ${JSON.stringify([health, this.#parts.elsewhere?.()])}`;

@@ -34,6 +34,6 @@ export async function betweenOrders(
 }
 
 /** What of a bench's view others than its own run can change. */
-export function surroundingsOf({ day, queue, next, short, sack, overdue, pause }: BenchView): string {
-  return JSON.stringify([day, queue, next, short, sack, overdue, pause]);
+export function surroundingsOf({ day, queue, next, short, sack, overdue, pause, helpWanted }: BenchView): string {
+  return JSON.stringify([day, queue, next, short, sack, overdue, pause, helpWanted]);
 }

@@ -12,7 +12,7 @@ export async function stationView(station: Station, parts: StationParts): Promis
   const { bench, run, practice, side } = station;
   const { packer } = run.state;
   const now = clock.now();
-  const view = benchView(station.shownRun, {
+  const shown = benchView(station.shownRun, {
     shop: shops.current,
     bench,
     seq: station.seq,
@@ -21,6 +21,12 @@ export async function stationView(station: Station, parts: StationParts): Promis
     speech: manners.viewOf(bench.id, packer),
     simulated: Object.values(station.devices.simulators).some((simulator) => simulator !== null),
   });
+  const wanted = benchQueue.helpWanted(bench.id);
+  const view = {
+    ...shown,
+    ...(station.help.open ? { helpCalled: true } : {}),
+    ...(wanted.length === 0 ? {} : { helpWanted: wanted }),
+  };
   if (side.active) return { ...view, ...(await sideView(side, shops.current)) };
   if (practice.active) {
     return practiceView(view, practice.state, { store, shop: shops.current, commands: station.commands, now });

@@ -1,6 +1,7 @@
 import { BenchChange } from './bench-change.ts';
 import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
 import { surroundingsOf } from './between-orders.ts';
+import { HelpCall } from './help-call.ts';
 import { LastLoad } from './last-load.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
 import { BenchDevices, type DeviceEvents } from '#server/devices/bench-devices.ts';
@@ -9,12 +10,11 @@ import { queueTrainingRecord } from '#server/people/training-record.ts';
 import { inventedPiece } from '#server/practice/invented-piece.ts';
 import { PracticeDesk } from '#server/practice/practice-desk.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
-import { inTransaction } from '#server/store/in-transaction.ts';
-import { settlePrintJob } from '#server/store/print-jobs.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
 import { badgeOf, scannedAtDoor } from './at-the-door.ts';
 import { Presence } from './presence.ts';
 import { SackScanner } from './sack-scanner.ts';
+import { settlePrint } from './settle-print.ts';
 import type { ScannedText, StationListener, StationParts } from './station-parts.ts';
 import { StationLabels } from './station-labels.ts';
 import { stationView } from './station-view.ts';
@@ -64,6 +64,7 @@ export class Station {
   #listener: StationListener | null = null;
   #stepBefore: string;
   readonly #load = new LastLoad();
+  readonly help: HelpCall;
   #publishing: Promise<void> = Promise.resolve();
   #surroundings = '';
   #toPublish = false;
@@ -84,6 +85,7 @@ export class Station {
       },
     });
     this.screenScale = screenRelay(`the screen of ${parts.bench.name}`);
+    this.help = new HelpCall(parts.bench.id, parts.log, () => this.publish());
     this.trust = new WeighingTrust(parts.bench, parts.store);
     this.testScan = new TestScanner(parts.clock);
     this.#sacks = new SackScanner(parts.bench.id);
@@ -112,6 +114,7 @@ export class Station {
       log: parts.log,
       onChange: () => this.publish(),
       printRecord: (person) => this.#printRecord(person),
+      callHelp: () => this.help.call(),
     });
     this.side = new SideDesk({
       ...parts,
@@ -120,6 +123,7 @@ export class Station {
       takeOrder: (order) => this.run.apply({ type: 'take-up', order, by: 'station' }),
       printList: () => queueSideList(parts, this.side.state.screen, languageOf(this.shownRun, parts.shops.current)),
       printQueued: () => this.printQueued(),
+      callHelp: () => this.help.call(),
       tell: (notice) => this.run.tell(notice),
     });
     this.#stepBefore = this.run.state.step.at;
@@ -145,6 +149,7 @@ export class Station {
     await this.practice.load();
     await this.side.load();
     await this.trust.load();
+    if (this.run.state.notice?.code === 'help-called') this.help.call();
     this.#stepBefore = this.run.state.step.at;
     await this.#startDevices();
     await this.#printing.recover();
@@ -254,6 +259,7 @@ export class Station {
   }
 
   async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
+    this.help.given(null);
     const beside = this.#beside({ type: 'scan', meaning, by }, id);
     if (beside !== null) return beside;
     if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
@@ -264,6 +270,7 @@ export class Station {
 
   /** A choice of a list was touched; nothing where there is none. */
   choose(option: string, id: string): Promise<Applied | null> {
+    this.help.given(null);
     return this.#beside({ type: 'choose', option, by: 'touch' }, id) ?? Promise.resolve(null);
   }
 
@@ -342,20 +349,14 @@ export class Station {
 
   /** A person has seen whether an unsettled job was printed. False when it was settled already. */
   async settlePrint(id: number, as: 'printed' | 'again'): Promise<boolean> {
-    const { store, clock } = this.#parts;
-    const job = await inTransaction(store, (transaction) =>
-      settlePrintJob(transaction, { bench: this.bench.id, id, as, now: clock.now() }),
-    );
-    if (job === null) return false;
-    const { state } = this.run;
-    const itsSlip = job.run !== null && job.run === state.run && job.parcel === state.parcel;
-    if (as === 'printed' && itsSlip) await this.run.apply({ type: 'print-result', outcome: 'printed' });
-    if (as === 'again') this.#printing.kick();
-    return true;
+    const settled = await settlePrint(this.#parts, this.bench.id, this.run, { id, as });
+    if (settled && as === 'again') this.#printing.kick();
+    return settled;
   }
 
   /** @throws when the store fails */
   async apply(input: RunInput, id?: string, meantFor?: string): Promise<Applied> {
+    if (input.type === 'command') this.help.given(input.command);
     const given = input.type === 'command' || input.type === 'digits' || input.type === 'language';
     const beside = given ? this.#beside(input, id) : null;
     if (beside !== null) return beside;
@@ -459,7 +460,7 @@ export class Station {
         const { packer, language } = this.run.state;
         this.side.begin(effect.what, { person: packer, language });
       }
-      if (effect.type === 'call-help') this.#parts.log.warn({ bench: this.bench.id }, 'a packer asks for help');
+      if (effect.type === 'call-help') this.help.call();
     }
   }
 }

@@ -37,6 +37,7 @@ export interface SideDeskParts extends BatchParts {
   readonly takeOrder: (order: string) => Promise<unknown>;
   readonly printList: () => Promise<void>;
   readonly printQueued: () => void;
+  readonly callHelp: () => void;
   /** said at the bench when side work is over */
   readonly tell: (notice: Notice) => void;
 }
@@ -224,7 +225,7 @@ export class SideDesk {
         this.#parts.printQueued();
         return;
       case 'call-help':
-        this.#parts.log.warn({ bench: this.#parts.bench.id }, 'a packer asks for help');
+        this.#parts.callHelp();
     }
   }
 

@@ -42,6 +42,8 @@ export interface DayBench {
   readonly order: string | null;
   /** when the order at hand was begun */
   readonly since: number | null;
+  /** whoever stands there has asked for help, and nothing was done there since */
+  readonly help: boolean;
   /** devices that are not working */
   readonly trouble: readonly DeviceHealth[];
 }

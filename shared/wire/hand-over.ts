@@ -92,6 +92,8 @@ export interface Attention {
   readonly labels: number;
   /** the shop should have been backed up and was not */
   readonly backup: boolean;
+  /** names of benches where help is asked for */
+  readonly help?: readonly string[];
 }
 
 /**

@@ -47,6 +47,10 @@ export interface BenchView {
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
   /** grows each time the packer asks to hear the cue again */
   readonly repeats: number;
+  /** this bench has asked for help, and nothing was done here since */
+  readonly helpCalled?: boolean;
+  /** names of the other benches that have */
+  readonly helpWanted?: readonly string[];
   /** key codes (KeyboardEvent.code) of the foot switch that press the main command */
   readonly footSwitchKeys: readonly string[];
   /** key codes of pedals that have a command of their own */

@@ -6,6 +6,7 @@ import type { BenchView } from '#shared/wire/views.ts';
 import '../components/notice-bar.ts';
 import { shape } from '../components/shapes.ts';
 import type { Words } from '../i18n/words.ts';
+import { helpWords } from '../i18n/help.ts';
 import type { StationState } from './station.ts';
 import './usb-scale-line.ts';
 
@@ -49,5 +50,19 @@ export function banners(
         : html`<p class="say striped problem" role="status" data-banner="zero">
             <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
           </p>`
-    } <bf-notice-bar .notice=${notice} .words=${words}></bf-notice-bar>`;
+    }
+    ${
+      // Its own notice says so first; what happens meanwhile must not hide it.
+      view.helpCalled === true && notice?.code !== 'help-called'
+        ? striped('help-called', helpWords[view.language].called)
+        : null
+    }
+    ${view.helpWanted === undefined ? null : striped('help-wanted', helpWords[view.language].asks(view.helpWanted))}
+    <bf-notice-bar .notice=${notice} .words=${words}></bf-notice-bar>`;
+}
+
+function striped(banner: string, said: string): TemplateResult {
+  return html`<p class="say striped problem" role="status" data-banner=${banner}>
+    ${shape('attention', 34)} <span>${said}</span>
+  </p>`;
 }

@@ -1,6 +1,7 @@
 import { ifThere, ofSeveral, one } from './say.ts';
 import { bagWords, doubtWords } from './doubts.ts';
 import { sideNoticesEn } from './side-notices.ts';
+import { helpWords } from './help.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEn } from './devices-en.ts';
 import { officeEn } from './office-en.ts';
@@ -104,7 +105,7 @@ export const en: Words = {
     'no-order-waiting': () => 'No order is waiting',
     'set-aside-done': (v) =>
       `${ifThere(one(v, 'order'), 'Order ') || 'Order'} set aside: put its pieces on the set-aside shelf${ifThere(one(v, 'place'), ', place ')}`,
-    'help-called': () => 'Help is called',
+    'help-called': () => helpWords.en.called,
     'mass-mismatch': () => 'Check the pieces: the weight is far from what they should weigh',
     undone: () => 'One step back',
     'guidance-changed': (v) => `Guidance here: ${level(v, 'en')}`,

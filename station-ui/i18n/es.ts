@@ -1,6 +1,7 @@
 import { ifThere, ofSeveral, one } from './say.ts';
 import { bagWords, doubtWords } from './doubts.ts';
 import { sideNoticesEs } from './side-notices.ts';
+import { helpWords } from './help.ts';
 import { unplanned } from './unplanned.ts';
 import { devicesEs } from './devices-es.ts';
 import { officeEs } from './office-es.ts';
@@ -62,7 +63,8 @@ export const es: Words = {
     'sack-already-in': (v) => `Ya estaba en el saco: pedido ${one(v, 'order')}`,
     'sack-wrong-carrier': (v) =>
       `Sácalo: el pedido ${one(v, 'order')} va con ${one(v, 'goes') || 'otra empresa'}${ifThere(one(v, 'carrier'), ', este saco con ')}`,
-    'sack-left-before': (v) => `El pedido ${one(v, 'order')} está en una hoja de entrega anterior: debería haber salido`,
+    'sack-left-before': (v) =>
+      `El pedido ${one(v, 'order')} está en una hoja de entrega anterior: debería haber salido`,
     'sack-stays': (v) => `El pedido ${one(v, 'order')} se queda aquí: se retuvo`,
     'sack-not-known': (v) => `No es un paquete nuestro${ifThere(one(v, 'text'), ': ')}`,
     'scale-fault': (v) =>
@@ -110,7 +112,7 @@ export const es: Words = {
     'no-order-waiting': () => 'No hay pedidos en espera',
     'set-aside-done': (v) =>
       `${ifThere(one(v, 'order'), 'Pedido ') || 'Pedido'} apartado: deja sus prendas en el estante de apartados${ifThere(one(v, 'place'), ', lugar ')}`,
-    'help-called': () => 'Ayuda avisada',
+    'help-called': () => helpWords.es.called,
     'mass-mismatch': () => 'Revisa las prendas: el peso no es el que debería',
     undone: () => 'Un paso atrás',
   },

@@ -7,6 +7,7 @@ import '../components/data-table.ts';
 import { columnsOf } from '../components/table-rows.ts';
 import { shape, type Standing } from '../components/shapes.ts';
 import { dayWords } from '../i18n/day.ts';
+import { helpWords } from '../i18n/help.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
@@ -140,6 +141,7 @@ export class Day extends PageElement {
         ${shape(bench.order === null ? 'waiting' : 'current', 20)} <b>${bench.packer ?? words.nobody}</b>
       </p>
       <p>${bench.order === null ? words.free : words.at(bench.order, screen.steps[bench.step], words.time(minutes))}</p>
+      ${bench.help ? html`<p class="said" data-help>${shape('attention', 22)} <b>${helpWords[this.language].asks([bench.name])}</b></p>` : null}
       ${bench.order === null || bench.step === 'done' || this.wall ? null : html`<bf-release-order .order=${bench.order} .language=${this.language}></bf-release-order>`}
       ${
         bench.trouble.length === 0

@@ -6,6 +6,7 @@ import type { BenchRow } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
 import { backupsWords } from '../i18n/backups.ts';
+import { helpWords } from '../i18n/help.ts';
 import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
 import type { Words } from '../i18n/words.ts';
 import { OFFICE_PARTS } from '../i18n/office-words.ts';
@@ -165,9 +166,10 @@ export class Office extends LitElement {
   /** What should not wait, at the start. */
   private lookAfter(): TemplateResult | null {
     const { office } = wordsOf(this.language);
-    const { overdue, short, labels, backup } = this.attention;
-    if (overdue + short + labels === 0 && !backup) return null;
+    const { overdue, short, labels, backup, help = [] } = this.attention;
+    if (overdue + short + labels + help.length === 0 && !backup) return null;
     return html`<p class="look-after">
+      ${help.length === 0 ? null : html`<a class="said" href="#day" data-attention="help">${shape('attention', 22)} ${helpWords[this.language].asks(help)}</a>`}
       ${overdue === 0 ? null : html`<a class="said" href="#hand-over" data-attention="overdue">${shape('attention', 22)} ${office.overdue(overdue)}</a>`}
       ${labels === 0 ? null : html`<a class="said" href="#labels" data-attention="labels">${shape('attention', 22)} ${office.labelsNeed(labels)}</a>`}
       ${backup ? html`<a class="said" href="#backups" data-attention="backup">${shape('attention', 22)} ${backupsWords[this.language].attention}</a>` : null}

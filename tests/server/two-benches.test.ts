@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
+import type { Attention } from '#shared/wire/hand-over.ts';
 import type { OrderPage } from '#shared/wire/office.ts';
 
 const data = temporaryFolder('two-benches');
@@ -33,10 +34,10 @@ async function scanned(bench: BenchClient, text: string, id: string): Promise<vo
 }
 
 describe('two benches at the same moment', () => {
-  it('one order goes to exactly one of them, and the other is told so, twenty times over', async () => {
+  it('one order goes to exactly one of them, and the other is told so, a dozen times over', async () => {
     const [wanted] = (await rows()).filter((row) => row.state === 'open');
     const id = wanted?.id ?? '';
-    for (let round = 0; round < 20; round++) {
+    for (let round = 0; round < 12; round++) {
       await Promise.all(
         benches.map((bench, index) => scanned(bench, orderCode(id), `same-order-${String(round)}-${String(index)}`)),
       );
@@ -85,4 +86,30 @@ describe('two benches at the same moment', () => {
     expect(one.view?.day.waiting).toBe(after.day.waiting);
     await release(one);
   });
+});
+
+it('a call for help is seen at the other bench, on the day board and at the start of the office until the caller goes on', async () => {
+  const [caller, other] = benches as readonly [BenchClient, BenchClient];
+  const waits = async () => ((await (await fetch(`${server.url}/api/attention`)).json()) as Attention).help;
+  await caller.command('help');
+  await caller.until(({ view }) => view?.helpCalled, 'its own word of it');
+  await other.until(
+    ({ view }) => view?.helpWanted?.includes(caller.view?.bench.name ?? ''),
+    'the call at the other bench',
+  );
+  expect(other.view?.helpCalled).toBeUndefined();
+  expect(await waits()).toEqual([caller.view?.bench.name]);
+  // Hearing it again is no sign that somebody came.
+  await caller.command('repeat');
+  expect(await waits()).toHaveLength(1);
+
+  await caller.command('practice');
+  await caller.at('practice');
+  await other.until(({ view }) => view?.helpWanted === undefined, 'the end of the call');
+  expect(await waits()).toEqual([]);
+  // Whoever learns may call as well.
+  await caller.command('help');
+  await other.until(({ view }) => view?.helpWanted, 'a call out of practice');
+  await caller.command('back');
+  await other.until(({ view }) => view?.helpWanted === undefined, 'its end');
 });

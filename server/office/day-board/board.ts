@@ -106,7 +106,7 @@ function collectionsOf(
 }
 
 /** A bench as the board shows it. */
-export function benchOf({ bench, run, devices }: Station, shop: Shop): DayBench {
+export function benchOf({ bench, run, devices, help }: Station, shop: Shop): DayBench {
   const { packer, step, order, startedAt } = run.state;
   return {
     id: bench.id,
@@ -115,6 +115,7 @@ export function benchOf({ bench, run, devices }: Station, shop: Shop): DayBench 
     step: step.at,
     order: order?.id ?? null,
     since: order === null ? null : startedAt,
+    help: help.open,
     trouble: devices.health().filter(({ state }) => state !== 'working'),
   };
 }
