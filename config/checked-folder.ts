@@ -45,9 +45,11 @@ export interface CheckedFolder {
   readonly recipes?: Checked<z.output<typeof recipesSchema>> | undefined;
   readonly containers?: Checked<z.output<typeof containersSchema>> | undefined;
   readonly rateCards: readonly Checked<z.output<typeof rateCardSchema>>[];
+  /** whether a rate card is missing above, since it did not pass */
+  readonly cardsMissing: boolean;
 }
 
 /** A folder without problems. */
-export type CompleteFolder = Pick<CheckedFolder, 'people'> & {
-  readonly [File in Exclude<keyof CheckedFolder, 'people'>]-?: NonNullable<CheckedFolder[File]>;
+export type CompleteFolder = Pick<CheckedFolder, 'people' | 'cardsMissing'> & {
+  readonly [File in Exclude<keyof CheckedFolder, 'people' | 'cardsMissing'>]-?: NonNullable<CheckedFolder[File]>;
 };

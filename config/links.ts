@@ -114,8 +114,8 @@ function stocked({ supplies, containers }: CheckedFolder): Problem[] {
   });
 }
 
-function carriersOf({ rateCards: cards }: CheckedFolder): readonly string[] | undefined {
-  return cards.length === 0 ? undefined : [...new Set(cards.map((card) => card.value.carrier))];
+function carriersOf({ rateCards: cards, cardsMissing }: CheckedFolder): readonly string[] | undefined {
+  return cards.length === 0 || cardsMissing ? undefined : [...new Set(cards.map((card) => card.value.carrier))];
 }
 
 function containerOwners(files: CheckedFolder): Problem[] {

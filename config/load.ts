@@ -27,7 +27,10 @@ const RATE_CARDS = 'rate-cards';
 /** Texts to read in place of files of the folder, by name: what the folder would be with them. */
 export type ChangedFiles = ReadonlyMap<string, string>;
 
-const UNCHANGED: ChangedFiles = new Map();
+/** As {@link ChangedFiles}, with null for a file that is taken away. */
+type Replaced = ReadonlyMap<string, string | null>;
+
+const UNCHANGED: Replaced = new Map();
 
 /** Everything that is known of a config folder. */
 export interface FolderReport {
@@ -38,11 +41,11 @@ export interface FolderReport {
 }
 
 /** Reads every file of the folder, each against its schema, and then what they say of each other. */
-function readFolder(folder: string, changed: ChangedFiles): FolderReport & { readonly files: CheckedFolder } {
+function readFolder(folder: string, changed: Replaced): FolderReport & { readonly files: CheckedFolder } {
   const problems: Problem[] = [];
   const check = <Schema extends z.ZodType>(name: string, schema: Schema): Checked<z.output<Schema>> | undefined => {
     const text = changed.get(name);
-    const read = text === undefined ? readSource(folder, name) : parseSource(name, text);
+    const read = sourceOf(folder, name, text);
     if (!read.ok) {
       problems.push(...read.problems);
       return undefined;
@@ -58,6 +61,7 @@ function readFolder(folder: string, changed: ChangedFiles): FolderReport & { rea
   const optional = <Part extends object>(name: string, read: (name: string) => Part): Part | null =>
     changed.has(name) || existsSync(join(folder, name)) ? read(name) : null;
   const cardNames = rateCardNames(folder, changed);
+  const rateCards = cardNames.flatMap((name) => check(name, rateCardSchema) ?? []);
   const files: CheckedFolder = {
     shop,
     staff: check(place('staff.yaml'), staffFile),
@@ -69,7 +73,8 @@ function readFolder(folder: string, changed: ChangedFiles): FolderReport & { rea
     recipes: check(place('recipes.yaml'), recipesSchema),
     garments: check(place('garments.yaml'), garmentsSchema),
     containers: check(place('containers.yaml'), containersSchema),
-    rateCards: cardNames.flatMap((name) => check(name, rateCardSchema) ?? []),
+    rateCards,
+    cardsMissing: rateCards.length < cardNames.length,
   };
   if (cardNames.length === 0) {
     problems.push({
@@ -93,7 +98,7 @@ function placeOf(name: string, shared: readonly string[] = []): string {
 /** Every file that the shop of a folder is read from, as seen from the folder, whether it is there or not. */
 export function filesOfShop(folder: string, changed = UNCHANGED): readonly string[] {
   const text = changed.get('shop.yaml');
-  const read = text === undefined ? readSource(folder, 'shop.yaml') : parseSource('shop.yaml', text);
+  const read = sourceOf(folder, 'shop.yaml', text);
   const valid = read.ok ? validate(read.source, shopFile) : null;
   const shared = valid?.ok === true ? valid.value.sharedFiles : [];
   return ['shop.yaml', ...SHARABLE_FILES.map((name) => placeOf(name, shared)), ...rateCardNames(folder, changed)];
@@ -112,9 +117,14 @@ export function textsOf(folder: string): ChangedFiles {
   return texts;
 }
 
-function rateCardNames(folder: string, changed: ChangedFiles): readonly string[] {
+function sourceOf(folder: string, name: string, text: string | null | undefined): ReturnType<typeof readSource> {
+  return typeof text === 'string' ? parseSource(name, text) : readSource(folder, name);
+}
+
+function rateCardNames(folder: string, changed: Replaced): readonly string[] {
   const added = [...changed.keys()].filter((name) => name.startsWith(`${RATE_CARDS}/`));
-  return [...new Set([...filesOf(join(folder, RATE_CARDS)).map((name) => `${RATE_CARDS}/${name}`), ...added])].sort();
+  const there = filesOf(join(folder, RATE_CARDS)).map((name) => `${RATE_CARDS}/${name}`);
+  return [...new Set([...there, ...added])].filter((name) => changed.get(name) !== null).sort();
 }
 
 function filesOf(folder: string): readonly string[] {
@@ -159,7 +169,7 @@ export function readShop(folder: string, changed = UNCHANGED): FolderReport & { 
 export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolder['rateCards'] {
   return rateCardNames(folder, changed).flatMap((name) => {
     const text = changed.get(name);
-    const read = text === undefined ? readSource(folder, name) : parseSource(name, text);
+    const read = sourceOf(folder, name, text);
     const valid = read.ok ? validate(read.source, rateCardSchema) : null;
     return read.ok && valid?.ok === true ? [{ source: read.source, value: valid.value }] : [];
   });

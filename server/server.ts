@@ -210,7 +210,11 @@ async function startHolding({
     store,
     clock,
     log,
-    kept: [photoRetention({ store, shops, files: photos }), buyerRetention({ store, shops, files: photos })],
+    kept: [
+      photoRetention({ store, shops, files: photos }),
+      buyerRetention({ store, shops, files: photos }),
+      { what: 'settings-versions', remove: (now) => Promise.resolve(settingsDesk.thin(now)) },
+    ],
   });
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });

@@ -3,16 +3,19 @@ import {
   isAlias,
   isCollection,
   isMap,
-  isPair,
   isScalar,
   isSeq,
   parseDocument,
+  visit,
+  type Document,
   type Node,
   type Pair,
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
+import { dashOf, lastOf, lineEnd, lineStart, startOf, type Part } from './places.ts';
 import { entryLines, inOneLine, itemLines } from './rendered.ts';
+import { reordered } from './reordered.ts';
 
 /** A change that cannot be written without changing something else too, such as a part that other entries share. */
 export class CannotEdit extends Error {
@@ -33,13 +36,21 @@ interface Splice {
  * @throws CannotEdit
  */
 export function changedText(text: string, wanted: unknown): string {
-  const document = parseDocument(text, { keepSourceTokens: true });
-  if (document.errors.length > 0 || !isMap(document.contents)) throw new CannotEdit('expected a readable YAML mapping');
   const due = plain(wanted);
-  const had = plain(document.toJS({ maxAliasCount: 1000 }));
+  const read = parseDocument(text, { keepSourceTokens: true });
+  if (read.errors.length > 0 || !isMap(read.contents)) throw new CannotEdit('expected a readable YAML mapping');
+  const says = plain(read.toJS({ maxAliasCount: 1000 }));
+  const inOrder = reordered(text, read, says, due);
+  if (inOrder === text) return editedText(text, read, says, due);
+  const document = parseDocument(inOrder, { keepSourceTokens: true });
+  return editedText(inOrder, document, plain(document.toJS({ maxAliasCount: 1000 })), due);
+}
+
+function editedText(text: string, document: Document, had: unknown, due: unknown): string {
+  if (document.contents === null) throw new CannotEdit('expected a readable YAML mapping');
   // What stands in several places under one name is changed for all of them, where that is what is wanted.
   for (const shared of ['kept', 'parted'] as const) {
-    const editor = new Editor(text, shared);
+    const editor = new Editor(text, document, shared);
     editor.change(document.contents, had, due);
     const changed = editor.result();
     if (isDeepStrictEqual(parsed(changed), due)) return changed;
@@ -64,12 +75,14 @@ const plain = (value: unknown): unknown => JSON.parse(JSON.stringify(value ?? nu
 
 class Editor {
   readonly #text: string;
+  readonly #document: Document;
   readonly #shared: 'kept' | 'parted';
   readonly #eol: string;
   readonly #splices: Splice[] = [];
 
-  constructor(text: string, shared: 'kept' | 'parted') {
+  constructor(text: string, document: Document, shared: 'kept' | 'parted') {
     this.#text = text;
+    this.#document = document;
     this.#shared = shared;
     this.#eol = text.includes('\r\n') ? '\r\n' : '\n';
   }
@@ -85,9 +98,33 @@ class Editor {
   /** @param had what the node says now */
   change(node: Node, had: unknown, wanted: unknown): void {
     if (isDeepStrictEqual(had, wanted) || (isAlias(node) && this.#shared === 'kept')) return;
+    if (this.#shared === 'parted') this.#handOn(node, had);
     if (isMap(node) && isMapping(had) && isMapping(wanted)) this.#changeMap(node, had, wanted);
     else if (isSeq(node) && Array.isArray(had) && Array.isArray(wanted)) this.#changeList(node, had, wanted);
     else this.#replace(node, wanted);
+  }
+
+  /** What others are copies of keeps its name where it is copied next, and is then of its own. */
+  #handOn(node: Node, had: unknown): void {
+    const anchor = isAlias(node) ? undefined : node.anchor;
+    if (anchor === undefined) return;
+    const start = startOf(node);
+    const named = this.#text.lastIndexOf(`&${anchor}`, start);
+    const copies: Node[] = [];
+    visit(this.#document, {
+      Alias: (_key, alias) => {
+        if (alias.source === anchor && startOf(alias) > start) copies.push(alias);
+      },
+    });
+    const [next] = copies;
+    if (named === -1 || next === undefined) return;
+    const blank = /\s/.test(this.#text[named + anchor.length + 1] ?? '') && this.#text[named - 1] === ' ' ? 1 : 0;
+    this.#splices.push({ from: named - blank, to: named + anchor.length + 1, text: '' });
+    this.#splices.push({
+      from: startOf(next),
+      to: lastOf(this.#text, next),
+      text: `&${anchor} ${inOneLine(had)}`,
+    });
   }
 
   #changeMap(map: YAMLMap, had: Mapping, wanted: Mapping): void {
@@ -103,20 +140,23 @@ class Editor {
       const { value } = pair;
       const want = wanted[keyOf(pair)];
       if (value !== null) this.change(value, had[keyOf(pair)], want);
-      else if (want !== null) this.#insert(this.#lastOf(pair), `: ${inOneLine(want)}`);
+      else if (want !== null) this.#insert(lastOf(this.#text, pair), `: ${inOneLine(want)}`);
     }
     const gone = pairs.filter((pair) => !kept.includes(pair));
     this.#removeParts(pairs, gone, map.flow === true);
     const last = kept.at(-1);
     if (last === undefined || added.length === 0) return;
     if (map.flow === true) {
-      this.#insert(this.#lastOf(last), added.map((key) => `, ${inOneLine(key)}: ${inOneLine(wanted[key])}`).join(''));
+      this.#insert(
+        lastOf(this.#text, last),
+        added.map((key) => `, ${inOneLine(key)}: ${inOneLine(wanted[key])}`).join(''),
+      );
       return;
     }
     const flow = pairs.every(({ value }) => isCollection(value) && value.flow === true);
     const column = this.#columnOf(startOf(last));
     this.#insertLines(
-      this.#lastOf(last),
+      lastOf(this.#text, last),
       column,
       added.flatMap((key) => entryLines(key, wanted[key], flow)),
     );
@@ -149,7 +189,7 @@ class Editor {
       if (first === undefined) return;
       if (list.flow === true) this.#insert(startOf(first), added.map((each) => `${inOneLine(each)}, `).join(''));
       else {
-        const dash = this.#dashOf(list, 0);
+        const dash = dashOf(list, 0);
         const column = this.#columnOf(dash);
         const lines = added.flatMap((each) => itemLines(each, isFlow(first)));
         this.#insert(dash, lines.map((line) => `${line}${this.#eol}${' '.repeat(column)}`).join(''));
@@ -157,12 +197,12 @@ class Editor {
       return;
     }
     if (list.flow === true) {
-      this.#insert(this.#lastOf(above), added.map((each) => `, ${inOneLine(each)}`).join(''));
+      this.#insert(lastOf(this.#text, above), added.map((each) => `, ${inOneLine(each)}`).join(''));
       return;
     }
     this.#insertLines(
-      this.#lastOf(above),
-      this.#columnOf(this.#dashOf(list, 0)),
+      lastOf(this.#text, above),
+      this.#columnOf(dashOf(list, 0)),
       added.flatMap((each) => itemLines(each, isFlow(above))),
     );
   }
@@ -172,14 +212,14 @@ class Editor {
     const kept = all.filter((part) => !gone.includes(part));
     for (const part of gone) {
       const at = all.indexOf(part);
-      const end = this.#lastOf(part);
+      const end = lastOf(this.#text, part);
       if (!flow) {
-        const begin = list === undefined ? startOf(part) : this.#dashOf(list, at);
-        const start = this.#lineStart(begin);
+        const begin = list === undefined ? startOf(part) : dashOf(list, at);
+        const start = lineStart(this.#text, begin);
         const follows = kept.find((each) => all.indexOf(each) > at);
         // The first key of a list's item stands beside the dash: the next one takes its place.
         if (this.#text.slice(start, begin).trim() === '') {
-          this.#splices.push({ from: start, to: this.#lineEnd(end), text: '' });
+          this.#splices.push({ from: start, to: lineEnd(this.#text, end), text: '' });
         } else if (follows !== undefined) {
           this.#splices.push({ from: begin, to: startOf(follows), text: '' });
           return;
@@ -189,7 +229,7 @@ class Editor {
       const before = all[at - 1];
       const next = all[at + 1];
       if (before !== undefined && kept.some((each) => all.indexOf(each) < at)) {
-        this.#splices.push({ from: this.#lastOf(before), to: end, text: '' });
+        this.#splices.push({ from: lastOf(this.#text, before), to: end, text: '' });
       } else if (next !== undefined) this.#splices.push({ from: startOf(part), to: startOf(next), text: '' });
     }
   }
@@ -197,7 +237,7 @@ class Editor {
   /** The whole of a value, in one line. */
   #replace(node: Node, wanted: unknown): void {
     const [from = 0] = node.range ?? [];
-    const to = this.#lastOf(node);
+    const to = lastOf(this.#text, node);
     const text = inOneLine(wanted, node);
     this.#splices.push({ from, to, text: from === to ? ` ${text}` : text });
   }
@@ -208,60 +248,20 @@ class Editor {
 
   /** New lines below the one in which something ends. */
   #insertLines(end: number, column: number, lines: readonly string[]): void {
-    const at = this.#lineEnd(end);
+    const at = lineEnd(this.#text, end);
     const indented = lines.map((line) => `${' '.repeat(column)}${line}${this.#eol}`).join('');
     const ended = at === 0 || this.#text[at - 1] === '\n';
     this.#insert(at, ended ? indented : `${this.#eol}${indented}`);
   }
 
-  /** Where a part's own characters end, before blanks and comments that follow. */
-  #lastOf(part: Part): number {
-    if (isPair(part)) {
-      const { key, value } = part as Pair<Node, Node | null>;
-      if (value === null) return key.range?.[1] ?? 0;
-      const end = this.#lastOf(value);
-      // Nothing stands behind the colon.
-      return end === startOf(value) ? (key.range?.[1] ?? 0) + 1 : end;
-    }
-    if (isCollection(part) && part.flow !== true) {
-      const last = part.items.at(-1) as Part | undefined;
-      if (last !== undefined) return this.#lastOf(last);
-    }
-    const [start = 0, end = 0] = part.range ?? [];
-    // A block of text ends with its line.
-    return isScalar(part) && this.#text[end - 1] === '\n' && end > start ? end - this.#eol.length : end;
-  }
-
-  #lineStart(at: number): number {
-    return this.#text.lastIndexOf('\n', at - 1) + 1;
-  }
-
-  /** Behind the line in which a place is. */
-  #lineEnd(at: number): number {
-    const end = this.#text.indexOf('\n', at);
-    return end === -1 ? this.#text.length : end + 1;
-  }
-
   #columnOf(at: number): number {
-    return at - this.#lineStart(at);
-  }
-
-  #dashOf(list: YAMLSeq, index: number): number {
-    const token = list.srcToken;
-    const start = token?.type === 'block-seq' ? token.items[index]?.start : undefined;
-    return start?.find(({ type }) => type === 'seq-item-ind')?.offset ?? startOf(list.items[index] as Node);
+    return at - lineStart(this.#text, at);
   }
 }
-
-type Part = Node | Pair;
 
 function keyOf(pair: Pair): string {
   const { key } = pair;
   return String(isScalar(key) ? key.value : key);
-}
-
-function startOf(part: Part): number {
-  return (isPair(part) ? (part.key as Node) : part).range?.[0] ?? 0;
 }
 
 function isFlow(node: Node): boolean {

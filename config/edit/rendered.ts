@@ -55,8 +55,11 @@ export function itemLines(value: unknown, flow: boolean): readonly string[] {
   return flow ? [`- ${inOneLine(value)}`] : inLines([value]);
 }
 
-/** A value as a YAML text of its own. */
-export function asYaml(value: unknown): string {
-  if (typeof value !== 'object' || value === null) return inOneLine(value);
-  return inLines(value).join('\n');
+/** A whole file that says a value, a blank line before each of its longer parts. */
+export function wholeText(value: Readonly<Record<string, unknown>>): string {
+  const parts = Object.entries(value).map(([key, inside]) => entryLines(key, inside, false));
+  return `${parts.map((lines) => (lines.length > 1 ? `\n${lines.join('\n')}` : lines.join('\n'))).join('\n')}\n`.replace(
+    /^\n/,
+    '',
+  );
 }

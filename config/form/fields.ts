@@ -1,11 +1,8 @@
 import { z } from 'zod';
-import type { Field, FieldShape, Plain, Variant } from '#shared/wire/settings.ts';
-import { writtenAs } from '#config/schema/written-as.ts';
+import type { Field, FieldShape, Plain, Variant, Way } from '#shared/wire/settings.ts';
+import { writtenAs, type WrittenAs } from '#config/schema/written-as.ts';
 
-/**
- * How each key of a closed schema is edited in a form. What a form cannot show well, such as a list of mappings, is edited
- * as YAML.
- */
+/** How each key of a closed schema is edited in a form. @throws TypeError for a schema that no form can show */
 export function fieldsOf(schema: z.ZodType, leaveOut: readonly string[] = []): readonly Field[] {
   const open = withinPipes(schema);
   if (!(open instanceof z.ZodObject)) throw new TypeError('expected the schema of a mapping');
@@ -31,20 +28,20 @@ function fieldOf(key: string, schema: z.ZodType): Field {
       inner = inner.def.innerType as z.ZodType;
     } else break;
   }
+  const shape = shapeOf(inner);
+  const only = shape.is === 'choice' && shape.options.length === 1 ? shape.options[0] : undefined;
   return {
     key,
     ...(empty === undefined ? {} : { empty }),
     ...(fallback === undefined || fallback === null ? {} : { fallback }),
-    shape: shapeOf(inner),
+    shape: only !== undefined && empty === undefined ? { is: 'fixed', value: only } : shape,
   };
 }
 
 function shapeOf(schema: z.ZodType): FieldShape {
-  const as = asWritten(schema);
-  if (as !== null) return { is: 'text', as };
+  const as = asWritten(schema) ?? asWritten(withinPipes(schema));
+  if (as !== null) return writtenShape(as);
   const open = withinPipes(schema);
-  const inside = asWritten(open);
-  if (inside !== null) return { is: 'text', as: inside };
   if (open instanceof z.ZodString || open instanceof z.ZodStringFormat) return { is: 'text', as: 'plain' };
   if (open instanceof z.ZodNumber) {
     const whole = open.format === 'safeint' || open.format === 'int32';
@@ -54,9 +51,34 @@ function shapeOf(schema: z.ZodType): FieldShape {
   const options = optionsOf(open);
   if (options !== null) return { is: 'choice', options };
   if (open instanceof z.ZodArray) return listShape(open.element as z.ZodType);
+  if (open instanceof z.ZodTuple) {
+    const items = open.def.items as readonly z.ZodType[];
+    return { is: 'tuple', fields: items.map((item, index) => fieldOf(String(index), item)) };
+  }
+  if (open instanceof z.ZodRecord) {
+    const keys = optionsOf(open.keyType as z.ZodType);
+    return { is: 'pairs', keys: keys?.map(String) ?? null, value: shapeOf(open.valueType as z.ZodType) };
+  }
   if (open instanceof z.ZodObject) return { is: 'group', fields: fieldsOf(open) };
   if (open instanceof z.ZodDiscriminatedUnion) return variantsOf(open);
-  return { is: 'yaml' };
+  if (open instanceof z.ZodUnion) return { is: 'one-of', ways: (open.options as z.ZodType[]).flatMap(waysOf) };
+  throw new TypeError(`expected a schema that a form can show, found ${open.def.type}`);
+}
+
+function writtenShape(as: WrittenAs): FieldShape {
+  if (as === 'prices') return { is: 'prices' };
+  if (as === 'amount' || as === 'per-cent' || as === 'price') return { is: 'figure', as };
+  return { is: 'text', as };
+}
+
+/** One way for each word that may stand there; other things are named by what they begin with. */
+function waysOf(option: z.ZodType): readonly Way[] {
+  const words = optionsOf(option);
+  if (words !== null) return words.map((value) => ({ name: String(value), shape: { is: 'fixed', value } }));
+  const shape = shapeOf(option);
+  if (shape.is !== 'group') return [{ name: shape.is, shape }];
+  const [first] = shape.fields;
+  return [{ name: first?.shape.is === 'fixed' ? String(first.shape.value) : (first?.key ?? ''), shape }];
 }
 
 function bound(value: number | null): number | null {
@@ -93,7 +115,7 @@ function listShape(element: z.ZodType): FieldShape {
   if (inside.is === 'choice' && inside.options.every((option) => typeof option === 'string')) {
     return { is: 'several', options: inside.options };
   }
-  return inside.is === 'text' ? { is: 'lines' } : { is: 'yaml' };
+  return inside.is === 'text' ? { is: 'lines' } : { is: 'rows', item: inside };
 }
 
 function variantsOf(schema: z.ZodDiscriminatedUnion): FieldShape {

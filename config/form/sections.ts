@@ -76,3 +76,6 @@ export const ALL_SECTIONS: readonly Section[] = [
     fields: fieldsOf(entrySchema(rateCardSchema, 'services')),
   },
 ];
+
+/** The whole of a rate card with its services: what a new one is made of. */
+export const RATE_CARD_FIELDS: readonly Field[] = fieldsOf(rateCardSchema);

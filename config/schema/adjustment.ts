@@ -4,6 +4,7 @@ import { scaleDecimal } from '#shared/units/decimal.ts';
 import { destinationSet, volume } from './postcodes.ts';
 import { price } from './price.ts';
 import { day, id, length, localised, mass } from './quantities.ts';
+import { writtenAs } from './written-as.ts';
 
 const condition = z.discriminatedUnion('when', [
   z.strictObject({ when: z.literal('always') }),
@@ -22,15 +23,18 @@ const condition = z.discriminatedUnion('when', [
 ]);
 
 /** 7.25 per cent to parts of a million. */
-const millionths = z.union([z.number(), z.string()]).transform((written, context) => {
-  const scaled = scaleDecimal(String(written), 10_000);
-  if (scaled.ok && scaled.value >= 0 && scaled.value <= 10_000_000) return scaled.value;
-  context.addIssue({
-    code: 'custom',
-    message: `expected a per cent such as 7.25, at most four decimals and 1000, found ${JSON.stringify(written)}`,
-  });
-  return z.NEVER;
-});
+const millionths = z
+  .union([z.number(), z.string()])
+  .transform((written, context) => {
+    const scaled = scaleDecimal(String(written), 10_000);
+    if (scaled.ok && scaled.value >= 0 && scaled.value <= 10_000_000) return scaled.value;
+    context.addIssue({
+      code: 'custom',
+      message: `expected a per cent such as 7.25, at most four decimals and 1000, found ${JSON.stringify(written)}`,
+    });
+    return z.NEVER;
+  })
+  .register(writtenAs, { as: 'per-cent' });
 
 const amount = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('amount'), price }).transform((one) => ({ kind: one.kind, minor: one.price })),

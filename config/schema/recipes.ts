@@ -2,20 +2,24 @@ import { z } from 'zod';
 import type { FoldAction, Fraction, Recipe, RecipeStep } from '#shared/folding/types.ts';
 import type { Kind } from '#shared/garments/types.ts';
 import { id, localised } from './quantities.ts';
+import { writtenAs } from './written-as.ts';
 
 /** "2/3": what is left of the width or the length. Below a half the end would stick out on the other side. */
-const fraction = z.string().transform((text, context): Fraction => {
-  const match = /^\s*(\d+)\s*\/\s*(\d+)\s*$/.exec(text);
-  const [numerator, denominator] = [Number(match?.[1]), Number(match?.[2])];
-  if (match !== null && denominator > 0 && numerator * 2 >= denominator && numerator < denominator) {
-    return [numerator, denominator];
-  }
-  context.addIssue({
-    code: 'custom',
-    message: `expected a fraction such as 2/3, at least 1/2 and below 1 so that the fold closes, found "${text}"`,
-  });
-  return z.NEVER;
-});
+const fraction = z
+  .string()
+  .transform((text, context): Fraction => {
+    const match = /^\s*(\d+)\s*\/\s*(\d+)\s*$/.exec(text);
+    const [numerator, denominator] = [Number(match?.[1]), Number(match?.[2])];
+    if (match !== null && denominator > 0 && numerator * 2 >= denominator && numerator < denominator) {
+      return [numerator, denominator];
+    }
+    context.addIssue({
+      code: 'custom',
+      message: `expected a fraction such as 2/3, at least 1/2 and below 1 so that the fold closes, found "${text}"`,
+    });
+    return z.NEVER;
+  })
+  .register(writtenAs, { as: 'fraction' });
 
 const texts = {
   words: localised,

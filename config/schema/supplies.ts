@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { amount as money } from './shop.ts';
 import { id, localised, mass } from './quantities.ts';
+import { writtenAs } from './written-as.ts';
 import { CONTAINER_TYPES, type Container } from '#shared/fitting/types.ts';
 import { parseAmount } from '#shared/supplies/amounts.ts';
 import type { StockRules, Supply, SupplyUnit } from '#shared/supplies/types.ts';
@@ -27,18 +28,21 @@ const amountOf = z
       context.addIssue({ code: 'custom', message: error.message });
       return z.NEVER;
     }
-  });
+  })
+  .register(writtenAs, { as: 'amount' });
 const NO_UNIT = (written: unknown) =>
   `amount: expected a length with its unit such as 66 m, found "${String(written)}"`;
 
 /** A guess of what a day takes may be a part of a piece. */
-const perDay = z.union([
-  z
-    .number()
-    .nonnegative()
-    .transform((amount): Amount => ({ unit: 'piece', amount })),
-  amountOf,
-]);
+const perDay = z
+  .union([
+    z
+      .number()
+      .nonnegative()
+      .transform((amount): Amount => ({ unit: 'piece', amount })),
+    amountOf,
+  ])
+  .register(writtenAs, { as: 'amount' });
 
 const use = z.strictObject({
   each: z.enum(['parcel', 'piece']),

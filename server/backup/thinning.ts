@@ -9,7 +9,7 @@ import type { BackupSettings } from '#shared/shop/backups.ts';
  */
 export function kept<Made extends { readonly at: number }>(
   backups: readonly Made[],
-  { newest, days, weeks }: BackupSettings,
+  { newest, days, weeks }: Pick<BackupSettings, 'newest' | 'days' | 'weeks'>,
   timeZone: string,
 ): ReadonlySet<Made> {
   const sorted = [...backups].sort((one, other) => other.at - one.at);

@@ -27,9 +27,14 @@ export const entryChange = z.strictObject({
   entry: z.string().nullable(),
   id: z.string(),
   value: z.unknown(),
-  parts: z.record(z.string(), z.string()),
 });
 export const entryRemoval = z.strictObject({ ...place, section, entry: z.string() });
+export const rateCardAdded = z.strictObject({
+  name: z.string(),
+  value: z.unknown(),
+  by: z.string().nullable(),
+});
+export const rateCardRemoval = z.strictObject(place);
 export const restoring = z.strictObject({ ...place, version: z.string() });
 
 /** The shop's files, changed in the office. */
@@ -58,7 +63,7 @@ export function settingsRoutes({ settingsDesk: desk, shops, store, clock }: AppP
   );
 
   /** A change, under the name of whoever has signed in, else of whoever is said to make it. */
-  const change = <Body extends { readonly file: string; readonly by: string | null }>(
+  const change = <Body extends { readonly digest?: string; readonly by: string | null }>(
     path: string,
     schema: z.ZodType<Body>,
     noted: (body: Body) => Omit<Noted, 'about'>,
@@ -72,7 +77,7 @@ export function settingsRoutes({ settingsDesk: desk, shops, store, clock }: AppP
           throw new HttpError(422, 'bad-by', `by: expected somebody of staff.yaml, found ${JSON.stringify(by)}`);
         }
         const written = await make({ ...body, by });
-        if (written.version !== null) await note(request, { ...noted(body), about: body.file });
+        if (written.digest !== (body.digest ?? '')) await note(request, { ...noted(body), about: written.file });
         return written;
       }),
     );
@@ -95,6 +100,19 @@ export function settingsRoutes({ settingsDesk: desk, shops, store, clock }: AppP
     entryRemoval,
     ({ entry }) => ({ ...changed, details: { removed: entry } }),
     (body) => desk.removeEntry(body),
+  );
+  routes.get('/settings/rate-card', (_request, response) => answer(response, () => desk.newRateCard()));
+  change(
+    '/settings/rate-card',
+    rateCardAdded,
+    () => ({ ...changed, details: { file: 'added' } }),
+    (body) => desk.addRateCard({ ...body, value: body.value as Plain }),
+  );
+  change(
+    '/settings/rate-card/remove',
+    rateCardRemoval,
+    () => ({ ...changed, details: { file: 'removed' } }),
+    (body) => desk.removeRateCard(body),
   );
   change(
     '/settings/restore',

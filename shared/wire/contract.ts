@@ -37,6 +37,7 @@ import type { ScaleToScreen, ScreenToScale } from './screen-scale.ts';
 import type { OrderDetail, SearchAnswer } from './search.ts';
 import type {
   EarlierText,
+  NewRateCard,
   EarlierVersion,
   SettingsOverview,
   SettingsSection,
@@ -74,6 +75,7 @@ export interface WireAnswers {
   readonly Done: { readonly ok: true };
   readonly DoubtfulAddresses: readonly DoubtfulAddress[];
   readonly EarlierText: EarlierText;
+  readonly NewRateCard: NewRateCard;
   readonly EarlierVersions: readonly EarlierVersion[];
   readonly EnrolledView: EnrolledView;
   readonly FirstRunView: FirstRunView;

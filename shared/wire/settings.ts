@@ -14,6 +14,9 @@ import type { ConfigProblem } from './rates.ts';
  * GET  /api/settings/earlier?file= -> EarlierVersion[], newest first
  * GET  /api/settings/earlier/:id?file= -> EarlierText
  * POST /api/settings/restore Restoring -> SettingsWritten
+ * GET  /api/settings/rate-card -> NewRateCard, what a new one begins with
+ * POST /api/settings/rate-card RateCardAdded -> SettingsWritten
+ * POST /api/settings/rate-card/remove RateCardRemoval -> SettingsWritten
  *
  * A change that does not hold is refused with 422 and its problems, one to a file that has another digest meanwhile with 409;
  * nothing is written then.
@@ -24,7 +27,11 @@ export type Plain = string | number | boolean | null | readonly Plain[] | { read
 
 /** How a value is edited. */
 export type FieldShape =
-  | { readonly is: 'text'; readonly as: 'plain' | 'mass' | 'length' | 'money' | 'day' | 'time' }
+  | { readonly is: 'text'; readonly as: TextKind }
+  /** a number as it is typed, else the text */
+  | { readonly is: 'figure'; readonly as: 'amount' | 'per-cent' | 'price' }
+  /** one price, or one for each zone */
+  | { readonly is: 'prices' }
   | { readonly is: 'number'; readonly whole: boolean; readonly least: number | null; readonly most: number | null }
   | { readonly is: 'yes-no' }
   | { readonly is: 'choice'; readonly options: readonly (string | number)[] }
@@ -33,8 +40,23 @@ export type FieldShape =
   | { readonly is: 'lines' }
   | { readonly is: 'group'; readonly fields: readonly Field[] }
   | { readonly is: 'variants'; readonly by: string; readonly variants: readonly Variant[] }
-  /** anything else, as the file says it */
-  | { readonly is: 'yaml' };
+  /** a list, one item after the other */
+  | { readonly is: 'rows'; readonly item: FieldShape }
+  /** a list of so many values, by their places */
+  | { readonly is: 'tuple'; readonly fields: readonly Field[] }
+  /** a mapping whose keys are given with its values; only some keys where they are named */
+  | { readonly is: 'pairs'; readonly keys: readonly string[] | null; readonly value: FieldShape }
+  /** one of several quite different things */
+  | { readonly is: 'one-of'; readonly ways: readonly Way[] }
+  /** this and nothing else */
+  | { readonly is: 'fixed'; readonly value: string | number };
+
+export type TextKind = 'plain' | 'mass' | 'length' | 'money' | 'day' | 'time' | 'volume' | 'fraction' | 'postcodes';
+
+export interface Way {
+  readonly name: string;
+  readonly shape: FieldShape;
+}
 
 export interface Variant {
   readonly value: string;
@@ -82,6 +104,8 @@ export interface SettingsFile {
 export interface SettingsOverview {
   readonly folder: string;
   readonly files: readonly SettingsFile[];
+  /** rate cards that the shop had and no longer has, which can be restored */
+  readonly removed: readonly string[];
   /** benches of the files that are not open, and open ones that the files no longer have: both at the next start */
   readonly atNextStart: readonly string[];
   /** benches whose devices are opened anew as soon as they pack no order */
@@ -106,8 +130,6 @@ export interface SettingsEntry {
   /** the key or id of the entry; empty where the section has one alone */
   readonly id: string;
   readonly value: Plain;
-  /** parts that no form covers, as YAML, by their path within the entry */
-  readonly parts: Readonly<Record<string, string>>;
 }
 
 export interface SettingsSection {
@@ -144,8 +166,6 @@ export interface EntryChange extends Change {
   /** the entry as it should be called */
   readonly id: string;
   readonly value: Plain;
-  /** as in {@link SettingsEntry} */
-  readonly parts: Readonly<Record<string, string>>;
 }
 
 export interface EntryRemoval extends Change {
@@ -156,6 +176,21 @@ export interface EntryRemoval extends Change {
 export interface Restoring extends Change {
   readonly version: string;
 }
+
+/** What a new rate card is filled in from: as a section's entry. */
+export interface NewRateCard {
+  readonly fields: readonly Field[];
+  readonly value: Plain;
+}
+
+export interface RateCardAdded {
+  /** its file in rate-cards, without the ending; no file of that name may be there */
+  readonly name: string;
+  readonly value: Plain;
+  readonly by: string | null;
+}
+
+export type RateCardRemoval = Change;
 
 export interface TextChecked {
   readonly problems: readonly ConfigProblem[];
@@ -173,7 +208,7 @@ export interface SettingsWritten {
 }
 
 /** Why a version is one that was: what took its place. */
-export type EarlierWhy = 'changed' | 'restored' | 'by-hand';
+export type EarlierWhy = 'changed' | 'restored' | 'by-hand' | 'removed';
 
 export interface EarlierVersion {
   readonly id: string;

@@ -1,4 +1,5 @@
 import type { Language } from '#shared/words/language.ts';
+import { ROW_FIELDS } from './settings-row-fields.ts';
 
 /** Names of the keys of the shop's files: by section and path where they need it, else by the key. `name (hint)`. */
 const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
@@ -41,13 +42,13 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   doubleBagAbove: ['two film pouches from this value on', 'dos sobres de plástico desde este valor'],
   promise: ['what the buyer paid for', 'lo que pagó quien compra'],
   shipments: ['shipments file', 'archivo de envíos'],
-  columns: ['columns: header and field', 'columnas: encabezado y campo'],
+  columns: ['columns', 'columnas'],
   'printer.columns': ['letters in a line', 'letras por línea'],
   origin: ['country of origin (two letters)', 'país de origen (dos letras)'],
   hsCodes: ['tariff numbers by kind', 'números de arancel por clase'],
-  backups: ['backups: none, or every so many hours', 'copias de seguridad: none, o cada tantas horas'],
+  backups: ['backups', 'copias de seguridad'],
   proof: ['photos of what was packed', 'fotos de lo preparado'],
-  photos: ['photos: off, always, or from a value on', 'fotos: off, always, o desde un valor'],
+  photos: ['photos', 'fotos'],
   keepDays: ['days that they are kept', 'días que se guardan'],
   privacy: ['what is kept of buyers', 'qué se guarda de quien compra'],
   buyersDays: ['days until a buyer is taken out of it', 'días hasta que se borra a quien compra'],
@@ -135,7 +136,7 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   hours: ['hours at a stretch, up to', 'horas seguidas, hasta'],
   skills: ['skills', 'habilidades'],
   gate: ['an order that asks for more', 'un pedido que pide más'],
-  list: ['skills by id', 'habilidades por id'],
+  list: ['skills', 'habilidades'],
   scale: ['scale', 'balanza'],
   transport: ['connection', 'conexión'],
   'transport.kind': ['how', 'cómo'],
@@ -150,10 +151,7 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   serialNumber: ['serial number', 'número de serie'],
   vendorId: ['vendor id', 'id del fabricante'],
   productId: ['product id', 'id del producto'],
-  protocol: [
-    'protocol: continuous, sma, hid or a form of your own',
-    'protocolo: continuous, sma, hid o una forma propia',
-  ],
+  protocol: ['protocol', 'protocolo'],
   unit: ['unit where a line names none', 'unidad si una línea no la nombra'],
   division: ['division', 'división'],
   capacity: ['capacity', 'capacidad'],
@@ -230,6 +228,7 @@ export function fieldName(section: string, path: string, language: Language): st
   const steps = path.split('.');
   const key = steps.at(-1) ?? '';
   const above = steps.at(-2);
-  const found = (above === undefined ? FIELDS[`${section}.${key}`] : FIELDS[`${above}.${key}`]) ?? FIELDS[key];
+  const placed = above === undefined ? `${section}.${key}` : `${above}.${key}`;
+  const found = ROW_FIELDS[placed] ?? FIELDS[placed] ?? FIELDS[key] ?? ROW_FIELDS[key];
   return found?.[language === 'en' ? 0 : 1] ?? null;
 }

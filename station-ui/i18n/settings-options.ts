@@ -1,4 +1,7 @@
+import { COMMANDS, type Command } from '#shared/run/commands.ts';
+import { PHRASES } from '#shared/voice/phrases.ts';
 import type { Language } from '#shared/words/language.ts';
+import { ROW_OPTIONS } from './settings-row-options.ts';
 
 /** What a choice of the shop's files means; the file's own word stands beside it. */
 const OPTIONS: Readonly<Record<string, readonly [en: string, es: string]>> = {
@@ -54,7 +57,7 @@ const OPTIONS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   poor: ['poor', 'mal'],
   off: ['goes on', 'sigue'],
   warn: ['comes with a warning', 'lleva un aviso'],
-  block_: ['is not given', 'no se da'],
+  'gate:block': ['is not given', 'no se da'],
   simulated: ['simulated', 'simulado'],
   tcp: ['over the network', 'por la red'],
   serial: ['serial line', 'línea serie'],
@@ -83,11 +86,19 @@ const OPTIONS: Readonly<Record<string, readonly [en: string, es: string]>> = {
 
 /** What a choice is called; a number stands for itself, and what has no words for the file's own. */
 export function optionName(path: string, value: string | number, language: Language): string {
-  const asked = path.endsWith('gate') && value === 'block' ? 'block_' : String(value);
-  return OPTIONS[asked]?.[language === 'en' ? 0 : 1] ?? String(value);
+  const steps = path.split('.');
+  const key = steps.at(-1) === 'key' ? (steps.at(-2) ?? '') : (steps.at(-1) ?? '');
+  const found = ROW_OPTIONS[`${key}:${String(value)}`] ?? OPTIONS[`${key}:${String(value)}`];
+  if (found === undefined && key === 'footSwitchKeys' && isCommand(value)) return PHRASES[language][value];
+  return (found ?? OPTIONS[String(value)] ?? ROW_OPTIONS[String(value)])?.[language === 'en' ? 0 : 1] ?? String(value);
+}
+
+function isCommand(value: string | number): value is Command {
+  return COMMANDS.some((each) => each === value);
 }
 
 /** Whether there are words for a choice. */
-export function hasOptionName(value: string | number): boolean {
-  return typeof value === 'number' || value in OPTIONS;
+export function hasOptionName(path: string, value: string | number): boolean {
+  if (typeof value === 'number' || optionName(path, value, 'en') !== value) return true;
+  return value in OPTIONS || value in ROW_OPTIONS;
 }

@@ -1,4 +1,4 @@
-import type { EarlierWhy, FieldShape, SectionName } from '#shared/wire/settings.ts';
+import type { EarlierWhy, SectionName, TextKind } from '#shared/wire/settings.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What the page "Settings" says. */
@@ -33,8 +33,10 @@ export interface SettingsWords {
   readonly yes: string;
   readonly no: string;
   readonly fallback: (value: string) => string;
-  readonly hints: Readonly<Record<Extract<FieldShape, { is: 'text' }>['as'], string>>;
-  readonly asYaml: string;
+  readonly hints: Readonly<Record<TextKind | 'amount' | 'per-cent' | 'price' | 'prices', string>>;
+  readonly more: string;
+  readonly up: string;
+  readonly down: string;
   readonly range: (least: number | null, most: number | null) => string;
   readonly problem: (expected: string, found: string) => string;
   readonly problemsHere: string;
@@ -117,8 +119,18 @@ const en: SettingsWords = {
     money: 'such as 4.10',
     day: 'such as 2026-11-25',
     time: 'such as 16:30',
+    volume: 'such as 0.10 ft3 or 1728 in3',
+    fraction: 'what is left, such as 2/3',
+    postcodes: 'such as 558 or 550-567',
+    amount: 'pieces as a number, or a length such as 66 m',
+    'per-cent': 'such as 7.25',
+    price: 'such as 4.10',
+    prices:
+      'one for each zone, with blanks between, such as 4.10 4.25; none where a zone is not served; or one for all',
   },
-  asYaml: 'as the file says it (YAML)',
+  more: 'Add a row',
+  up: 'Up',
+  down: 'Down',
   range: (least, most) =>
     least === null
       ? most === null
@@ -145,6 +157,7 @@ const en: SettingsWords = {
     changed: (who) => (who === null ? 'changed here' : `changed here by ${who}`),
     restored: (who) => (who === null ? 'an earlier version was restored' : `${who} restored an earlier version`),
     'by-hand': () => 'the file was changed by hand',
+    removed: (who) => (who === null ? 'taken away' : `${who} took it away`),
   },
   whyColumn: 'then',
   noEarlier: 'This file was not changed yet.',
@@ -212,8 +225,17 @@ const es: SettingsWords = {
     money: 'como 4.10',
     day: 'como 2026-11-25',
     time: 'como 16:30',
+    volume: 'como 0.10 ft3 o 1728 in3',
+    fraction: 'lo que queda, como 2/3',
+    postcodes: 'como 558 o 550-567',
+    amount: 'piezas como número, o un largo como 66 m',
+    'per-cent': 'como 7.25',
+    price: 'como 4.10',
+    prices: 'uno por zona, separados por espacios, como 4.10 4.25; none donde no se llega; o uno para todas',
   },
-  asYaml: 'como lo dice el archivo (YAML)',
+  more: 'Añadir una fila',
+  up: 'Subir',
+  down: 'Bajar',
   range: (least, most) =>
     least === null
       ? most === null
@@ -240,6 +262,7 @@ const es: SettingsWords = {
     changed: (who) => (who === null ? 'se cambió aquí' : `lo cambió aquí ${who}`),
     restored: (who) => (who === null ? 'se recuperó una versión anterior' : `${who} recuperó una versión anterior`),
     'by-hand': () => 'se cambió el archivo a mano',
+    removed: (who) => (who === null ? 'se quitó' : `lo quitó ${who}`),
   },
   whyColumn: 'entonces',
   noEarlier: 'Este archivo no ha cambiado todavía.',

@@ -21,6 +21,7 @@ import './combining.ts';
 import './day.ts';
 import './first-run.ts';
 import './hand-over.ts';
+import './leave-dialog.ts';
 import './inside.ts';
 import './privacy.ts';
 import './import.ts';
@@ -41,6 +42,7 @@ import './settings.ts';
 import './settings-trouble.ts';
 import './money.ts';
 import './supplies.ts';
+import { isUnsaved, mayLeave } from './unsaved.ts';
 import './what-fits.ts';
 
 /** Orders change while benches pack them. */
@@ -80,6 +82,7 @@ export class Office extends LitElement {
   /** the day alone, large, for a screen on the wall: `/office?wall#day` */
   @state() private wall = new URLSearchParams(location.search).has('wall');
   @state() private failure = '';
+  private shownHash = location.hash;
   private timer: ReturnType<typeof setInterval> | undefined;
 
   override connectedCallback(): void {
@@ -160,7 +163,8 @@ export class Office extends LitElement {
             : null
         }
         ${this.visited(words)}
-      </main>`;
+      </main>
+      <bf-leave-dialog .language=${this.language}></bf-leave-dialog>`;
   }
 
   /** What should not wait, at the start. */
@@ -223,9 +227,21 @@ export class Office extends LitElement {
   }
 
   private readonly turned = (): void => {
-    this.at = showingAt(location.hash);
-    if (this.at.part === 'orders') this.readAll();
+    void this.turn(location.hash);
   };
+
+  /** The address says where somebody is, so it stays as it was until they may leave. */
+  private async turn(hash: string): Promise<void> {
+    if (hash === this.shownHash) return;
+    if (isUnsaved()) {
+      history.replaceState(null, '', this.shownHash === '' ? location.pathname + location.search : this.shownHash);
+      if (!(await mayLeave())) return;
+      history.replaceState(null, '', hash);
+    }
+    this.shownHash = hash;
+    this.at = showingAt(hash);
+    if (this.at.part === 'orders') this.readAll();
+  }
 
   private readonly readAll = (): void => {
     void this.read();

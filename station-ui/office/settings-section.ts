@@ -12,20 +12,23 @@ import { settingsWords } from '../i18n/settings.ts';
 import { OfficeRequestError, ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
 import { isMapping, shortly, valueAt } from './settings-draft.ts';
+import { draftProblems, drafted, undrafted } from './settings-drafting.ts';
 import './settings-form.ts';
-import type { Draft } from './settings-form.ts';
 import { problemList, type Said } from './settings-problems.ts';
 import { settingsStyles } from './settings-styles.ts';
+import { holdUnsaved, letGo, mayLeave, type Unsaved } from './unsaved.ts';
 
 /** The entry that is being changed, as it is called now (null: a new one) and as it should be. */
-interface Opened extends Draft {
+interface Opened {
   readonly entry: string | null;
   readonly id: string;
+  /** see {@link drafted} */
+  readonly draft: Plain;
 }
 
 /** A section of one file: its entries as a table, and one of them as a form. */
 @customElement('bf-settings-section')
-export class SettingsSectionElement extends PageElement {
+export class SettingsSectionElement extends PageElement implements Unsaved {
   @property() section: SectionName = 'shop';
   @property() file = '';
   @property({ attribute: false }) by: string | null = null;
@@ -35,6 +38,23 @@ export class SettingsSectionElement extends PageElement {
   @state() private problems: readonly ConfigProblem[] = [];
   @state() private said: Said | null = null;
   @state() private meanwhile = false;
+  /** the draft as it was opened, and whether somebody has typed since */
+  private begun = '';
+  private touched = false;
+
+  get isUnsaved(): boolean {
+    return this.opened !== null && (this.touched || JSON.stringify(this.opened) !== this.begun);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    holdUnsaved(this);
+  }
+
+  override disconnectedCallback(): void {
+    letGo(this);
+    super.disconnectedCallback();
+  }
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('section') || changed.has('file')) void this.read();
@@ -82,20 +102,32 @@ export class SettingsSectionElement extends PageElement {
             value: () => '',
             cell: (row) =>
               html`<span class="nowrap">
-                <button type="button" data-edit=${row.id} @click=${() => this.open(row, row.id)}>
+                <button
+                  type="button"
+                  data-edit=${row.id}
+                  @click=${() => void this.leaving(() => this.open(row, row.id))}
+                >
                   ${words.edit}<span class="only-read"> ${row.id}</span>
                 </button>
-                <button type="button" data-copy=${row.id} @click=${() => this.open(row, `${row.id}-2`)}>
+                <button
+                  type="button"
+                  data-copy=${row.id}
+                  @click=${() => void this.leaving(() => this.open(row, `${row.id}-2`))}
+                >
                   ${words.copy}<span class="only-read"> ${row.id}</span>
                 </button>
-                <button type="button" data-remove=${row.id} @click=${() => this.ask(row.id)}>
+                <button type="button" data-remove=${row.id} @click=${() => void this.leaving(() => this.ask(row.id))}>
                   ${words.remove}<span class="only-read"> ${row.id}</span>
                 </button>
               </span>`,
           },
         ])}
       ></bf-data-table>
-      <p><button type="button" data-add @click=${() => this.open(null, '')}>${words.add}</button></p>`;
+      <p>
+        <button type="button" data-add @click=${() => void this.leaving(() => this.open(null, ''))}>
+          ${words.add}
+        </button>
+      </p>`;
   }
 
   private cell(value: Plain, path: string): string {
@@ -141,9 +173,10 @@ export class SettingsSectionElement extends PageElement {
     return html`<form
       class=${view.many ? 'seamed' : ''}
       data-form
+      @input=${() => (this.touched = true)}
       @submit=${(event: Event) => {
         event.preventDefault();
-        void this.save(view, opened);
+        if (this.opened !== null) void this.save(view, this.opened);
       }}
     >
       ${
@@ -174,9 +207,11 @@ export class SettingsSectionElement extends PageElement {
         .language=${this.language}
         .section=${view.section}
         .fields=${view.fields}
-        .draft=${{ value: opened.value, parts: opened.parts }}
+        .draft=${opened.draft}
         .problems=${atFields}
-        @bf-draft=${(event: CustomEvent<Draft>) => (this.opened = { ...opened, ...event.detail })}
+        @bf-draft=${(event: CustomEvent<Plain>) => {
+          if (this.opened !== null) this.opened = { ...this.opened, draft: event.detail };
+        }}
       ></bf-settings-form>
       <p class="buttons end">
         <button type="submit" class="main" data-save>${words.save}</button>
@@ -208,10 +243,19 @@ export class SettingsSectionElement extends PageElement {
     const asked = new URLSearchParams({ section: this.section, file: this.file });
     await this.tried(async () => {
       this.view = await ask<SettingsSection>(`/api/settings/section?${asked.toString()}`);
-      const [whole] = this.view.entries;
-      if (!this.view.many && whole !== undefined)
-        this.opened = { entry: '', id: '', value: whole.value, parts: whole.parts };
+      this.openWhole();
     });
+  }
+
+  /** Does something that takes the place of what is open. */
+  private async leaving(go: () => void): Promise<void> {
+    if (await mayLeave()) go();
+  }
+
+  private begin(opened: Opened): void {
+    this.opened = opened;
+    this.touched = false;
+    this.begun = JSON.stringify(opened);
   }
 
   private open(row: SettingsEntry | null, id: string): void {
@@ -221,12 +265,12 @@ export class SettingsSectionElement extends PageElement {
     const copied = row !== null && row.id !== id;
     const value = row?.value ?? {};
     const listed = this.view?.listed === true && copied && isMapping(value);
-    this.opened = {
+    const { fields = [] } = this.view ?? {};
+    this.begin({
       entry: copied || row === null ? null : row.id,
       id,
-      value: listed ? { ...value, id } : value,
-      parts: row?.parts ?? {},
-    };
+      draft: drafted({ is: 'group', fields }, listed ? { ...value, id } : value),
+    });
     void this.updateComplete.then(() => this.renderRoot.querySelector('form')?.scrollIntoView({ block: 'nearest' }));
   }
 
@@ -241,16 +285,33 @@ export class SettingsSectionElement extends PageElement {
     this.problems = [];
     this.removing = null;
     this.opened = null;
-    const [whole] = this.view?.entries ?? [];
-    if (this.view?.many === false && whole !== undefined) {
-      this.opened = { entry: '', id: '', value: whole.value, parts: whole.parts };
-    }
+    this.openWhole();
   }
 
-  private async save(view: SettingsSection, { entry, id, value, parts }: Opened): Promise<void> {
+  /** Where a section has one entry alone, that one is open. */
+  private openWhole(): void {
+    const { many, fields, entries: [whole] = [] } = this.view ?? {};
+    if (many !== false || whole === undefined || fields === undefined) return;
+    this.begin({ entry: '', id: '', draft: drafted({ is: 'group', fields }, whole.value) });
+  }
+
+  private async save(view: SettingsSection, opened: Opened): Promise<void> {
+    const { entry, id, draft } = opened;
+    const { section, file, digest, fields } = view;
+    const begin = this.beginOf(view, opened);
+    const problems = draftProblems({ is: 'group', fields }, draft, begin).map((each) => ({
+      ...each,
+      file,
+      line: null,
+    }));
+    if (problems.length > 0) {
+      this.problems = problems;
+      await this.goToWrong();
+      return;
+    }
+    const value = undrafted({ is: 'group', fields }, draft);
     const own = view.listed ? shortly(valueAt(value, ['id']), 'en') : id;
-    const { section, file, digest } = view;
-    await this.change('/api/settings/entry', { section, file, digest, entry, id: own, value, parts });
+    await this.change('/api/settings/entry', { section, file, digest, entry, id: own, value });
   }
 
   private async takeAway(id: string): Promise<void> {
@@ -280,13 +341,17 @@ export class SettingsSectionElement extends PageElement {
         this.problems = error.problems;
         this.meanwhile = error.code === 'changed-meanwhile';
         if (error.problems.length === 0 && !this.meanwhile) throw error;
-        await this.updateComplete;
-        this.renderRoot.querySelector('[data-refused]')?.scrollIntoView({ block: 'nearest' });
-        const form = this.renderRoot.querySelector('bf-settings-form');
-        await form?.updateComplete;
-        form?.goToWrong();
+        await this.goToWrong();
       }
     });
+  }
+
+  private async goToWrong(): Promise<void> {
+    await this.updateComplete;
+    this.renderRoot.querySelector('[data-refused]')?.scrollIntoView({ block: 'nearest' });
+    const form = this.renderRoot.querySelector('bf-settings-form');
+    await form?.updateComplete;
+    form?.goToWrong();
   }
 
   static override styles = [

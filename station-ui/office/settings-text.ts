@@ -10,10 +10,11 @@ import { PageElement, sent } from './page-element.ts';
 import { difference, differenceStyles } from './settings-difference.ts';
 import { problemList, type Said } from './settings-problems.ts';
 import { settingsStyles } from './settings-styles.ts';
+import { holdUnsaved, letGo, mayLeave, type Unsaved } from './unsaved.ts';
 
 /** One of the shop's files as text. */
 @customElement('bf-settings-text')
-export class SettingsTextElement extends PageElement {
+export class SettingsTextElement extends PageElement implements Unsaved {
   @property() file = '';
   @property({ attribute: false }) by: string | null = null;
   @state() private read: SettingsText | null = null;
@@ -22,6 +23,20 @@ export class SettingsTextElement extends PageElement {
   @state() private problems: readonly ConfigProblem[] = [];
   @state() private said: Said | null = null;
   @state() private meanwhile = false;
+
+  get isUnsaved(): boolean {
+    return this.read !== null && this.text !== this.read.text;
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    holdUnsaved(this);
+  }
+
+  override disconnectedCallback(): void {
+    letGo(this);
+    super.disconnectedCallback();
+  }
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('file')) void this.readFile();
@@ -69,7 +84,7 @@ export class SettingsTextElement extends PageElement {
       <p class="buttons">
         <button type="button" data-check @click=${() => void this.check()}>${words.check}</button>
         <button type="button" class="main" data-save @click=${() => void this.save()}>${words.save}</button>
-        <button type="button" data-read-again @click=${() => void this.readFile()}>${words.readAgain}</button>
+        <button type="button" data-read-again @click=${() => void this.readAnew()}>${words.readAgain}</button>
       </p>
       ${
         checked === null
@@ -77,6 +92,10 @@ export class SettingsTextElement extends PageElement {
           : html`<h3>${words.changes}</h3>
               ${difference(checked.lines, this.language, words.changes)}`
       }`;
+  }
+
+  private async readAnew(): Promise<void> {
+    if (await mayLeave()) await this.readFile();
   }
 
   private async readFile(): Promise<void> {

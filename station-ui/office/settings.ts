@@ -4,13 +4,19 @@ import { customElement, state } from 'lit/decorators.js';
 import type { PersonRow } from '#shared/wire/office.ts';
 import { SECTIONS, type SectionName, type SettingsFile, type SettingsOverview } from '#shared/wire/settings.ts';
 import { shape } from '../components/shapes.ts';
+import { cardWords } from '../i18n/settings-cards.ts';
 import { settingsWords } from '../i18n/settings.ts';
 import { tableWords } from '../i18n/table.ts';
 import { ask } from './api.ts';
 import { PageElement } from './page-element.ts';
+import './settings-cards.ts';
 import './settings-earlier.ts';
 import './settings-section.ts';
 import './settings-text.ts';
+import { mayLeave } from './unsaved.ts';
+
+/** The part that is none of a file yet. */
+const NEW = 'new-rate-card';
 
 const WAYS = ['forms', 'asText', 'earlier'] as const;
 type Way = (typeof WAYS)[number];
@@ -46,6 +52,7 @@ export class Settings extends PageElement {
       return html`${this.alert()}
         <p>${tableWords[this.language].loading}</p>`;
     const parts = partsOf(overview);
+    const cards = cardWords[this.language];
     const part = parts.find((each) => keyOf(each) === this.chosen) ?? parts[0];
     return html`<div class="heading">
         <h2>${words.title}</h2>
@@ -66,13 +73,45 @@ export class Settings extends PageElement {
               type="button"
               data-section=${keyOf(each)}
               aria-current=${each === part ? 'true' : 'false'}
-              @click=${() => (this.chosen = keyOf(each))}
+              @click=${() => void this.leaving(() => (this.chosen = keyOf(each)))}
             >
               ${words.sections[each.section]}${each.file.file.includes('/') && !each.file.shared ? html`<small> ${cardName(each.file.file)}</small>` : null}
             </button>`,
         )}
+        <button
+          type="button"
+          data-section="new-rate-card"
+          aria-current=${this.chosen === NEW ? 'true' : 'false'}
+          @click=${() => void this.leaving(() => (this.chosen = NEW))}
+        >
+          ${cards.add}
+        </button>
       </nav>
-      ${part === undefined ? null : this.shown(part)}`;
+      ${this.chosen === NEW ? this.newCard(overview) : part === undefined ? null : this.shown(part)}`;
+  }
+
+  /** A new rate card, and those that were taken away. */
+  private newCard({ removed }: SettingsOverview): TemplateResult {
+    const words = cardWords[this.language];
+    return html`<section class="seamed" @bf-settings-written=${this.again}>
+      <bf-settings-new-card .language=${this.language} .by=${this.by}></bf-settings-new-card>
+      ${
+        removed.length === 0
+          ? null
+          : html`<h3>${words.removed}</h3>
+              ${removed.map(
+                (file) =>
+                  html`<details data-removed=${file}>
+                    <summary>${file}</summary>
+                    <bf-settings-earlier .language=${this.language} .file=${file} .by=${this.by}></bf-settings-earlier>
+                  </details>`,
+              )}`
+      }
+    </section>`;
+  }
+
+  private async leaving(go: () => void): Promise<void> {
+    if (await mayLeave()) go();
   }
 
   private shown({ section, file }: Part): TemplateResult {
@@ -87,7 +126,7 @@ export class Settings extends PageElement {
                 type="button"
                 data-way=${way}
                 aria-pressed=${way === this.way ? 'true' : 'false'}
-                @click=${() => (this.way = way)}
+                @click=${() => void this.leaving(() => (this.way = way))}
               >
                 ${words[way]}
               </button>`,
@@ -96,6 +135,15 @@ export class Settings extends PageElement {
       </div>
       ${file.shared ? html`<p class="said">${shape('attention', 22)} ${words.shared}</p>` : null}
       ${this.asChosen(section, file.file)}
+      ${
+        section === 'rate-card' && this.way === 'forms'
+          ? html`<bf-settings-remove-card
+              .language=${this.language}
+              .file=${file.file}
+              .by=${this.by}
+            ></bf-settings-remove-card>`
+          : null
+      }
     </section>`;
   }
 

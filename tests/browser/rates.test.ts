@@ -229,6 +229,28 @@ describe('the settings', () => {
     await page.locator('[data-restore]').click();
     await page.getByText('What it was before is kept').waitFor();
     expect(readFileSync(join(config, 'containers.yaml'), 'utf8')).toBe(original);
+    // Rows are moved with their comments; what is wrong is said at the row; what is not saved is not lost by a slip.
+    await page.locator('[data-section=supply-rules]').click();
+    await page.locator('[data-way=forms]').click();
+    const tape = page.locator('[data-row="additions[1]"]');
+    await tape.locator('[data-up]').click();
+    await page.locator('[data-field="additions[0].mass"] input').fill('heavy');
+    await page.locator('[data-save]').click();
+    await page.locator('[data-field="additions[0].mass"] .wrong').getByText('found "heavy"').waitFor();
+    await page.locator('[data-part=orders]').click();
+    await page.locator('[data-stay]').click();
+    expect(new URL(page.url()).hash).toBe('#settings');
+    const asked = page.waitForEvent('dialog');
+    const reloading = page.reload({ timeout: 1000 }).catch(() => null);
+    await (await asked).dismiss();
+    await reloading;
+    await page.locator('[data-field="additions[0].mass"] input').fill('0.03 oz');
+    expect(await violations(page)).toEqual([]);
+    await page.locator('[data-save]').click();
+    await page.getByText('What it was before is kept').waitFor();
+    expect(readFileSync(join(config, 'supplies.yaml'), 'utf8')).toContain(
+      'a pouch none.\n  - { name: tape, mass: 0.03 oz, plusMinus: 0.02 oz }\n  - { name: label,',
+    );
     // By hand, with a mistake: told at the top of the office, in Spanish too, with its line.
     edit(config, 'staff.yaml', 'language: es', 'language: fr');
     await page.locator('[data-switch=language]').click();

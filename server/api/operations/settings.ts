@@ -1,6 +1,14 @@
 import { z } from 'zod';
 import type { Operation } from '../operation.ts';
-import { entryChange, entryRemoval, restoring, section, textChange } from '#server/http/settings-routes.ts';
+import {
+  entryChange,
+  entryRemoval,
+  rateCardAdded,
+  rateCardRemoval,
+  restoring,
+  section,
+  textChange,
+} from '#server/http/settings-routes.ts';
 
 const file = z.string();
 const UNKNOWN = { 404: 'no such file of the shop' } as const;
@@ -107,6 +115,34 @@ export const settingsOperations: readonly Operation[] = [
     query: z.object({ file }),
     answer: 'EarlierText',
     refusals: { 404: 'no such file or version' },
+  },
+  {
+    group: 'settings',
+    method: 'get',
+    path: '/api/settings/rate-card',
+    id: 'beginRateCard',
+    about: 'What a new rate card is filled in from',
+    answer: 'NewRateCard',
+  },
+  {
+    group: 'settings',
+    method: 'post',
+    path: '/api/settings/rate-card',
+    id: 'addRateCard',
+    about: 'Adds a rate card, as a file of its own',
+    body: rateCardAdded,
+    answer: 'SettingsWritten',
+    refusals: NOT_WRITTEN,
+  },
+  {
+    group: 'settings',
+    method: 'post',
+    path: '/api/settings/rate-card/remove',
+    id: 'removeRateCard',
+    about: 'Takes a rate card away, where nothing refers to it; what it said is kept among the earlier versions',
+    body: rateCardRemoval,
+    answer: 'SettingsWritten',
+    refusals: NOT_WRITTEN,
   },
   {
     group: 'settings',

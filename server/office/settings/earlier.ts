@@ -1,8 +1,9 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import type { EarlierVersion } from '#shared/wire/settings.ts';
 import { digestOf } from './digest.ts';
+import { versionsToRemove, type VersionsKept } from './versions-kept.ts';
 import { writeWhole } from './write-whole.ts';
 
 /** Beside the shop's files, so that they go along with them and can be put back by hand. */
@@ -10,7 +11,7 @@ const EARLIER = '.earlier';
 
 const kept = z.object({
   until: z.number(),
-  why: z.enum(['changed', 'restored', 'by-hand']),
+  why: z.enum(['changed', 'restored', 'by-hand', 'removed']),
   by: z.string().nullable(),
 });
 export type Kept = Omit<z.output<typeof kept>, never>;
@@ -32,6 +33,30 @@ export class EarlierVersions {
     writeWhole(this.#path(file, id, 'json'), `${JSON.stringify(told)}\n`);
     writeWhole(this.#path(file, id, 'yaml'), text);
     return id;
+  }
+
+  /** Every file of which a version is kept. */
+  files(): readonly string[] {
+    const folder = join(this.#folder, EARLIER);
+    const names = existsSync(folder) ? readdirSync(folder) : [];
+    return names.map((name) => name.replaceAll('~', '/').replaceAll('elsewhere', '..'));
+  }
+
+  /**
+   * Removes versions that are no longer kept: all of the last days stay, then the last one of each week.
+   * @returns how many were removed
+   */
+  thin(keep: VersionsKept, now: number, timeZone: string): number {
+    let removed = 0;
+    for (const file of this.files()) {
+      for (const id of versionsToRemove(this.list(file), keep, now, timeZone)) {
+        // The text last: a version without its facts is still one.
+        rmSync(this.#path(file, id, 'json'), { force: true });
+        rmSync(this.#path(file, id, 'yaml'), { force: true });
+        removed += 1;
+      }
+    }
+    return removed;
   }
 
   /** Newest first. */

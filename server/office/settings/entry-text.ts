@@ -1,4 +1,3 @@
-import { parseDocument } from 'yaml';
 import { changedText, CannotEdit } from '#config/edit/changed-text.ts';
 import { renamedKey } from '#config/edit/renamed-key.ts';
 import type { Problem } from '#config/config-error.ts';
@@ -20,9 +19,8 @@ export function valueOf(file: string, text: string): Mapping {
 
 /** The text of a file with one entry added or changed. @throws SettingsRefusal */
 export function textWithEntry(text: string, section: Section, change: EntryChange): string {
-  const { file, entry, id } = change;
+  const { file, entry, id, value } = change;
   const before = valueOf(file, text);
-  const value = withParts(section, change);
   const { at, listed, fields } = section;
   if (at === null) {
     const covered = new Set(fields.map(({ key }) => key));
@@ -74,32 +72,4 @@ function problem(file: string, path: string, expected: string, found: string): P
 function place({ at, listed }: Section, all: readonly (readonly [string, Plain])[], id: string): string {
   if (!listed) return `${at ?? ''}.${id}`;
   return `${at ?? ''}[${String(all.findIndex(([each]) => each === id))}]`;
-}
-
-/** The entry's value with what was written as YAML in its places. */
-function withParts(section: Section, { file, entry, id, value, parts }: EntryChange): Plain {
-  const whole = structuredClone(value);
-  const broken: Problem[] = [];
-  for (const [path, text] of Object.entries(parts)) {
-    const document = parseDocument(text);
-    const [error] = document.errors;
-    if (error !== undefined) {
-      const above = section.at === null ? '' : `${section.at}.${entry ?? id}.`;
-      broken.push(problem(file, above + path, 'valid YAML', error.message.replace(/\s+/g, ' ')));
-      continue;
-    }
-    put(whole, path.split('.'), document.toJS() as Plain);
-  }
-  if (broken.length > 0) throw new SettingsRefusal('does-not-hold', 'A part is not valid YAML.', broken);
-  return whole;
-}
-
-/** An empty part is left out. */
-function put(value: Plain, path: readonly string[], part: Plain): void {
-  const [key, ...rest] = path;
-  if (key === undefined || !isMapping(value)) return;
-  const holder = value as Record<string, Plain>;
-  if (rest.length > 0) put(holder[key] ?? null, rest, part);
-  else if (part === null) Reflect.deleteProperty(holder, key);
-  else holder[key] = part;
 }

@@ -1,17 +1,12 @@
-import { asYaml } from '#config/edit/rendered.ts';
 import type { Section } from '#config/form/sections.ts';
-import type { Field, Plain, SettingsEntry, SettingsSection } from '#shared/wire/settings.ts';
+import type { Plain, SettingsEntry, SettingsSection } from '#shared/wire/settings.ts';
 
 export type Mapping = Readonly<Record<string, Plain>>;
 
 /** A section of a file as forms show it. @param value what the file says */
 export function sectionView(section: Section, file: string, value: Mapping, digest: string): SettingsSection {
   const { name, at, listed, columns, fields } = section;
-  const entries = entriesOf(section, value).map(([id, each]): SettingsEntry => ({
-    id,
-    value: each,
-    parts: partsOf(each, fields),
-  }));
+  const entries = entriesOf(section, value).map(([id, each]): SettingsEntry => ({ id, value: each }));
   return { section: name, file, digest, many: at !== null, listed, at: at ?? '', columns, fields, entries };
 }
 
@@ -29,22 +24,4 @@ export function entriesOf({ at, listed }: Section, value: Mapping): readonly (re
 
 export function isMapping(value: Plain | undefined): value is Mapping {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
-/** What no form covers of an entry, by path, as YAML. */
-function partsOf(value: Plain, fields: readonly Field[], above = ''): Record<string, string> {
-  const parts: Record<string, string> = {};
-  if (!isMapping(value)) return parts;
-  for (const { key, shape } of fields) {
-    const inside = value[key];
-    const path = above === '' ? key : `${above}.${key}`;
-    if (inside === undefined) continue;
-    if (shape.is === 'yaml') parts[path] = asYaml(inside);
-    if (shape.is === 'group') Object.assign(parts, partsOf(inside, shape.fields, path));
-    if (shape.is === 'variants' && isMapping(inside)) {
-      const variant = shape.variants.find((each) => each.value === inside[shape.by]);
-      Object.assign(parts, partsOf(inside, variant?.fields ?? [], path));
-    }
-  }
-  return parts;
 }

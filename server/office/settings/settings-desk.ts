@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import type { Problem } from '#config/config-error.ts';
 import { ALL_SECTIONS, type Section } from '#config/form/sections.ts';
@@ -7,6 +7,7 @@ import type { Clock } from '#server/clock.ts';
 import { personName } from '#server/office/names.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { VERSIONS_KEPT } from '#shared/shop/keep.ts';
 import type { Store } from '#server/store/open.ts';
 import type {
   EarlierText,
@@ -14,6 +15,9 @@ import type {
   EarlierWhy,
   EntryChange,
   EntryRemoval,
+  NewRateCard,
+  RateCardAdded,
+  RateCardRemoval,
   Restoring,
   SectionName,
   SettingsFile,
@@ -30,6 +34,7 @@ import { EarlierVersions } from './earlier.ts';
 import { textWithEntry, textWithoutEntry, valueOf } from './entry-text.ts';
 import { goneInUse } from './gone-in-use.ts';
 import { linesChanged } from './lines-changed.ts';
+import { fileOfNewCard, newRateCard, textOfNewCard } from './new-rate-card.ts';
 import { SettingsRefusal } from './refusal.ts';
 import { sectionView } from './section-view.ts';
 import { writeWhole } from './write-whole.ts';
@@ -80,6 +85,10 @@ export class SettingsDesk {
     return {
       folder,
       files,
+      removed: this.#earlier
+        .files()
+        .filter((file) => RATE_CARD.test(file) && !existsSync(join(folder, file)))
+        .sort(),
       atNextStart: [
         ...benches.filter(({ id }) => !stations.has(id)).map(({ name }) => name),
         ...open.filter(({ change }) => change.changesAtStart).map(({ bench }) => bench.name),
@@ -131,6 +140,29 @@ export class SettingsDesk {
     return this.#write({ ...change, why: 'restored' }, () => this.#versionText(change.file, version));
   }
 
+  /** What a new rate card begins with. */
+  newRateCard(): NewRateCard {
+    return newRateCard(this.#parts.shops.current);
+  }
+
+  /** @throws SettingsRefusal */
+  addRateCard({ name, value, by }: RateCardAdded): Promise<SettingsWritten> {
+    const file = fileOfNewCard(name);
+    return this.#write({ file, digest: '', by, why: 'changed' }, () => textOfNewCard(value));
+  }
+
+  /** Takes a rate card away; what it said is kept. @throws SettingsRefusal where something refers to it */
+  removeRateCard(change: RateCardRemoval): Promise<SettingsWritten> {
+    const { file } = change;
+    if (!RATE_CARD.test(file) || this.#read(file) === null) throw unknown(`a rate card ${file}`);
+    return this.#write({ ...change, why: 'removed' }, () => null);
+  }
+
+  /** Removes earlier versions that were kept long enough. @returns how many */
+  thin(now: number): number {
+    return this.#earlier.thin(VERSIONS_KEPT, now, this.#parts.shops.current.timeZone);
+  }
+
   /** @throws SettingsRefusal unknown */
   earlier(file: string): readonly EarlierVersion[] {
     this.#read(file);
@@ -176,7 +208,8 @@ export class SettingsDesk {
     this.#trouble = { problems, since };
   }
 
-  #write(writing: Writing, make: (text: string) => string): Promise<SettingsWritten> {
+  /** @param make null takes the file away */
+  #write(writing: Writing, make: (text: string) => string | null): Promise<SettingsWritten> {
     return this.#inTurn(async () => {
       const { shops, store, clock } = this.#parts;
       const { file, by, why } = writing;
@@ -184,15 +217,15 @@ export class SettingsDesk {
       const text = make(before ?? '');
       if (text === before) return { file, digest: digestOf(text), version: null, problems: this.#trouble.problems };
       const onDisk = textsOf(shops.folder);
-      const texts = new Map([...onDisk, [file, text]]);
-      const { shop, problems } = readShop(shops.folder, texts);
+      const { shop, problems } = readShop(shops.folder, new Map<string, string | null>([...onDisk, [file, text]]));
       if (problems.length > 0) this.#refuse(problems, file);
       const used = shop === null ? [] : await goneInUse(store, shops.current, shop);
       if (used.length > 0) throw doesNotHold(used);
       this.#unchanged(writing);
       const version = before === null ? null : this.#keep(file, before, { until: clock.now(), why, by });
       this.#put(file, text);
-      if (shop !== null) shops.take(shop, texts);
+      const others = [...onDisk].filter(([each]) => each !== file);
+      if (shop !== null) shops.take(shop, new Map(text === null ? others : [...others, [file, text]]));
       this.#tell(problems);
       return { file, digest: digestOf(text), version, problems };
     });
@@ -219,9 +252,11 @@ export class SettingsDesk {
     return notWritten(() => this.#earlier.keep(file, text, told));
   }
 
-  #put(file: string, text: string): void {
+  #put(file: string, text: string | null): void {
+    const path = join(this.#parts.shops.folder, file);
     notWritten(() => {
-      writeWhole(join(this.#parts.shops.folder, file), text);
+      if (text === null) rmSync(path);
+      else writeWhole(path, text);
     });
   }
 

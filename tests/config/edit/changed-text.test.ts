@@ -90,6 +90,11 @@ describe('a changed file', () => {
         const after = changedOrShared(before, wanted);
         if (after === null) return;
         expect(valueOf(after)).toEqual(wanted);
+        // What was copied from here is now written out where it is copied next.
+        if (after.match(/&[a-z-]+ \{/gu)?.length !== before.match(/&[a-z-]+ \{/gu)?.length) {
+          expect(commentsOf(after)).toEqual(commentsOf(before));
+          return;
+        }
         const { gone, come } = differing(before, after);
         // What differs is the value alone: no line began or ended, but for a text of several lines, and no comment is in it.
         expect(gone).not.toMatch(/\n/u);
@@ -175,12 +180,78 @@ describe('a changed file', () => {
     );
   });
 
-  it('does not touch what is shared under one name', () => {
+  it('leaves what is shared under one name to the others', () => {
     const before = 'a: &both { x: 1 }\nb: *both\n';
-    expect(() => changedText(before, { a: { x: 2 }, b: { x: 1 } })).toThrow(CannotEdit);
+    expect(changedText(before, { a: { x: 2 }, b: { x: 1 } })).toBe('a: { x: 2 }\nb: &both { x: 1 }\n');
+    const three = 'a:\n  - &both\n    x: 1\nb: *both\nc: *both\n';
+    expect(changedText(three, { a: [{ x: 2 }], b: { x: 1 }, c: { x: 1 } })).toBe(
+      'a:\n  -\n    x: 2\nb: &both { x: 1 }\nc: *both\n',
+    );
     expect(changedText(before, { a: { x: 1 }, b: { x: 2 } })).toBe('a: &both { x: 1 }\nb: { x: 2 }\n');
     expect(changedText(before, { a: { x: 2 }, b: { x: 2 } })).toBe('a: &both { x: 2 }\nb: *both\n');
   });
+});
+
+describe('a list in another order', () => {
+  const before = [
+    'list: # three',
+    '  # the first',
+    '  - { n: 1 } # one',
+    '',
+    '  # two',
+    '  # lines',
+    '  - n: 2',
+    '    m: x',
+    '  - { n: 3 }',
+    '# end',
+    '',
+  ].join('\n');
+
+  it('takes each comment along with what it stands above', () => {
+    expect(changedText(before, { list: [{ n: 2, m: 'x' }, { n: 1 }, { n: 3 }] })).toBe(
+      [
+        'list: # three',
+        '  # two',
+        '  # lines',
+        '  - n: 2',
+        '    m: x',
+        '',
+        '  # the first',
+        '  - { n: 1 } # one',
+        '  - { n: 3 }',
+        '# end',
+        '',
+      ].join('\n'),
+    );
+    // Two moved, a third changed.
+    expect(changedText(before, { list: [{ n: 3 }, { n: 1 }, { n: 2, m: 'y' }] })).toMatch(
+      /# two\n {2}# lines\n {2}- n: 2\n {4}m: y/u,
+    );
+  });
+
+  it.each(['recipes.yaml', 'rate-cards/merrow-post.yaml', 'supplies.yaml', 'shop.yaml'])(
+    '%s: any list may be, and every line is still there',
+    (name) => {
+      const text = textOf(name);
+      const value = valueOf(text);
+      const lists = holdersOf(value).filter((path) =>
+        Array.isArray(path.reduce<unknown>((at, key) => (at as Holder)[key], value)),
+      );
+      fc.assert(
+        fc.property(fc.constantFrom(...lists), fc.nat(), fc.nat(), (path, from, to) => {
+          const list = path.reduce<unknown>((at, key) => (at as Holder)[key], value) as unknown[];
+          const left = list.filter((_item, index) => index !== from % list.length);
+          left.splice(to % list.length, 0, list[from % list.length]);
+          const wanted = changedAt(value, path, left);
+          const after = changedOrShared(text, wanted);
+          if (after === null) return;
+          expect(valueOf(after)).toEqual(wanted);
+          expect([...commentsOf(after)].sort()).toEqual([...commentsOf(text)].sort());
+        }),
+        { numRuns: 10 },
+      );
+    },
+  );
 });
 
 function holdersOf(value: unknown, path: Path = []): Path[] {

@@ -1,10 +1,13 @@
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { parse } from 'yaml';
+import type { ChangesView } from '#shared/wire/audit.ts';
 import type { ConfigProblem } from '#shared/wire/rates.ts';
 import type {
   EarlierText,
   EarlierVersion,
+  NewRateCard,
   SettingsOverview,
   SettingsSection,
   SettingsText,
@@ -69,7 +72,7 @@ async function entryOf(section: string, id: string) {
   const view = await get<SettingsSection>(`/section?section=${section}`);
   const entry = view.entries.find((each) => each.id === id);
   if (entry === undefined) throw new Error(`no ${id} in ${section}`);
-  const change = { section, file: view.file, digest: view.digest, entry: id, id, parts: entry.parts };
+  const change = { section, file: view.file, digest: view.digest, entry: id, id };
   return { view, change, value: entry.value as Record<string, unknown> };
 }
 
@@ -167,27 +170,23 @@ describe('an entry', () => {
     expect(kind.body.problems.map(({ path }) => path)).toContain('kinds.jeans');
   });
 
-  it('of a list and a part that no form covers: a service with its prices as YAML', async () => {
+  it('of a list, with rows within rows: a service with its prices, refused at the row that does not hold', async () => {
     const file = 'rate-cards/merrow-post.yaml';
     const before = fileText(file);
     const view = await get<SettingsSection>(`/section?section=services&file=${encodeURIComponent(file)}`);
-    const entry = view.entries.find(({ id }) => id === 'light-parcel');
-    const prices = entry?.parts['prices'] ?? '';
-    expect(prices).toContain('rule: weight-bracket');
-    const change = {
-      section: 'services',
-      file,
-      digest: view.digest,
-      entry: 'light-parcel',
-      id: 'light-parcel',
-      value: entry?.value,
+    const value = view.entries.find(({ id }) => id === 'light-parcel')?.value as {
+      prices: { brackets: { upTo: string; prices: (number | string)[] }[] }[];
     };
-    const dearer = { ...entry?.parts, prices: prices.replace('3.55', '3.56') };
-    expect((await post<SettingsWritten>('/entry', { ...change, parts: dearer })).status).toBe(200);
+    const change = { section: 'services', file, digest: view.digest, entry: 'light-parcel', id: 'light-parcel' };
+    const dearer = structuredClone(value);
+    dearer.prices[0]?.brackets[0]?.prices.splice(0, 1, 3.56);
+    expect((await post<SettingsWritten>('/entry', { ...change, value: dearer })).status).toBe(200);
     expect(fileText(file)).toBe(before.replace('3.55', '3.56'));
     const { digest } = await get<SettingsText>(`/file?file=${encodeURIComponent(file)}`);
-    const broken = await post<Refused>('/entry', { ...change, digest, parts: { ...entry?.parts, prices: '[' } });
-    expect([broken.status, broken.body.problems[0]?.expected]).toEqual([422, 'valid YAML']);
+    const broken = structuredClone(dearer);
+    broken.prices[0]?.brackets.reverse();
+    const refused = await post<Refused>('/entry', { ...change, digest, value: broken });
+    expect([refused.status, refused.body.problems[0]?.path]).toEqual([422, 'services[0].prices[0].brackets[1].upTo']);
   });
 });
 
@@ -238,6 +237,72 @@ describe('a file as text', () => {
     const own = text.replaceAll(/id: (ground[a-z-]*|[a-z-]+)\n/gu, 'id: third-$1\n');
     expect((await post('/text', { file: 'rate-cards/third-carrier.yaml', digest: '', text: own })).status).toBe(200);
     expect(server.stations.size).toBeGreaterThan(0);
+  });
+});
+
+describe('a rate card', () => {
+  const card = {
+    carrier: 'third-carrier',
+    name: { en: 'Third', es: 'Tercera' },
+    currency: 'USD',
+    units: { mass: 'oz', length: 'in' },
+    from: '2026-12-01',
+    zones: [{ by: 'flat', zone: 'all' }],
+    services: [
+      {
+        id: 'third-light',
+        name: { en: 'Light', es: 'Ligero' },
+        prices: [{ rule: 'weight-bracket', zones: ['all'], brackets: [{ upTo: '16 oz', prices: 6.1 }] }],
+      },
+    ],
+  };
+  const file = 'rate-cards/third-carrier.yaml';
+
+  it('is filled in from what the shop is, without a price of ours', async () => {
+    const { fields, value } = await get<NewRateCard>('/rate-card');
+    expect(value).toMatchObject({ currency: 'USD', units: { mass: 'oz', length: 'in' } });
+    expect(fields.map(({ key }) => key)).toContain('services');
+    const empty = await post<Refused>('/rate-card', { name: 'third-carrier', value });
+    expect(empty.status).toBe(422);
+    expect(empty.body.problems.map(({ path }) => path)).toContain('services[0].prices[0].brackets[0].upTo');
+    expect(readdirSync(join(config, 'rate-cards'))).not.toContain('third-carrier.yaml');
+  });
+
+  it('is added as a file, taken away where nothing refers to it, and restored', async () => {
+    for (const name of ['../shop', 'Third', '']) {
+      expect((await post<Refused>('/rate-card', { name, value: card })).status).toBe(422);
+    }
+    expect((await post<Refused>('/rate-card', { name: 'merrow-post', value: card })).status).toBe(409);
+    const added = await post<SettingsWritten>('/rate-card', { name: 'third-carrier', value: card });
+    expect([added.status, added.body.file]).toEqual([200, file]);
+    expect(parse(fileText(file))).toEqual(card);
+    const cards = async () => (await (await fetch(`${server.url}/api/rates/cards`)).text()).includes('third-light');
+    expect(await cards()).toBe(true);
+    // Merrow's is named by a collection and by containers of its own.
+    const merrow = await get<SettingsText>('/file?file=rate-cards/merrow-post.yaml');
+    const refused = await post<Refused>('/rate-card/remove', { file: merrow.file, digest: merrow.digest });
+    expect(refused.status).toBe(422);
+    expect(refused.body.problems.map((each) => each.path)).toContain('collections[0].carrier');
+    expect(fileText(merrow.file)).toBe(merrow.text);
+    const { digest } = added.body;
+    expect((await post<Refused>('/rate-card/remove', { file, digest: 'x' })).status).toBe(409);
+    expect((await post<Refused>('/rate-card/remove', { file: 'shop.yaml', digest })).status).toBe(404);
+    expect((await post<SettingsWritten>('/rate-card/remove', { file, digest, by: 'maren' })).status).toBe(200);
+    expect(await cards()).toBe(false);
+    expect((await get<SettingsOverview>('')).removed).toEqual([file]);
+    const [version] = await get<readonly EarlierVersion[]>(`/earlier?file=${file}`);
+    expect(version).toMatchObject({ why: 'removed', byName: 'Maren' });
+    const back = await post<SettingsWritten>('/restore', { file, digest: '', version: version?.id });
+    expect(back.status).toBe(200);
+    expect(await cards()).toBe(true);
+    expect((await get<SettingsOverview>('')).removed).toEqual([]);
+    const { rows } = (await (await fetch(`${server.url}/api/changes`)).json()) as ChangesView;
+    expect(rows.slice(0, 3).map(({ what, about, details }) => [what, about, details['file']])).toEqual([
+      ['settings-restored', file, undefined],
+      ['settings-changed', file, 'removed'],
+      ['settings-changed', file, 'added'],
+    ]);
+    await post<SettingsWritten>('/rate-card/remove', { file, digest: back.body.digest });
   });
 });
 
