@@ -38,8 +38,8 @@ export const CHANGES = [
 ] as const;
 export type ChangeWhat = (typeof CHANGES)[number];
 
-/** Where it was done: an office page, a bench, the command line, or by the station itself. */
-export const CHANGE_PLACES = ['office', 'bench', 'console', 'station'] as const;
+/** Where it was done: an office page, a bench, the command line, the watched folder, or by the station itself. */
+export const CHANGE_PLACES = ['office', 'bench', 'console', 'folder', 'station'] as const;
 export type ChangePlace = (typeof CHANGE_PLACES)[number];
 
 /**

@@ -96,7 +96,13 @@ const en: InsideWords = {
     'log-level': 'Log level changed',
     'diagnostics-taken': 'File for a helper taken',
   },
-  places: { office: 'office', bench: 'bench', console: 'command line', station: 'the station itself' },
+  places: {
+    office: 'office',
+    bench: 'bench',
+    console: 'command line',
+    folder: 'watched folder',
+    station: 'the station itself',
+  },
 };
 
 const es: InsideWords = {
@@ -171,7 +177,13 @@ const es: InsideWords = {
     'log-level': 'Nivel del registro cambiado',
     'diagnostics-taken': 'Archivo de ayuda sacado',
   },
-  places: { office: 'oficina', bench: 'mesa', console: 'línea de comandos', station: 'la propia estación' },
+  places: {
+    office: 'oficina',
+    bench: 'mesa',
+    console: 'línea de comandos',
+    folder: 'carpeta vigilada',
+    station: 'la propia estación',
+  },
 };
 
 export const insideWords: Readonly<Record<Language, InsideWords>> = { en, es };

@@ -1,4 +1,6 @@
 import { applyImport, previewAgainstStore, type ImportParts, type Previewed } from '#server/office/import-service.ts';
+import { recordChange } from '#server/store/changes.ts';
+import type { Change } from '#shared/audit/changes.ts';
 import type { Content } from '#server/office/imports/content.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { lookAt } from '#server/office/imports/look.ts';
@@ -10,6 +12,13 @@ import type { IncomingFile } from '#shared/wire/incoming.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 
 const NOTHING = { added: 0, changed: 0, unchanged: 0, refused: 0 };
+
+/** Whoever put it there is not known: the folder itself did it. */
+function importedBy({ subject, preview: { counts } }: Previewed, file: string): Change {
+  const what = subject === 'orders' ? 'orders-imported' : 'pieces-imported';
+  const details = { added: String(counts.added), changed: String(counts.changed) };
+  return { what, about: file, who: null, from: 'folder', details };
+}
 
 export interface FileToJudge {
   readonly name: string;
@@ -54,11 +63,12 @@ export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<
       return await refuse({ ...NOTHING, refused: counts.refused }, refused.map(problemLine), source);
     const would = { added: counts.added, changed: counts.changed, unchanged, refused: 0 };
     const at = clock.now();
-    const applied = await applyImport(parts, previewed, undefined, (transaction) =>
-      addIncoming(transaction, {
+    const applied = await applyImport(parts, previewed, undefined, async (transaction) => {
+      await addIncoming(transaction, {
         ...{ name, digest, state: 'stored', movedTo: places.taken, subject, source, counts: would, problems: [], at },
-      }),
-    );
+      });
+      if (would.added + would.changed > 0) await recordChange(transaction, importedBy(previewed, name), at);
+    });
     if (applied.refused > 0) await noteCounts(store, digest, applied);
     return 'stored';
   } catch (error) {

@@ -13,6 +13,7 @@ import { join } from 'node:path';
 import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { UploadFolder } from '#server/office/upload-folder.ts';
+import { newestChanges } from '#server/store/changes.ts';
 import { ImportsUnderWay } from '#server/office/imports-under-way.ts';
 import { resumeImports } from '#server/office/import-store.ts';
 import { headerKey } from '#server/office/imports/header-key.ts';
@@ -94,6 +95,23 @@ describe('the watched folder', () => {
     await folder.look();
     expect(within('taken')).toEqual(['a-orders.csv', 'b-pieces.csv']);
     expect(within()).toEqual(['taken']);
+    // Kept as a change that nobody by name has made.
+    expect(await newestChanges(store, null)).toMatchObject([
+      {
+        what: 'orders-imported',
+        about: 'a-orders.csv',
+        who: null,
+        from: 'folder',
+        details: { added: '1', changed: '0' },
+      },
+      {
+        what: 'pieces-imported',
+        about: 'b-pieces.csv',
+        who: null,
+        from: 'folder',
+        details: { added: '2', changed: '0' },
+      },
+    ]);
     expect([await count('piece'), await count('shop_order'), stored]).toEqual([2, 1, 2]);
     expect((await folder.view()).files).toMatchObject([
       { name: 'a-orders.csv', state: 'stored', subject: 'orders', counts: { added: 1 } },
