@@ -4,6 +4,9 @@ import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
 import { notes } from './noted.ts';
 import { releaseOrder } from '#server/office/release-order.ts';
+import { ROUTES } from '#server/access/route-table.ts';
+import { whoOf } from '#server/access/who.ts';
+import { isEnough } from '#shared/access/roles.ts';
 import { find } from '#server/office/search/find.ts';
 import { orderDetail } from '#server/office/search/order-detail.ts';
 import { orderPage } from '#server/office/search/order-page.ts';
@@ -43,7 +46,9 @@ export function officeRoutes({ store, shops, stations, clock, log }: AppParts): 
   });
   routes.get('/search', async (request, response) => {
     const { text } = request.query;
-    response.json(await find(store, typeof text === 'string' ? text : ''));
+    const maySeePeople = isEnough(whoOf(request).standing, ROUTES['GET /api/people']);
+    const staff = maySeePeople ? shops.current.staff : [];
+    response.json(await find(store, typeof text === 'string' ? text : '', staff));
   });
   routes.post('/orders/:id/release', async (request, response) => {
     const { id } = request.params;

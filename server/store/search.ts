@@ -1,7 +1,7 @@
 import { sql, type RawBuilder } from 'kysely';
 import { dialectOf } from './dialect.ts';
 import type { StoreOrTransaction } from './open.ts';
-import type { SearchKind } from '#shared/wire/search.ts';
+import type { StoredKind } from '#shared/wire/search.ts';
 
 export interface SearchEntry {
   /** an order's number, a SKU, a parcel's row or a buyer */
@@ -58,7 +58,7 @@ const quoted = (word: string): string => `"${word.replaceAll('"', '""')}"`;
 /** Entries of one kind, the newest first, those that are meant exactly before all others. */
 export async function entriesOf(
   store: StoreOrTransaction,
-  kind: SearchKind,
+  kind: StoredKind,
   sought: Sought,
   most: number,
 ): Promise<readonly SearchEntry[]> {
@@ -87,10 +87,10 @@ type Found = RawBuilder<SearchEntry>;
 
 /** The statements of one kind of store, each with an index of its own. */
 interface Statements {
-  sameCode(kind: SearchKind, code: string, most: number): Found;
-  codeBegins(kind: SearchKind, code: string, most: number): Found;
-  codeEnds(kind: SearchKind, end: string, most: number): Found;
-  withWords(kind: Exclude<SearchKind, 'parcel'>, sought: Sought, how: 'whole' | 'begun', most: number): Found;
+  sameCode(kind: StoredKind, code: string, most: number): Found;
+  codeBegins(kind: StoredKind, code: string, most: number): Found;
+  codeEnds(kind: StoredKind, end: string, most: number): Found;
+  withWords(kind: Exclude<StoredKind, 'parcel'>, sought: Sought, how: 'whole' | 'begun', most: number): Found;
 }
 
 const LAST = '\u{10ffff}';

@@ -1,11 +1,14 @@
+import type { Role } from '#shared/access/roles.ts';
 import type { LeftOut, OrderState } from '#shared/planning/types.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { OrderRow } from './office.ts';
 
-export const SEARCH_KINDS = ['order', 'parcel', 'piece', 'buyer'] as const;
-/** What a text was found in: an order, the number on a parcel's label, a piece, or who buys. */
-export type SearchKind = (typeof SEARCH_KINDS)[number];
+export const STORED_KINDS = ['order', 'parcel', 'piece', 'buyer'] as const;
+/** What the store is searched for: an order, the number on a parcel's label, a piece, or who buys. */
+export type StoredKind = (typeof STORED_KINDS)[number];
+/** What a text was found in; `staff`: who works here, where whoever asks may see them. */
+export type SearchKind = StoredKind | 'staff';
 
 /** Somebody's orders are counted so far. */
 export const MOST_COUNTED = 99;
@@ -13,15 +16,17 @@ export const MOST_COUNTED = 99;
 /** One thing that was found, and the order that it leads to. */
 export interface SearchHit {
   readonly kind: SearchKind;
-  /** the code that was found; empty for a buyer */
+  /** the code that was found; empty for a buyer, a staff id for who works here (never the code of a badge, which opens a bench) */
   readonly code: string;
   /** who, where to, or what it is */
   readonly words: string;
-  /** null for a piece that nobody has bought */
+  /** null for a piece that nobody has bought, and for who works here */
   readonly order: string | null;
   readonly state: OrderState | null;
   /** how many orders a buyer has, {@link MOST_COUNTED} and one for all beyond; 1 for the rest */
   readonly orders: number;
+  /** of who works here */
+  readonly role?: Role;
   /** of an order, how many photos are kept */
   readonly photos?: number;
 }

@@ -53,10 +53,10 @@ export interface SearchWords {
 
 const en: SearchWords = {
   label: 'Search everything',
-  hint: 'Search orders, buyers, pieces, numbers',
+  hint: 'Search orders, buyers, pieces, numbers, staff',
   results: 'What was found',
   nothing: (text) => `Nothing holds “${text}”.`,
-  kinds: { order: 'Orders', parcel: 'Tracking numbers', piece: 'Pieces', buyer: 'People' },
+  kinds: { order: 'Orders', parcel: 'Tracking numbers', piece: 'Pieces', buyer: 'Buyers', staff: 'Who works here' },
   more: 'and others: write more of it',
   orderCount: (count) =>
     count > MOST_COUNTED ? `more than ${String(MOST_COUNTED)} orders` : `${String(count)} orders`,
@@ -103,10 +103,16 @@ const en: SearchWords = {
 
 const es: SearchWords = {
   label: 'Buscar en todo',
-  hint: 'Buscar pedidos, personas, prendas, números',
+  hint: 'Buscar pedidos, compradores, prendas, números, personal',
   results: 'Lo encontrado',
   nothing: (text) => `Nada contiene «${text}».`,
-  kinds: { order: 'Pedidos', parcel: 'Números de seguimiento', piece: 'Prendas', buyer: 'Personas' },
+  kinds: {
+    order: 'Pedidos',
+    parcel: 'Números de seguimiento',
+    piece: 'Prendas',
+    buyer: 'Compradores',
+    staff: 'Quien trabaja aquí',
+  },
   more: 'y otros: escriba algo más',
   orderCount: (count) => (count > MOST_COUNTED ? `más de ${String(MOST_COUNTED)} pedidos` : `${String(count)} pedidos`),
   unsold: 'en ningún pedido',

@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { SearchAnswer, SearchHit } from '#shared/wire/search.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
+import { accessWords } from '../i18n/access.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { proofWords } from '../i18n/proof.ts';
 import { searchWords } from '../i18n/search.ts';
@@ -86,6 +87,10 @@ export class Search extends LitElement {
     const words = searchWords[this.language];
     const code = hit.code === '' ? null : html`<b>${marked(hit.code, asked)}</b>`;
     const told = html`${code} <span>${marked(hit.words, asked)}</span>`;
+    if (hit.kind === 'staff') {
+      const role = hit.role === undefined ? null : html`<i>${accessWords[this.language].roles[hit.role]}</i>`;
+      return html`<a class="hit" href="#people" @click=${this.close}>${told} ${role}</a>`;
+    }
     if (hit.order === null) return html`<span class="hit">${told} <i>${words.unsold}</i></span>`;
     if (hit.orders > 1) {
       return html`<a class="hit" href=${ordersLink(hit.words)} @click=${this.close}

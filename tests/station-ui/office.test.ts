@@ -238,7 +238,7 @@ describe('the search', () => {
     }
     await type('per');
     expect(searched).toEqual(['per']);
-    expect(all(office, '[data-found] h2').map(text)).toEqual(['Orders', 'People']);
+    expect(all(office, '[data-found] h2').map(text)).toEqual(['Orders', 'Buyers']);
     expect(all(office, 'a.hit').map((link) => link.getAttribute('href'))).toEqual([
       '#order/OT%209%2F1',
       '#orders/In%C3%A9s%20P%C3%A9rez',

@@ -63,11 +63,12 @@ export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<
       return await refuse({ ...NOTHING, refused: counts.refused }, refused.map(problemLine), source);
     const would = { added: counts.added, changed: counts.changed, unchanged, refused: 0 };
     const at = clock.now();
+    const imported = importedBy(previewed, name);
     const applied = await applyImport(parts, previewed, undefined, async (transaction) => {
       await addIncoming(transaction, {
         ...{ name, digest, state: 'stored', movedTo: places.taken, subject, source, counts: would, problems: [], at },
       });
-      if (would.added + would.changed > 0) await recordChange(transaction, importedBy(previewed, name), at);
+      if (would.added + would.changed > 0) await recordChange(transaction, imported, at);
     });
     if (applied.refused > 0) await noteCounts(store, digest, applied);
     return 'stored';

@@ -2,8 +2,10 @@ import { sql } from 'kysely';
 import { entriesOf, soughtIn, type SearchEntry } from '#server/store/search.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { photoCounts } from '#server/store/photos.ts';
+import { findStaff } from './find-staff.ts';
+import type { StaffMember } from '#shared/shop/shop.ts';
 import type { OrderState } from '#shared/planning/types.ts';
-import { MOST_COUNTED, SEARCH_KINDS, type SearchAnswer, type SearchHit, type SearchKind } from '#shared/wire/search.ts';
+import { MOST_COUNTED, STORED_KINDS, type SearchAnswer, type SearchHit, type StoredKind } from '#shared/wire/search.ts';
 
 const SHOWN = 12;
 /** before the number of a label that was asked for: a tracking number that may be on no parcel yet */
@@ -14,24 +16,33 @@ interface OrderOf {
   readonly state: OrderState;
 }
 
-/** Whatever the shop has with a text in it: orders, parcels by their number, pieces, buyers. */
-export async function find(store: StoreOrTransaction, asked: string): Promise<SearchAnswer> {
+/**
+ * Whatever the shop has with a text in it: orders, parcels by their number, pieces, buyers, and who works here.
+ * @param staff those whom whoever asks may see
+ */
+export async function find(
+  store: StoreOrTransaction,
+  asked: string,
+  staff: readonly StaffMember[] = [],
+): Promise<SearchAnswer> {
   const sought = soughtIn(asked);
   const groups: SearchAnswer['groups'][number][] = [];
   if (sought.whole === null) return { text: sought.text, groups };
-  for (const kind of SEARCH_KINDS) {
+  for (const kind of STORED_KINDS) {
     // A buyer's name stands with each of the orders.
     if (kind === 'buyer' && groups.every((group) => group.kind !== 'order')) continue;
     const entries = await entriesOf(store, kind, sought, SHOWN + 1);
     const hits = await hitsOf(store, kind, entries.slice(0, SHOWN));
     if (hits.length > 0) groups.push({ kind, hits, more: entries.length > SHOWN });
   }
+  const people = findStaff(staff, sought);
+  if (people.length > 0) groups.push({ kind: 'staff', hits: people.slice(0, SHOWN), more: people.length > SHOWN });
   return { text: sought.text, groups };
 }
 
 async function hitsOf(
   store: StoreOrTransaction,
-  kind: SearchKind,
+  kind: StoredKind,
   entries: readonly SearchEntry[],
 ): Promise<readonly SearchHit[]> {
   if (kind === 'buyer') return Promise.all(entries.map((entry) => buyer(store, entry)));
@@ -76,7 +87,7 @@ function orderWords(words: string): string {
 /** The order that a thing leads to: of a piece that was sold more than once, the last one. */
 async function orderOf(
   store: StoreOrTransaction,
-  kind: Exclude<SearchKind, 'buyer'>,
+  kind: Exclude<StoredKind, 'buyer'>,
   ref: string,
 ): Promise<(OrderOf & { readonly buyer: string }) | null> {
   const base = store

@@ -94,6 +94,27 @@ describe('search', () => {
       expect(await found(text)).toEqual(['order:OT-1047', "buyer:Wren O'Dell"]);
     }
   });
+  it('finds who works here by name, id or the number on the badge, and never tells that number', async () => {
+    const staff = [
+      { id: 'ines', name: 'Inés Brook', badge: 'STAFF-4471', language: 'en', role: 'supervisor' },
+      { id: 'otis', name: 'Otis Pérez-Hale', badge: 'STAFF-9920', language: 'es', role: 'packer' },
+    ] as const;
+    const people = async (text: string) =>
+      (await find(store, text, staff)).groups.flatMap(({ kind, hits }) => (kind === 'staff' ? hits : []));
+    expect(await people('ines')).toEqual([
+      { kind: 'staff', code: 'ines', words: 'Inés Brook', order: null, state: null, orders: 0, role: 'supervisor' },
+    ]);
+    for (const text of ['HALE ot', 'pérez', 'staff-9920', '9920', 'STAFF 9920'.replace(' ', '-')]) {
+      expect(
+        (await people(text)).map(({ code }) => code),
+        text,
+      ).toEqual(['otis']);
+    }
+    for (const text of ['920', 'rook', 'nobody', '']) expect(await people(text), text).toEqual([]);
+    // Buyers of that name are found beside them; without the right to see people, they alone.
+    expect((await find(store, 'perez', staff)).groups.map(({ kind }) => kind)).toEqual(['order', 'buyer', 'staff']);
+    expect(await found('ines')).not.toContain('staff:ines');
+  });
   it('leads to the order, whose state it says', async () => {
     const { groups } = await find(store, 'azul');
     expect(groups).toMatchObject([
