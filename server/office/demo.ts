@@ -2,16 +2,17 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { z } from 'zod';
-import { previewAgainstStore } from './import-service.ts';
-import { storeRecords } from './import-store.ts';
-import type { KeptRecords } from './imports/kept-records.ts';
-import { previewImport } from './imports/preview.ts';
+import { previewAgainstStore, type Previewed } from './import-service.ts';
+import { storeRecords, type Records } from './import-store.ts';
+import { existingInStore } from './imports/existing-in-store.ts';
+import { previewTable } from './imports/preview.ts';
+import { Scratch } from './imports/scratch.ts';
+import { openTable } from './imports/table.ts';
 import { stockChange } from './supplies/stock-entry.ts';
 import type { Clock } from '#server/clock.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
-import { allOrders, saveOrder } from '#server/store/orders.ts';
-import { allPieces } from '#server/store/pieces.ts';
+import { saveOrder } from '#server/store/orders.ts';
 import { changeStock, stockLevels } from '#server/store/stock.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -27,41 +28,49 @@ export async function seedDemo(folder: string, shop: Shop, store: Store, clock: 
     const parts = { store, shop, clock };
     const previewed = await previewAgainstStore(parts, { content: bytes, fileName: `${subject}.csv`, subject });
     // What the shop has changed since stays as it is: only what is missing comes in.
-    const known: ReadonlySet<string> = new Set(
-      subject === 'pieces' ? (await allPieces(store)).keys() : (await allOrders(store)).map(({ order }) => order.id),
-    );
-    const { at } = previewed;
-    await storeRecords(
-      store,
-      previewed.subject === 'pieces'
-        ? { subject: 'pieces', records: wholeOf(previewed.records).filter((piece) => !known.has(piece.sku)) }
-        : { subject: 'orders', records: wholeOf(previewed.records).filter((order) => !known.has(order.id)) },
-      { now: clock.now(), since: at },
-    );
+    const records = await missingOf(store, previewed);
+    await storeRecords(store, records, { now: clock.now(), since: previewed.at });
     previewed.records.close();
     if (subject === 'orders') await refreshDays(bytes, parts);
   }
   await seedStock(folder, shop, store, clock);
 }
 
-const wholeOf = <Kept>(records: KeptRecords<Kept>): readonly Kept[] => records.slice(0, records.length);
+async function missingOf(store: Store, previewed: Previewed): Promise<Records> {
+  const existing = existingInStore(store);
+  if (previewed.subject === 'pieces') {
+    const pieces = previewed.records.slice(0, previewed.records.length);
+    const known = await existing.skus(pieces.map(({ sku }) => sku));
+    return { subject: 'pieces', records: pieces.filter(({ sku }) => !known.has(sku)) };
+  }
+  const orders = previewed.records.slice(0, previewed.records.length);
+  const known = await existing.orderIds(orders.map(({ id }) => id));
+  return { subject: 'orders', records: orders.filter(({ id }) => !known.has(id)) };
+}
 
 async function refreshDays(
   bytes: Uint8Array,
   { store, shop, clock }: { readonly store: Store; readonly shop: Shop; readonly clock: Clock },
 ): Promise<void> {
   const now = clock.now();
-  const pieces = await allPieces(store);
-  const fresh = await previewImport({
-    bytes,
-    fileName: 'orders.csv',
-    subject: 'orders',
-    shop,
-    existing: { pieces, orders: new Map() },
-    now,
-  });
-  const days = new Map(fresh.records.map(({ id, shipBy, arriveBy }) => [id, { shipBy, arriveBy }]));
-  for (const { order, state } of await allOrders(store)) {
+  const inStore = existingInStore(store);
+  const none = () => Promise.resolve(new Map<never, never>());
+  const scratch = new Scratch(null);
+  const { records } = await previewTable(
+    {
+      fileName: 'orders.csv',
+      subject: 'orders',
+      shop,
+      existing: { ...inStore, orders: none, ordersWith: none },
+      now,
+    },
+    await openTable(bytes),
+    scratch,
+  );
+  const days = new Map(records.slice(0, records.length).map(({ id, shipBy, arriveBy }) => [id, { shipBy, arriveBy }]));
+  scratch.close();
+  const stored = await inStore.orders([...days.keys()]);
+  for (const { order, state } of stored.values()) {
     const renewed = days.get(order.id);
     if (state !== 'open' || renewed === undefined || Date.parse(order.shipBy) >= now) continue;
     await saveOrder(
