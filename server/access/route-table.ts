@@ -53,6 +53,7 @@ export const ROUTES = {
   'POST /api/orders/:id/release': 'supervisor',
   'POST /api/orders/:id/cancel': 'supervisor',
   'POST /api/orders/:id/leave-out': 'supervisor',
+  'POST /api/orders/:id/address': 'supervisor',
   'POST /api/orders/:id/rest-here': 'supervisor',
   'POST /api/orders/:id/reopen': 'supervisor',
   'GET /api/search': 'supervisor',

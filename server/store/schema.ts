@@ -3,7 +3,7 @@ import type { Generated } from 'kysely';
 import type { IncomingState } from '#shared/wire/incoming.ts';
 import type { LabelState, LabelType } from '#shared/wire/label.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
-import type { SearchKind } from '#shared/wire/search.ts';
+import type { StoredKind } from '#shared/wire/search.ts';
 import type { StockMoveKind } from '#shared/wire/supplies.ts';
 import type { GuidanceLevel } from '#shared/guidance/level.ts';
 import type { SpeechForm } from '#shared/wire/speech.ts';
@@ -64,7 +64,7 @@ export interface Tables {
   /** the folds of the batch at a bench; `body` is a list of PlannedPiece */
   fold_batch: { bench: string; body: string };
   /** what can be searched for, kept by triggers; full-text indexes lie over it */
-  search_entry: { id: Generated<number>; kind: SearchKind; ref: string; code: string; words: string };
+  search_entry: { id: Generated<number>; kind: StoredKind; ref: string; code: string; words: string };
   /** imports that are being stored, and what is still to come of them; `body` is a Piece or an Order */
   import_job: {
     id: string;

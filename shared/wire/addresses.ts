@@ -17,3 +17,26 @@ export interface DoubtfulAddress {
   /** tells this address of the order from any other */
   readonly key: string;
 }
+
+/** What a form of an address holds, in the order in which it is filled in. */
+export const ADDRESS_FIELDS = ['name', 'lines', 'postcode', 'country'] as const;
+export type AddressField = (typeof ADDRESS_FIELDS)[number];
+
+/** POST /api/orders/:id/address GivenAddress -> AddressStored; 409 while the order does not wait */
+export interface GivenAddress {
+  readonly name: string;
+  /** as they stand on the label, the town among them */
+  readonly lines: readonly string[];
+  readonly postcode: string;
+  /** two letters (ISO 3166-1), or a name */
+  readonly country: string;
+}
+
+/** What became of it: stored, or what was expected instead of what is there. */
+export interface AddressStored {
+  readonly order: string;
+  readonly stored: boolean;
+  readonly refused: readonly { readonly field: AddressField; readonly expected: string; readonly found: string }[];
+  /** of what is stored */
+  readonly doubts: readonly AddressDoubt[];
+}

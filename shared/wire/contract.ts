@@ -1,6 +1,6 @@
 import type { AccessView, PairingCode, RightsView } from './access.ts';
 import type { BackupsView } from './backups.ts';
-import type { DoubtfulAddress } from './addresses.ts';
+import type { AddressStored, DoubtfulAddress } from './addresses.ts';
 import type { ChangesView } from './audit.ts';
 import type { CombiningView } from './combining.ts';
 import type { ServerToOffice } from './day.ts';
@@ -58,6 +58,7 @@ import type { Take } from '#shared/voice/enrolment.ts';
  */
 export interface WireAnswers {
   readonly AccessView: AccessView;
+  readonly AddressStored: AddressStored;
   readonly PairingCode: PairingCode;
   readonly RightsView: RightsView;
   readonly Attention: Attention;

@@ -14,6 +14,7 @@ import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import './cancel-order.ts';
+import './order-address.ts';
 import './partial-order.ts';
 import './order-photos.ts';
 import { STANDING } from './order-table.ts';
@@ -93,6 +94,12 @@ export class OrderPage extends PageElement {
           .language=${this.language}
           @bf-order-changed=${() => this.read()}
         ></bf-partial-order>
+        <bf-order-address
+          class="no-print"
+          .detail=${detail}
+          .language=${this.language}
+          @bf-order-changed=${() => this.read()}
+        ></bf-order-address>
         <bf-cancel-order
           class="no-print"
           .order=${detail.id}

@@ -1,7 +1,7 @@
 import { leaveOutBody } from '#server/http/partial-routes.ts';
 import { z } from 'zod';
 import type { Operation } from '../operation.ts';
-import { foundRight } from '#server/http/address-routes.ts';
+import { foundRight, givenAddress } from '#server/http/address-routes.ts';
 import { combiningGroup } from '#server/http/combining-routes.ts';
 import { orderQuestion } from '#server/http/office-routes.ts';
 
@@ -36,7 +36,7 @@ export const orderOperations: readonly Operation[] = [
     method: 'get',
     path: '/api/search',
     id: 'search',
-    about: 'Orders, buyers, pieces and tracking numbers with these words; any text is answered',
+    about: 'Orders, buyers, pieces, tracking numbers and, for who may see them, staff with these words; any text is answered',
     query: text,
     answer: 'SearchAnswer',
     stable: true,
@@ -50,6 +50,17 @@ export const orderOperations: readonly Operation[] = [
     answer: 'OrderNamed',
     refusals: NOT_NOW,
     stable: true,
+  },
+  {
+    group: 'orders',
+    method: 'post',
+    path: '/api/orders/:id/address',
+    id: 'changeAddress',
+    about:
+      'Another address for an order that waits, by the rules of an import; what is refused is named by its field, and then nothing is stored',
+    body: givenAddress,
+    answer: 'AddressStored',
+    refusals: NOT_NOW,
   },
   {
     group: 'orders',

@@ -45,9 +45,7 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
   }
   const needed = (field: OrderField, expected: string): string | undefined =>
     first ? row.needed(field, expected) || undefined : row.text(field);
-  const buyer = needed('buyer', 'the name of the buyer');
-  const to = readDestination(row, first, shop);
-  const address = readAddress(row, to, shop);
+  const { buyer, to, address } = readAddressed(row, first, shop);
   needed('shipBy', 'a ship-by time');
   const shipBy = row.value('shipBy', (text) =>
     shipByCell(text, {
@@ -77,6 +75,19 @@ export function readOrderRow(row: RowReader<OrderField>, first: boolean, reading
     ...(paidPostage === undefined ? {} : { paidPostage }),
     ...(note === undefined ? {} : { note }),
   };
+}
+
+/** Whom an order goes to, and where; refused by the row where that cannot be. */
+export function readAddressed(
+  row: RowReader<OrderField>,
+  first: boolean,
+  shop: Shop,
+): Pick<OrderRowFacts, 'buyer' | 'to'> & { readonly address: readonly string[] } {
+  const name = 'the name of the buyer';
+  const buyer = first ? row.needed('buyer', name) || undefined : row.text('buyer');
+  const to = readDestination(row, first, shop);
+  const address = readAddress(row, to, shop);
+  return { ...(buyer === undefined ? {} : { buyer }), ...(to === undefined ? {} : { to }), address };
 }
 
 /** The day that was promised to the buyer; never before the parcel leaves. */

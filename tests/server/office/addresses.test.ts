@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { orderCode } from '#shared/codes/our-codes.ts';
-import type { DoubtfulAddress } from '#shared/wire/addresses.ts';
+import { findOrder } from '#server/store/orders.ts';
+import type { AddressStored, DoubtfulAddress } from '#shared/wire/addresses.ts';
+import type { ChangesView } from '#shared/wire/audit.ts';
 import type { ImportPreview } from '#shared/wire/office.ts';
 import type { Running } from '#server/server.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
@@ -75,4 +77,64 @@ it('an address that looks wrong is imported, told in the office and at the bench
 
   await store('orders', HEADER, 'AD-8,AD-2,Bo Quill,Elm Street,Duluth,MN,55802,US,2027-01-05');
   expect((await doubtful()).map(({ order, doubts }) => [order, doubts[0]?.about])).toEqual([['AD-8', 'no-number']]);
+});
+
+it('a new address is taken in the office by the rules of an import, is a change of the order, and goes to what follows it', async () => {
+  await store('pieces', 'sku,title,kind', 'AD-3,Tee,t-shirt', 'AD-4,Tee,t-shirt');
+  await store('orders', HEADER, 'AD-7,AD-3 AD-4,Cy Quill,1 Elm Street,Duluth,MN,55802,US,2027-01-05');
+  await post('/orders/AD-7/leave-out', JSON.stringify({ skus: ['AD-4'], follow: true }));
+  const before = await findOrder(running.store, 'AD-7');
+  const give = (order: string, changes: object = {}) =>
+    post<AddressStored & { error?: string }>(
+      `/orders/${order}/address`,
+      JSON.stringify({
+        name: 'Cy Quill',
+        lines: ['9 Mill Lane', 'Toronto ON M5V 2T6'],
+        postcode: 'M5V 2T6',
+        country: 'Canada',
+        ...changes,
+      }),
+    );
+
+  const refused = await give('AD-7', { name: ' ', postcode: '2134', country: 'US' });
+  expect(refused.status).toBe(200);
+  expect(refused.body).toMatchObject({ stored: false, doubts: [] });
+  expect(refused.body.refused.map(({ field, found }) => [field, found])).toEqual([
+    ['name', 'an empty cell'],
+    ['postcode', '"2134"'],
+  ]);
+  expect((await give('AD-7', { country: 'Nowhere' })).body.refused).toMatchObject([
+    { field: 'country' },
+    { field: 'postcode' },
+  ]);
+  expect(await findOrder(running.store, 'AD-7')).toEqual(before);
+
+  // The postcode is not among the lines: stored, and asked about.
+  expect((await give('AD-7', { lines: ['9 Mill Lane'] })).body).toMatchObject({
+    stored: true,
+    doubts: [{ about: 'no-town' }],
+  });
+  expect((await give('AD-7')).body).toEqual({ order: 'AD-7', stored: true, refused: [], doubts: [] });
+  expect((await give('AD-7')).body.stored).toBe(true);
+  const after = await findOrder(running.store, 'AD-7');
+  expect(after?.version).toBe((before?.version ?? 0) + 2);
+  expect(after?.order).toEqual({
+    ...before?.order,
+    address: ['9 Mill Lane', 'Toronto ON M5V 2T6'],
+    to: { postcode: 'M5V 2T6', country: 'CA' },
+  });
+  expect((await findOrder(running.store, 'AD-7-2'))?.order).toMatchObject({
+    to: { postcode: 'M5V 2T6', country: 'CA' },
+  });
+
+  const { rows } = (await (await fetch(`${running.url}/api/changes`)).json()) as ChangesView;
+  expect(rows.filter(({ about }) => about === 'AD-7').map(({ what, details }) => [what, details['fields']])).toEqual([
+    ['order-address', 'lines'],
+    ['order-address', 'lines postcode country'],
+    ['order-sent-in-part', undefined],
+  ]);
+
+  expect(await give('NONE')).toMatchObject({ status: 404 });
+  // A bench has this one in hand since it was scanned above.
+  expect(await give('AD-9')).toMatchObject({ status: 409, body: { error: 'in-hand' } });
 });
