@@ -36,7 +36,8 @@ export const orderOperations: readonly Operation[] = [
     method: 'get',
     path: '/api/search',
     id: 'search',
-    about: 'Orders, buyers, pieces, tracking numbers and, for who may see them, staff with these words; any text is answered',
+    about:
+      'Orders, buyers, pieces, tracking numbers and, for who may see them, staff with these words; any text is answered',
     query: text,
     answer: 'SearchAnswer',
     stable: true,
