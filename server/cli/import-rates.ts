@@ -99,7 +99,8 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   const massUnit = named('mass-unit');
   const unit = massUnit === undefined ? undefined : oneOf('mass-unit', massUnit, MASS_UNITS);
   const lengthUnit = oneOf('length-unit', named('length-unit') ?? shop?.units.length ?? '', LENGTH_UNITS);
-  const decimal = oneOf('decimal', named('decimal') ?? '.', ['.', ',']);
+  const mark = named('decimal');
+  const decimal = mark === undefined ? {} : { decimal: oneOf('decimal', mark, ['.', ',']) };
   const names = (text: string) => ({ en: text, es: text });
   const text = textOf(file, surroundings);
   const former = formerOption(options, surroundings, service, from);
@@ -121,7 +122,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
     const accept = options.flags.has('accept-warnings');
     const { grid, yaml: bare } = importPriceList(
       text,
-      { currency, decimal, ...(unit === undefined ? {} : { unit }) },
+      { currency, ...decimal, ...(unit === undefined ? {} : { unit }) },
       head,
       accept,
     );

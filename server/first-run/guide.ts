@@ -12,6 +12,7 @@ import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import { recordCounts } from '#server/store/record-counts.ts';
 import type { Store } from '#server/store/open.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 import { formatLength } from '#shared/units/length.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
@@ -72,7 +73,18 @@ export class Guide {
 
   /** @throws ConfigError, and nothing is written */
   fillCupboard(keep: readonly string[], added: readonly NewContainer[]): void {
-    this.#write(new Map([['containers.yaml', withCupboard(this.#text('containers.yaml'), new Set(keep), added)]]));
+    const { units, importFormats } = this.#parts.shops.current;
+    const typed = (text: string, unit: string | null) => typedQuantity(text, importFormats.decimalMark, unit);
+    const written = added.map((each) => ({
+      ...each,
+      width: typed(each.width, units.length),
+      length: typed(each.length, units.length),
+      depth: typed(each.depth, units.length),
+      // A shop of ounces may well weigh its empty pouches in grams: there the unit is to be said.
+      mass: typed(each.mass, units.mass === 'g' ? 'g' : null),
+      cost: typed(each.cost, null),
+    }));
+    this.#write(new Map([['containers.yaml', withCupboard(this.#text('containers.yaml'), new Set(keep), written)]]));
     this.#parts.book.mark('containers', 'done');
   }
 
@@ -116,9 +128,16 @@ export class Guide {
   }
 }
 
-function factsOf({ name, units, currency, timeZone, language, from, address }: Shop): ShopFacts {
+function factsOf({ name, units, currency, timeZone, language, from, address, importFormats }: Shop): ShopFacts {
   const measures = units.length === 'in' ? 'inches' : 'centimetres';
-  return { name, measures, currency, timeZone, language, postcode: from.postcode, country: from.country, address };
+  const monthFirst = importFormats.days.some((form) => form.startsWith('MM'));
+  return {
+    ...{ name, measures, currency, timeZone, language, address },
+    postcode: from.postcode,
+    country: from.country,
+    days: monthFirst ? 'month-first' : 'day-first',
+    decimals: importFormats.decimalMark,
+  };
 }
 
 function row(

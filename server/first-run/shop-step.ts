@@ -3,11 +3,17 @@ import { join } from 'node:path';
 import { parseDocument } from 'yaml';
 import { newShopFiles, SAMPLE_CARD } from './new-shop.ts';
 import type { ChangedFiles } from '#config/load.ts';
-import { MEASURES, type Measures, type ShopFacts } from '#shared/wire/first-run.ts';
+import { MEASURES, type DayOrder, type Measures, type ShopFacts } from '#shared/wire/first-run.ts';
 
 const UNITS: Readonly<Record<Measures, object>> = {
   inches: { mass: 'oz', massPlaces: 1, length: 'in' },
   centimetres: { mass: 'g', massPlaces: 0, length: 'cm' },
+};
+
+/** Of two readings of a day the first counts, so the other order is left out: it would be taken for a day that nobody meant. */
+const DAYS: Readonly<Record<DayOrder, readonly string[]>> = {
+  'day-first': ['DD/MM/YYYY', 'DD.MM.YYYY', 'DD-MM-YYYY'],
+  'month-first': ['MM/DD/YYYY', 'DD.MM.YYYY'],
 };
 
 /**
@@ -39,6 +45,12 @@ export function withShopFacts(folder: string, templates: string, facts: ShopFact
   for (const [key, value] of Object.entries(UNITS[facts.measures])) shop.setIn(['units', key], value);
   shop.set('address', shop.createNode(address));
   changed.set('shop.yaml', shop.toString({ lineWidth: 0 }));
+  const imports = parseDocument(there('imports.yaml') ?? wished.get('imports.yaml') ?? '');
+  const days = imports.createNode(DAYS[facts.days]);
+  days.flow = true;
+  imports.set('days', days);
+  imports.set('decimalMark', facts.decimals);
+  changed.set('imports.yaml', imports.toString({ lineWidth: 0 }));
   const sample = there(SAMPLE_CARD);
   if (sample !== null) {
     const card = parseDocument(wished.get(SAMPLE_CARD) ?? sample);

@@ -5,7 +5,14 @@ import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
 import { ConfigError } from '#config/config-error.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
-import { CONTAINER_SORTS, FIRST_STEPS, MEASURES, STEP_STATES } from '#shared/wire/first-run.ts';
+import {
+  CONTAINER_SORTS,
+  DAY_ORDERS,
+  DECIMAL_MARKS,
+  FIRST_STEPS,
+  MEASURES,
+  STEP_STATES,
+} from '#shared/wire/first-run.ts';
 
 const said = z.string().trim().min(1).max(120);
 const quantity = z.string().trim().max(40);
@@ -18,6 +25,8 @@ export const shopFactsBody = z.strictObject({
   language: z.enum(LANGUAGES),
   postcode: said,
   country: said,
+  days: z.enum(DAY_ORDERS),
+  decimals: z.enum(DECIMAL_MARKS),
   address: z.array(said).min(1).max(6),
 });
 export const cupboardBody = z.strictObject({

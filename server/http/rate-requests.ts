@@ -46,7 +46,7 @@ export const rateImport = z
     serviceName: text,
     from: text,
     massUnit: z.enum(MASS_UNITS).nullable(),
-    decimal: z.enum(['.', ',']),
+    decimal: z.enum(['.', ',']).nullable(),
     zones,
     carryOver: z.boolean(),
     acceptWarnings: z.boolean(),

@@ -11,6 +11,12 @@ export const MEASURES = ['inches', 'centimetres'] as const;
 /** In which measures a new shop thinks: inches and ounces, or centimetres and grams. */
 export type Measures = (typeof MEASURES)[number];
 
+export const DAY_ORDERS = ['day-first', 'month-first'] as const;
+/** How its spreadsheets write days: 25/11/2026 or 11/25/2026. */
+export type DayOrder = (typeof DAY_ORDERS)[number];
+
+export const DECIMAL_MARKS = ['point', 'comma'] as const;
+
 /** What the shop is, as the guide asks for it. */
 export interface ShopFacts {
   readonly name: string;
@@ -22,6 +28,9 @@ export interface ShopFacts {
   readonly postcode: string;
   /** ISO 3166-1, two letters */
   readonly country: string;
+  /** how its spreadsheets write days and decimals */
+  readonly days: DayOrder;
+  readonly decimals: (typeof DECIMAL_MARKS)[number];
   /** its lines, as the slip shows them */
   readonly address: readonly string[];
 }

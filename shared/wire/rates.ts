@@ -163,7 +163,8 @@ export interface RateImport {
   readonly serviceName: string;
   readonly from: Day;
   readonly massUnit: MassUnit | null;
-  readonly decimal: DecimalMark;
+  /** null: as the table itself shows */
+  readonly decimal: DecimalMark | null;
   readonly zones: ZoneChoice;
   /** limits, surcharges and the rest of the service come from the card that has it now */
   readonly carryOver: boolean;

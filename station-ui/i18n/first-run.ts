@@ -1,4 +1,4 @@
-import type { FirstStep, Measures, NewContainer, NewPerson, StepState } from '#shared/wire/first-run.ts';
+import type { FirstStep, Measures, NewContainer, NewPerson, ShopFacts, StepState } from '#shared/wire/first-run.ts';
 import type { Language } from '#shared/words/language.ts';
 
 export interface FirstRunWords {
@@ -26,6 +26,9 @@ export interface FirstRunWords {
     readonly postcode: string;
     readonly address: string;
     readonly untouched: string;
+    readonly days: string;
+    readonly decimals: string;
+    readonly written: Readonly<Record<ShopFacts['days'] | ShopFacts['decimals'], string>>;
   };
   readonly containers: {
     readonly how: string;
@@ -41,7 +44,6 @@ export interface FirstRunWords {
   };
   readonly prices: {
     readonly how: string;
-    readonly open: string;
     readonly standIn: string;
     readonly drop: string;
     readonly none: string;
@@ -63,10 +65,11 @@ export interface FirstRunWords {
   };
   readonly import: {
     readonly how: string;
-    readonly open: string;
     readonly counts: (pieces: number, orders: number) => string;
   };
 }
+
+const counted = (count: number, word: string): string => `${String(count)} ${word}${count === 1 ? '' : 's'}`;
 
 const en: FirstRunWords = {
   title: 'The first hour',
@@ -99,6 +102,9 @@ const en: FirstRunWords = {
     country: 'Country (two letters)',
     postcode: 'Postcode',
     address: 'Address, as on the slip',
+    days: 'Days in your spreadsheets',
+    decimals: 'Decimals in your spreadsheets',
+    written: { 'day-first': '25/11/2026', 'month-first': '11/25/2026', point: '4.10', comma: '4,10' },
     untouched: 'With other measures, files that nobody has changed yet go over to them.',
   },
   containers: {
@@ -114,15 +120,14 @@ const en: FirstRunWords = {
     remove: (name) => `Leave ${name} out`,
   },
   prices: {
-    how: 'On the page Rates, paste your carrier’s list from a spreadsheet: every cell shows how it was understood before it is used.',
-    open: 'Open Rates',
+    how: 'Paste your carrier’s list from a spreadsheet: every cell shows how it was understood before it is used.',
     standIn: 'a stand-in: no carrier asks these prices',
     drop: 'Take the stand-in away',
     none: 'The stand-in goes as soon as there is a list of your own.',
   },
   devices: {
-    how: 'On the page Devices, “Find out how a scale is set” listens to a port and gives the lines for devices.yaml. Until then everything is simulated.',
-    open: 'Open Devices',
+    how: 'Find out how your scale is set: the station listens to a port. Then give the bench its scale, scanner and printer below, and start again. Until then everything is simulated.',
+    open: 'Try devices',
     simulated: (devices) => `simulated: ${devices}`,
     real: 'real devices',
   },
@@ -136,9 +141,8 @@ const en: FirstRunWords = {
     badge: (badge) => `badge ${badge}`,
   },
   import: {
-    how: 'On the page Import, choose the file of your pieces, then that of your orders, as your spreadsheet saves them.',
-    open: 'Open Import',
-    counts: (pieces, orders) => `${String(pieces)} pieces and ${String(orders)} orders are here.`,
+    how: 'Choose the files of your pieces and of your orders, as your spreadsheet saves them.',
+    counts: (pieces, orders) => `Here: ${counted(pieces, 'piece')}, ${counted(orders, 'order')}.`,
   },
 };
 
@@ -173,6 +177,9 @@ const es: FirstRunWords = {
     country: 'País (dos letras)',
     postcode: 'Código postal',
     address: 'Dirección, como en el albarán',
+    days: 'Los días en sus hojas de cálculo',
+    decimals: 'Los decimales en sus hojas de cálculo',
+    written: { 'day-first': '25/11/2026', 'month-first': '11/25/2026', point: '4.10', comma: '4,10' },
     untouched: 'Con otras medidas, los archivos que nadie ha cambiado pasan a ellas.',
   },
   containers: {
@@ -188,15 +195,14 @@ const es: FirstRunWords = {
     remove: (name) => `Quitar ${name}`,
   },
   prices: {
-    how: 'En la página Tarifas, pegue la lista de su transportista desde una hoja de cálculo: cada celda muestra cómo se entendió antes de usarse.',
-    open: 'Abrir Tarifas',
+    how: 'Pegue la lista de su transportista desde una hoja de cálculo: cada celda muestra cómo se entendió antes de usarse.',
     standIn: 'provisional: ningún transportista cobra estos precios',
     drop: 'Quitar los provisionales',
     none: 'Los provisionales se quitan en cuanto haya una lista propia.',
   },
   devices: {
-    how: 'En la página Aparatos, «Averiguar cómo está ajustada una balanza» escucha un puerto y da las líneas para devices.yaml. Hasta entonces todo es simulado.',
-    open: 'Abrir Aparatos',
+    how: 'Averigüe cómo está ajustada su balanza: la estación escucha un puerto. Dé después a la mesa su balanza, lector e impresora, aquí abajo, e inicie de nuevo. Hasta entonces todo es simulado.',
+    open: 'Probar aparatos',
     simulated: (devices) => `simulado: ${devices}`,
     real: 'aparatos reales',
   },
@@ -210,9 +216,8 @@ const es: FirstRunWords = {
     badge: (badge) => `tarjeta ${badge}`,
   },
   import: {
-    how: 'En la página Importar, elija el archivo de sus prendas y luego el de sus pedidos, como los guarda su hoja de cálculo.',
-    open: 'Abrir Importar',
-    counts: (pieces, orders) => `Hay ${String(pieces)} prendas y ${String(orders)} pedidos.`,
+    how: 'Elija los archivos de sus prendas y de sus pedidos, como los guarda su hoja de cálculo.',
+    counts: (pieces, orders) => `Aquí: ${counted(pieces, 'prenda')}, ${counted(orders, 'pedido')}.`,
   },
 };
 

@@ -106,6 +106,7 @@ export const ratesEn: RatesWords = {
   massUnitFound: 'as the headings say',
   massUnits: { oz: 'ounces', lb: 'pounds', g: 'grams', kg: 'kilograms' },
   decimal: 'Decimals are written',
+  decimalFound: 'as the table shows',
   decimals: { '.': '4.10', ',': '4,10' },
   zonesBy: 'How a postcode gets its zone',
   zoneChoices: {

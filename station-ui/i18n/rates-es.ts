@@ -106,6 +106,7 @@ export const ratesEs: RatesWords = {
   massUnitFound: 'la de los encabezados',
   massUnits: { oz: 'onzas', lb: 'libras', g: 'gramos', kg: 'kilogramos' },
   decimal: 'Los decimales se escriben',
+  decimalFound: 'como en la tabla',
   decimals: { '.': '4.10', ',': '4,10' },
   zonesBy: 'Cómo se halla la zona de un código postal',
   zoneChoices: {

@@ -113,6 +113,7 @@ export interface RatesWords {
   readonly massUnitFound: string;
   readonly massUnits: Readonly<Record<MassUnit, string>>;
   readonly decimal: string;
+  readonly decimalFound: string;
   readonly decimals: Readonly<Record<'.' | ',', string>>;
   readonly zonesBy: string;
   readonly zoneChoices: Readonly<Record<ZoneChoice['by'], string>>;

@@ -2,8 +2,10 @@ import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { CONTAINER_SORTS, type NewContainer } from '#shared/wire/first-run.ts';
+import type { ConfigProblem } from '#shared/wire/rates.ts';
 import { firstRunWords } from '../i18n/first-run.ts';
 import { FirstRunStep } from './first-run-page.ts';
+import { plainId } from './plain-id.ts';
 
 const NOTHING: NewContainer = { name: '', type: 'pouch', width: '', length: '', depth: '', mass: '', cost: '' };
 
@@ -90,6 +92,21 @@ export class FirstRunCupboard extends FirstRunStep {
         ${words.remove(each.name)}
       </button>
     </div>`;
+  }
+
+  /** A new container by its name and column. What is written twice of one field is told once. */
+  protected override placeOf(problem: ConfigProblem): string {
+    const [, id, field = ''] = /^containers\.([^.]+)\.(?:inside\.)?(\w+)/.exec(problem.path) ?? [];
+    const named = this.added.find(({ name }) => plainId(name) === id);
+    if (named === undefined) return super.placeOf(problem);
+    const words = firstRunWords[this.language].containers;
+    const columns: Readonly<Record<string, string>> = {
+      ...words.columns,
+      width: words.width,
+      length: words.length,
+      depth: words.depth,
+    };
+    return field === 'outside' || field === 'massSd' ? '' : `${named.name}, ${columns[field] ?? field}:`;
   }
 
   private change(index: number, change: Partial<NewContainer>): void {

@@ -21,6 +21,7 @@ export abstract class FirstRunStep extends PageElement {
     this.failure = '';
     this.problems = [];
     this.busy = true;
+    this.dispatchEvent(new CustomEvent('bf-first-run-asks', { bubbles: true, composed: true }));
     try {
       const view = await ask<FirstRunView>(`/api/first-run/${path}`, sent(body));
       this.dispatchEvent(new CustomEvent('bf-first-run', { detail: view, bubbles: true, composed: true }));
@@ -39,15 +40,20 @@ export abstract class FirstRunStep extends PageElement {
 
   protected wrong(): TemplateResult {
     const said = (each: ConfigProblem) =>
-      `${placeIn(each.file, each.line, each.path)} ${configText(each.expected, this.language)}; ${configText(each.found, this.language)}`;
+      `${this.placeOf(each)} ${configText(each.expected, this.language)}; ${configText(each.found, this.language)}`;
     return html`${this.alert()}
     ${
       this.problems.length === 0
         ? null
         : html`<ul class="wrong" role="alert">
-            ${this.problems.map((each) => html`<li class="said">${shape('stop', 20)} ${said(each)}</li>`)}
+            ${this.problems.filter((each) => this.placeOf(each) !== '').map((each) => html`<li class="said">${shape('stop', 20)} ${said(each)}</li>`)}
           </ul>`
     }`;
+  }
+
+  /** Where a mistake is, in the words of the form where it has any; empty for what another one says already. */
+  protected placeOf({ file, line, path }: ConfigProblem): string {
+    return placeIn(file, line, path);
   }
 
   protected saveButton(): TemplateResult {

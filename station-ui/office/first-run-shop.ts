@@ -1,7 +1,7 @@
-import { html } from 'lit';
+import { html, nothing } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import { MEASURES, type Measures } from '#shared/wire/first-run.ts';
+import { customElement, state } from 'lit/decorators.js';
+import { DAY_ORDERS, DECIMAL_MARKS, MEASURES, type Measures, type ShopFacts } from '#shared/wire/first-run.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { firstRunWords } from '../i18n/first-run.ts';
 import { wordsOf } from '../i18n/language.ts';
@@ -10,13 +10,22 @@ import { FirstRunStep, fieldText } from './first-run-page.ts';
 /** Name, place and measures of the shop. */
 @customElement('bf-first-run-shop')
 export class FirstRunShop extends FirstRunStep {
+  @state() private country: string | null = null;
+  @state() private said: Partial<Pick<ShopFacts, 'days' | 'decimals'>> = {};
+
   override render(): TemplateResult {
     const words = firstRunWords[this.language].shop;
     const { shop } = this.view;
     const field = (name: 'name' | 'currency' | 'country' | 'postcode', size: number, fixed = '') =>
       html`<label
         ><span>${words[name]}</span>
-        <input name=${name} required maxlength=${size} .value=${shop[name]} pattern=${fixed === '' ? '.*' : fixed}
+        <input
+          name=${name}
+          required
+          maxlength=${size}
+          .value=${shop[name]}
+          pattern=${fixed === '' ? '.*' : fixed}
+          @change=${name === 'country' ? this.moved : nothing}
       /></label>`;
     return html`<form data-step-form="shop" @submit=${this.submit}>
       <div class="fields">
@@ -46,7 +55,8 @@ export class FirstRunShop extends FirstRunStep {
             )}
           </select></label
         >
-        ${field('country', 2, '[A-Z]{2}')} ${field('postcode', 20)}
+        ${field('country', 2, '[A-Z]{2}')} ${field('postcode', 20)} ${this.choice('days', DAY_ORDERS)}
+        ${this.choice('decimals', DECIMAL_MARKS)}
         <label
           ><span>${words.address}</span>
           <textarea name="address" rows="4" required .value=${shop.address.join('\n')}></textarea>
@@ -57,11 +67,37 @@ export class FirstRunShop extends FirstRunStep {
     </form>`;
   }
 
+  /** How spreadsheets write it: as is usual in the country, until somebody says otherwise. */
+  private choice(
+    name: 'days' | 'decimals',
+    all: readonly (ShopFacts['days'] | ShopFacts['decimals'])[],
+  ): TemplateResult {
+    const words = firstRunWords[this.language].shop;
+    const chosen = this.said[name] ?? (this.view.steps.shop === 'done' ? this.view.shop[name] : this.usual()[name]);
+    return html`<label
+      ><span>${words[name]}</span>
+      <select
+        name=${name}
+        @change=${(event: Event) => (this.said = { ...this.said, [name]: (event.target as HTMLSelectElement).value })}
+      >
+        ${all.map((each) => html`<option value=${each} ?selected=${each === chosen}>${words.written[each]}</option>`)}
+      </select></label
+    >`;
+  }
+
+  private usual(): Pick<ShopFacts, 'days' | 'decimals'> {
+    return usualIn(this.country ?? this.view.shop.country);
+  }
+
   /** That of whoever sets the shop up, until somebody has said otherwise. */
   private zone(): string {
     const here = Intl.DateTimeFormat().resolvedOptions().timeZone;
     return this.view.steps.shop === 'done' || here === 'UTC' ? this.view.shop.timeZone : here;
   }
+
+  private readonly moved = (event: Event): void => {
+    this.country = (event.target as HTMLInputElement).value.trim().toUpperCase();
+  };
 
   private readonly submit = (event: SubmitEvent): void => {
     event.preventDefault();
@@ -75,12 +111,30 @@ export class FirstRunShop extends FirstRunStep {
       language: text('language'),
       postcode: text('postcode'),
       country: text('country'),
+      days: text('days') as ShopFacts['days'],
+      decimals: text('decimals') as ShopFacts['decimals'],
       address: text('address')
         .split('\n')
         .map((line) => line.trim())
         .filter((line) => line !== ''),
     });
   };
+}
+
+/** How days and decimals are usually written in a country. */
+export function usualIn(country: string): Pick<ShopFacts, 'days' | 'decimals'> {
+  try {
+    const { language } = new Intl.Locale('und', { region: country }).maximize();
+    const locale = `${language}-${country}`;
+    const order = new Intl.DateTimeFormat(locale).formatToParts(0).map(({ type }) => type);
+    const mark = new Intl.NumberFormat(locale).formatToParts(1.5).find(({ type }) => type === 'decimal')?.value;
+    return {
+      days: order.indexOf('month') < order.indexOf('day') && order[0] !== 'year' ? 'month-first' : 'day-first',
+      decimals: mark === ',' ? 'comma' : 'point',
+    };
+  } catch {
+    return { days: 'month-first', decimals: 'point' };
+  }
 }
 
 declare global {

@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { FIRST_STEPS, type FirstRunView, type FirstStep, type StepState } from '#shared/wire/first-run.ts';
+import type { RatesOverview } from '#shared/wire/rates.ts';
 import { shape, type Standing } from '../components/shapes.ts';
 import { firstRunWords } from '../i18n/first-run.ts';
 import { wordsOf } from '../i18n/language.ts';
@@ -9,7 +10,12 @@ import { ask } from './api.ts';
 import './first-run-cupboard.ts';
 import './first-run-people.ts';
 import './first-run-shop.ts';
+import './import.ts';
 import { PageElement, sent } from './page-element.ts';
+import { ratesApi } from './rates-api.ts';
+import './rates-import.ts';
+import './scale-setting.ts';
+import './settings-section.ts';
 
 const STANDING: Readonly<Record<StepState, Standing>> = { open: 'waiting', done: 'well', skipped: 'attention' };
 const BEGIN = 'npm run -s cli -- new-shop ../my-shop';
@@ -20,13 +26,16 @@ export class FirstRun extends PageElement {
   @state() private view: FirstRunView | null = null;
   @state() private at: FirstStep | null = null;
   @state() private said = '';
+  /** the prices, for the list that is brought in here */
+  @state() private overview: RatesOverview | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-first-run', this.told as EventListener);
+    this.addEventListener('bf-first-run-asks', () => (this.said = ''));
     void this.attempt(async () => {
-      this.view = await ask<FirstRunView>('/api/first-run');
-      this.at = this.next(this.view);
+      await this.look();
+      this.at = this.view === null ? null : this.next(this.view);
     });
   }
 
@@ -124,12 +133,23 @@ export class FirstRun extends PageElement {
               </li>`;
             })}
           </ul>
-          <p class="tools"><a class="button" href="#devices">${words.devices.open}</a> ${this.settingsLink()}</p>`;
+          <bf-scale-setting .language=${language} .words=${wordsOf(language)} .finderOnly=${true}></bf-scale-setting>
+          <bf-settings-section
+            .language=${language}
+            .section=${'benches'}
+            .file=${'devices.yaml'}
+            @bf-settings-written=${() => void this.look()}
+          ></bf-settings-section>
+          <p class="tools"><a class="button" href="#devices">${words.devices.open}</a></p>`;
       }
       case 'import':
         return html`<p class="hint">${words.import.how}</p>
-          <p>${words.import.counts(view.counts.pieces, view.counts.orders)}</p>
-          <p><a class="button" href="#import">${words.import.open}</a></p>`;
+          <p data-counts>${words.import.counts(view.counts.pieces, view.counts.orders)}</p>
+          <bf-import
+            .words=${wordsOf(language).office}
+            .language=${language}
+            @bf-imported=${() => void this.look()}
+          ></bf-import>`;
     }
   }
 
@@ -141,8 +161,18 @@ export class FirstRun extends PageElement {
       <ul>
         ${view.cards.map(({ name, sample }) => html`<li><b>${name}</b>${sample ? html` · ${words.standIn}` : null}</li>`)}
       </ul>
+      ${
+        this.overview === null
+          ? null
+          : html`<bf-rates-import
+              .overview=${this.overview}
+              .firstDay=${this.overview.day}
+              .words=${wordsOf(this.language).office.rates}
+              .language=${this.language}
+              @bf-rates-changed=${() => void this.look()}
+            ></bf-rates-import>`
+      }
       <p class="tools">
-        <a class="button" href="#rates">${words.open}</a> ${this.settingsLink()}
         ${
           standIn && own
             ? html`<button type="button" data-drop @click=${() => this.post('prices/drop-stand-in', {})}>
@@ -154,9 +184,11 @@ export class FirstRun extends PageElement {
       ${standIn && !own ? html`<p class="hint">${words.none}</p>` : null}`;
   }
 
-  /** Where everything else of the files is changed. */
-  private settingsLink(): TemplateResult {
-    return html`<a class="button" href="#settings">${wordsOf(this.language).office.parts.settings}</a>`;
+  /** Something was done inside a step, by what does it on its own page too: the step shows what is there now. */
+  private async look(): Promise<void> {
+    await this.attempt(async () => {
+      [this.view, this.overview] = await Promise.all([ask<FirstRunView>('/api/first-run'), ratesApi.overview('')]);
+    });
   }
 
   /** The first step that nobody has done or skipped, after the one at hand; else the first such one. */

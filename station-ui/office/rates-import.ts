@@ -10,6 +10,7 @@ import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from './office-styles.ts';
 import { asPasted } from './pasted-cells.ts';
+import { plainId } from './plain-id.ts';
 import { ratesApi } from './rates-api.ts';
 import type { RatesApi } from './rates-api.ts';
 import './rates-cells.ts';
@@ -19,6 +20,7 @@ import './rates-difference.ts';
 import { failureWords } from './rates-failure.ts';
 import { ratesStyles } from './rates-styles.ts';
 
+const DECIMALS = ['.', ','] as const;
 const ZONE_CHOICES: readonly ZoneChoice['by'][] = ['as-before', 'flat', 'distance', 'chart', 'given-only'];
 
 /** A price list in: how each cell is understood and what would change comes first, and it is used only when asked. */
@@ -27,6 +29,8 @@ export class RatesImport extends LitElement {
   @property({ attribute: false }) overview!: RatesOverview;
   @property({ attribute: false }) words!: RatesWords;
   @property({ attribute: false }) language: Language = 'en';
+  /** what is proposed as such; nothing where a list has to be awaited */
+  @property() firstDay = '';
   @property({ attribute: false }) api: Pick<RatesApi, 'preview' | 'apply'> = ratesApi;
   @state() private zonesBy: ZoneChoice['by'] = 'as-before';
   @state() private file: { readonly name: string; readonly base64: string } | null = null;
@@ -95,7 +99,9 @@ export class RatesImport extends LitElement {
     return html`<datalist id="carriers">${carriers.map((id) => html`<option value=${id}></option>`)}</datalist>
       <datalist id="services">${services.map((id) => html`<option value=${id}></option>`)}</datalist>
       ${text('carrier', words.carrierId, 'carriers')} ${text('service', words.serviceId, 'services')}
-      <label class="field"><span>${words.firstDay}</span><input type="date" name="from" required /></label>
+      <label class="field"
+        ><span>${words.firstDay}</span><input type="date" name="from" required .defaultValue=${this.firstDay}
+      /></label>
       <label class="field"
         ><span>${words.massUnit}</span>
         <select name="massUnit">
@@ -106,6 +112,7 @@ export class RatesImport extends LitElement {
       <label class="field"
         ><span>${words.decimal}</span>
         <select name="decimal">
+          <option value="">${words.decimalFound}</option>
           <option value=".">${words.decimals['.']}</option>
           <option value=",">${words.decimals[',']}</option>
         </select></label
@@ -268,13 +275,11 @@ export class RatesImport extends LitElement {
     return {
       // Leading tabs are empty cells: the text goes as it is.
       ...(this.file === null ? { text: area?.value ?? '' } : { file: this.file }),
-      carrier: text('carrier'),
-      cardName: text('cardName'),
-      service: text('service'),
-      serviceName: text('serviceName'),
+      ...named(text('carrier'), text('cardName'), (carrier, cardName) => ({ carrier, cardName })),
+      ...named(text('service'), text('serviceName'), (service, serviceName) => ({ service, serviceName })),
       from: text('from'),
       massUnit: MASS_UNITS.find((unit) => unit === text('massUnit')) ?? null,
-      decimal: text('decimal') === ',' ? ',' : '.',
+      decimal: DECIMALS.find((mark) => mark === text('decimal')) ?? null,
       zones: this.zones(text),
       carryOver: data.has('carryOver'),
       acceptWarnings: ticked('accept'),
@@ -380,6 +385,12 @@ export class RatesImport extends LitElement {
       }
     `,
   ];
+}
+
+/** Who types a name where the files want an id gets an id of that name, and the name is kept beside it. */
+function named<Both>(typed: string, name: string, both: (id: string, name: string) => Both): Both {
+  const id = plainId(typed);
+  return both(id, name === '' && id !== typed ? typed : name);
 }
 
 declare global {

@@ -1,6 +1,6 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { CorrectionsTaken, PortRow, ScaleFinding, UsbScalesView } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { base } from '../theme/styles.ts';
@@ -12,6 +12,8 @@ const LOOK_AGAIN_MS = 400;
 /** Finds out how a scale on a serial port is set, and takes in what carriers found. */
 @customElement('bf-scale-setting')
 export class ScaleSetting extends DeviceElement {
+  /** without what carriers found */
+  @property({ type: Boolean }) finderOnly = false;
   @state() private ports: readonly PortRow[] | null = null;
   @state() private usb: UsbScalesView | null = null;
   @state() private finding: ScaleFinding = { at: 'idle' };
@@ -61,22 +63,27 @@ export class ScaleSetting extends DeviceElement {
             : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`
         }
       </section>
-      <section>
-        <h2>${say.corrections}</h2>
-        <p>${say.correctionsHow}</p>
-        <p>
-          <label class="button"
-            >${say.chooseFile}
-            <input
-              class="only-read"
-              type="file"
-              accept=".csv,.tsv,.txt,text/csv"
-              data-field="corrections"
-              @change=${this.chosen}
-          /></label>
-        </p>
-        ${this.taken === null ? null : this.corrections(this.taken)}
-      </section>`;
+      ${this.finderOnly ? null : this.correctionsIn()}`;
+  }
+
+  private correctionsIn(): TemplateResult {
+    const { say } = this;
+    return html`<section>
+      <h2>${say.corrections}</h2>
+      <p>${say.correctionsHow}</p>
+      <p>
+        <label class="button"
+          >${say.chooseFile}
+          <input
+            class="only-read"
+            type="file"
+            accept=".csv,.tsv,.txt,text/csv"
+            data-field="corrections"
+            @change=${this.chosen}
+        /></label>
+      </p>
+      ${this.taken === null ? null : this.corrections(this.taken)}
+    </section>`;
   }
 
   private portList(ports: readonly PortRow[]): TemplateResult {

@@ -16,7 +16,7 @@ import type { ChartProblem } from '#shared/rating/import/zone-chart.ts';
 import type { RateCard, Service } from '#shared/rating/rate-card.ts';
 import type { Day } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
-import type { RateImport, RatePreview } from '#shared/wire/rates.ts';
+import type { RateImport, RatePreview, ZoneChoice } from '#shared/wire/rates.ts';
 
 /** A new card in the making: what the list was understood as, and which files would change. Nothing is written. */
 export interface Draft {
@@ -83,6 +83,14 @@ function formProblemsOf(asked: RateImport): RatePreview['formProblems'] {
   ];
 }
 
+/** A table with one price for everywhere names its zone itself, and needs no card before it. */
+function zonesFor(asked: ZoneChoice, grid: PriceGrid, hasFormer: boolean): ZoneChoice {
+  const [only, ...more] = grid.zones;
+  const isOne = only !== undefined && more.length === 0 && only.zone !== '';
+  if (!isOne) return asked;
+  return asked.by === 'flat' || (asked.by === 'as-before' && !hasFormer) ? { by: 'flat', zone: only.zone } : asked;
+}
+
 /**
  * @throws ImportError when a file's bytes are no text, TableError when there is no table
  */
@@ -95,15 +103,10 @@ export function draftCard(asked: RateImport, shop: Shop, folder: string): Draft 
   const file = sound ? `rate-cards/${carrier}-${service}-${from}.yaml` : null;
   const exists = file !== null && existsSync(join(folder, file));
   const former = file === null ? null : cardBefore(folder, service, daysLater(from, -1), file);
-  const zones = chosenZones(asked.zones);
-  if (zones.wrong !== null) formProblems.push({ field: 'zones', code: 'bad-zones', found: zones.wrong });
-  if (sound && former === null && asked.zones.by === 'as-before') {
-    formProblems.push({ field: 'zones', code: 'no-card-before', found: service });
-  }
   if (exists && !asked.replace) formProblems.push({ field: 'replace', code: 'exists', found: file });
   const options = {
     currency: shop.currency,
-    decimal: asked.decimal,
+    ...(asked.decimal === null ? {} : { decimal: asked.decimal }),
     ...(asked.massUnit === null ? {} : { unit: asked.massUnit }),
   };
   const both = (name: string) => ({ en: name, es: name });
@@ -117,6 +120,12 @@ export function draftCard(asked: RateImport, shop: Shop, folder: string): Draft 
     ...(asked.file === undefined ? {} : { source: asked.file.name }),
   };
   const { grid, yaml: bare } = importPriceList(text, options, head, asked.acceptWarnings);
+  const choice = zonesFor(asked.zones, grid, former !== null);
+  const zones = chosenZones(choice);
+  if (zones.wrong !== null) formProblems.push({ field: 'zones', code: 'bad-zones', found: zones.wrong });
+  if (sound && former === null && choice.by === 'as-before') {
+    formProblems.push({ field: 'zones', code: 'no-card-before', found: service });
+  }
   const made = { table: tableRows(text), grid, chartProblems: zones.chartProblems, formProblems, file, exists };
   const day = sound ? daysLater(from, -1) : from;
   const before = former === null ? null : { card: former.card, service: former.service, day };
@@ -125,7 +134,7 @@ export function draftCard(asked: RateImport, shop: Shop, folder: string): Draft 
   const yaml = wholeCard(bare, {
     former: former === null ? null : { ...former, day },
     carryOver: asked.carryOver,
-    choice: asked.zones.by,
+    choice: choice.by,
     zones: zones.rules,
   });
   const changed = new Map([[file, yaml]]);

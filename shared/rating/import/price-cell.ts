@@ -38,6 +38,15 @@ export function readPriceCell(text: string, currency: string, mark: DecimalMark)
   return { is: 'wrong', expected: isOther ? `${expected}; this one is written with a decimal "${other}"` : expected };
 }
 
+/** How the amounts of a table write their decimals: with a comma where some can be read only so, and none only with a point. */
+export function decimalIn(table: readonly (readonly string[])[], currency: string): DecimalMark {
+  const reads = (cell: string, mark: DecimalMark) => readPriceCell(cell, currency, mark).is === 'price';
+  const cells = table.flat();
+  const onlyAs = (mark: DecimalMark, other: DecimalMark) =>
+    cells.some((cell) => reads(cell, mark) && !reads(cell, other));
+  return onlyAs(',', '.') && !onlyAs('.', ',') ? ',' : '.';
+}
+
 function toMinor(digits: string, mark: DecimalMark): number | null {
   const pattern =
     mark === '.' ? /^(\d+|\d{1,3}(?:[,'’ ]\d{3})+)(?:\.(\d{1,2}))?$/ : /^(\d+|\d{1,3}(?:[.'’ ]\d{3})+)(?:,(\d{1,2}))?$/;

@@ -3,7 +3,7 @@ import { cellName, tidy } from './cell.ts';
 import { checkGrid, endsOfZones } from './check-grid.ts';
 import { readMassLabel, unitNamed } from './mass-label.ts';
 import type { DecimalMark } from './price-cell.ts';
-import { readPriceCell } from './price-cell.ts';
+import { decimalIn, readPriceCell } from './price-cell.ts';
 import { zonesNamed } from './zone-heading.ts';
 
 /** How a cell was understood. */
@@ -58,6 +58,7 @@ export interface GridOptions {
   readonly currency: string;
   /** of rows whose label and headings name no unit */
   readonly unit?: MassUnit;
+  /** as the table itself shows where it is not said */
   readonly decimal?: DecimalMark;
 }
 
@@ -66,8 +67,9 @@ export interface GridOptions {
  * one price per zone. Rows between may name the unit of those below ("Pounds"). Nothing is guessed: what does not make sense
  * is a problem with its cell.
  */
-export function readPriceGrid(table: readonly (readonly string[])[], options: GridOptions): PriceGrid {
-  const mark = options.decimal ?? '.';
+export function readPriceGrid(table: readonly (readonly string[])[], asked: GridOptions): PriceGrid {
+  const mark = asked.decimal ?? decimalIn(table, asked.currency);
+  const options = { ...asked, decimal: mark };
   const cells: UnderstoodCell[] = [];
   const problems: GridProblem[] = [];
   const top = table.findIndex((row) => isPriceRow(row, options.currency, mark));

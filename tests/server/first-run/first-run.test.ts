@@ -76,6 +76,8 @@ describe('the guide', () => {
     language: 'es',
     postcode: '0412',
     country: 'ES',
+    days: 'day-first',
+    decimals: 'comma',
     address: ['Nettle & Knot', 'Calle 1'],
   };
 
@@ -97,6 +99,9 @@ describe('the guide', () => {
     expect(text('shop.yaml')).toContain('# Where parcels leave from');
     expect(text('shop.yaml')).toMatch(/postcode: ["']0412["']/);
     expect(text('devices.yaml')).toContain('division: 1 g');
+    // 04/12/2026 of a Spanish spreadsheet must never be the 12th of April.
+    expect(text('imports.yaml')).toMatch(/^days: \[ DD\/MM\/YYYY/m);
+    expect(text('imports.yaml')).toMatch(/^decimalMark: comma/m);
     expect(checkFolder(folder)).toEqual([]);
   });
 
@@ -117,10 +122,20 @@ describe('the guide', () => {
     expect(text('shop.yaml')).toBe(before);
     const none = await post<OfficeError>('containers', {
       keep: [],
-      add: [{ name: 'Box', type: 'carton', width: '6', length: '8 in', depth: '4 in', mass: '110 g', cost: '0.46' }],
+      add: [
+        { name: 'Box', type: 'carton', width: '6 ells', length: '8 in', depth: '4 in', mass: '110 g', cost: '0.46' },
+      ],
     });
     expect(none.status).toBe(422);
     expect(none.body.problems?.[0]?.path).toContain('containers.box');
+  });
+
+  it('takes sizes, masses and costs as they are typed: with a decimal comma, and without the shop’s own unit', async () => {
+    await post('shop', FACTS);
+    const bag = { name: 'Bolsa', type: 'pouch', width: '27,5', length: '36', depth: '', mass: '19,5', cost: '0,21 €' };
+    const { status, body } = await post('containers', { keep: [], add: [bag] });
+    expect(status).toBe(200);
+    expect(body.containers).toMatchObject([{ size: '27.5 cm × 36.0 cm', mass: '19.5 g', cost: '€0.21' }]);
   });
 
   it('fills the cupboard, names the people, and lets go of the stand-in prices only for others', async () => {

@@ -205,8 +205,22 @@ describe('a price list', () => {
     const { body } = await ask<RatePreview>('imports/preview', rest);
     expect(body.problems).toEqual([]);
     expect(body.yaml).toContain('upTo: 1 lb, prices: [ 1004.00, 1004.50 ]');
+    const found = await ask<RatePreview>('imports/preview', { ...rest, decimal: null });
+    expect(found.body.yaml).toEqual(body.yaml);
     const wrong = await ask<RatePreview>('imports/preview', { ...rest, decimal: '.' });
     expect(wrong.body.problems.every(({ code }) => code === 'bad-price')).toBe(true);
+    nothingChanged();
+  });
+
+  test('a first list with one price for everywhere needs neither a card before it nor a name for its zone', async () => {
+    const text = 'hasta (g);precio\n100;3,65\n500;4,90\n';
+    const first = { text, decimal: null, carrier: 'correo-sur', service: 'paquete' };
+    for (const zones of [{ by: 'as-before' }, { by: 'flat', zone: '' }] as const) {
+      const { body } = await ask<RatePreview>('imports/preview', list({ ...first, zones }));
+      expect(body.formProblems).toEqual([]);
+      expect(body.yaml).toContain('by: flat\n    zone: precio');
+      expect(body.ready).toBe(true);
+    }
     nothingChanged();
   });
 

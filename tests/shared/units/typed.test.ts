@@ -1,0 +1,20 @@
+import { describe, expect, it } from 'vitest';
+import { typedQuantity } from '#shared/units/typed.ts';
+
+describe('a quantity as somebody types it', () => {
+  it.each([
+    ['27,5', 'comma', 'cm', '27.5 cm'],
+    ['27,5', 'point', 'cm', '27.5 cm'],
+    ['12 1/4 in', 'point', 'cm', '12 1/4 in'],
+    ['19,5 g', 'comma', 'g', '19.5 g'],
+    ['0,21 €', 'comma', null, '0.21'],
+    ['$0.21', 'point', null, '0.21'],
+    // It may be a thousand and more: where decimals have points it is left to be refused.
+    ['1,250 g', 'point', 'g', '1,250 g'],
+    ['1,250 g', 'comma', 'g', '1.250 g'],
+    ['1,234.5 g', 'comma', 'g', '1,234.5 g'],
+    ['much', 'comma', 'cm', 'much'],
+  ] as const)('%s in a shop of a decimal %s and %s is %s', (text, decimals, unit, meant) => {
+    expect(typedQuantity(text, decimals, unit)).toBe(meant);
+  });
+});
