@@ -1,7 +1,39 @@
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
 
-/** The system's Chromium without a window. */
-export function openBrowser(extra: readonly string[] = []): Promise<Browser> {
+/** The system's Chromium without a window. Closing it fails where a page of it did what its content policy forbids. */
+export async function openBrowser(extra: readonly string[] = []): Promise<Browser> {
+  const browser = await launch(extra);
+  const broken: string[] = [];
+  const [newPage, newContext, close] = [
+    browser.newPage.bind(browser),
+    browser.newContext.bind(browser),
+    browser.close.bind(browser),
+  ];
+  const watched = async (context: BrowserContext): Promise<BrowserContext> => {
+    await context.addInitScript(TELL_BROKEN_POLICY);
+    context.on('console', (message) => {
+      if (message.type() === 'error' && message.text().includes('Content Security Policy')) broken.push(message.text());
+    });
+    return context;
+  };
+  browser.newContext = async (options) => watched(await newContext(options));
+  browser.newPage = async (options) => {
+    const page = await newPage(options);
+    await watched(page.context());
+    return page;
+  };
+  browser.close = async (options) => {
+    await close(options);
+    if (broken.length > 0) throw new Error(`pages did what their policy forbids:\n${[...new Set(broken)].join('\n')}`);
+  };
+  return browser;
+}
+
+/** CSP Level 3, 5.5: what the browser says in words, and what a page is told of it by an event. */
+const TELL_BROKEN_POLICY = `document.addEventListener('securitypolicyviolation', (event) => console.error(
+  'Content Security Policy: ' + [event.effectiveDirective, event.blockedURI, event.sourceFile, event.lineNumber].join(' ')));`;
+
+function launch(extra: readonly string[]): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
     args: [
