@@ -7,6 +7,7 @@ const ON_POSTGRES = [
   'tests/server/{two-benches,day-board,supplies}.test.ts',
   'tests/server/office/{search,cancelling}.test.ts',
   'tests/server/office/imports/bulk.test.ts',
+  'tests/server/cli/personal-data.test.ts',
   'tests/server/injection/stored.test.ts',
   'tests/server/queue/**/*.test.ts',
   'tests/server/store/{planned-parcels,transactions}.test.ts',

@@ -1,8 +1,9 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
-import type { Command, Surroundings } from './command.ts';
-import { optional, required, type Options } from './options.ts';
+import type { Command } from './command.ts';
+import { optional, required } from './options.ts';
+import { dataFolder } from './shop-store.ts';
 import { loadShop } from '#config/load.ts';
 import { ConfigError, formatProblems } from '#config/config-error.ts';
 import { backUp, copyStore } from '#server/backup/back-up.ts';
@@ -10,11 +11,6 @@ import { backupFolder } from '#server/backup/backup-desk.ts';
 import { BackupError } from '#server/backup/manifest.ts';
 import { restore } from '#server/backup/restore.ts';
 import { StoreError } from '#server/store/store-error.ts';
-
-/** The data folder that a command is about. */
-export function dataFolder(options: Options, { workingFolder, data }: Surroundings): string {
-  return resolve(workingFolder, optional(options, 'data') ?? data ?? 'data');
-}
 
 async function orBadInput<Result>(work: () => Result | Promise<Result>): Promise<Result> {
   try {

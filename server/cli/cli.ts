@@ -10,6 +10,7 @@ import { readOptions } from './options.ts';
 import { moveStoreCommand } from './move-store.ts';
 import { importRatesCommand } from './import-rates.ts';
 import { newShopCommand } from './new-shop.ts';
+import { personalDataCommand } from './personal-data.ts';
 import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
 import { replayCommand } from './replay.ts';
@@ -35,6 +36,7 @@ const LONG_COMMANDS: Readonly<Record<string, Command>> = {
   'move-store': moveStoreCommand,
   replay: replayCommand,
   code: codeCommand,
+  'personal-data': personalDataCommand,
 };
 
 /** What a run of the command line leaves behind. */

@@ -1,11 +1,8 @@
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
-import { dataFolder } from './backup.ts';
-import { badInput, wrongUsage } from './cli-error.ts';
+import { wrongUsage } from './cli-error.ts';
 import type { Command } from './command.ts';
+import { withShopStore } from './shop-store.ts';
 import { makeCode } from '#server/access/entry.ts';
 import { spacedCode } from '#server/access/secrets.ts';
-import { openStore } from '#server/store/open.ts';
 
 const KINDS = { pair: 'pair', owner: 'set-up' } as const;
 const SAYS = {
@@ -21,18 +18,13 @@ export const codeCommand: Command = {
   async run(options, surroundings) {
     const [what] = options.positionals;
     if (what !== 'pair' && what !== 'owner') wrongUsage(`expected pair or owner, found "${what ?? ''}"`);
-    const data = dataFolder(options, surroundings);
-    if (!existsSync(join(data, 'benchfold.db'))) badInput(`data folder ${data}: expected a store, found none`);
-    const store = await openStore(data);
-    try {
+    return withShopStore(options, surroundings, async (store) => {
       const { code, endsAt } = await makeCode(store, KINDS[what], surroundings.now);
       return {
         document: { for: what, code, endsAt: new Date(endsAt).toISOString() },
         text: SAYS[what](spacedCode(code)),
         complaints: [],
       };
-    } finally {
-      await store.destroy();
-    }
+    });
   },
 };

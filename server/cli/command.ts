@@ -18,6 +18,8 @@ export interface Surroundings {
   readonly config: string;
   /** the data folder when no option names one */
   readonly data?: string;
+  /** as DATABASE_URL has it; the store is in the data folder without one */
+  readonly database?: string | null;
   /** against which file names are resolved */
   readonly workingFolder: string;
   /** everything that comes in */

@@ -26,6 +26,7 @@ const { exit, stdout, stderr } = await runCli(process.argv.slice(2), {
   now: Date.now(),
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
   data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),
+  database: process.env.DATABASE_URL ?? null,
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
   templates: resolve(ROOT, 'config'),
