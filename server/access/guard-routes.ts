@@ -33,7 +33,8 @@ export function guardRoutes({ whoFor, log, table = ROUTES }: RouteGuardParts): r
   }
   guard.use(function nothingListed(request) {
     const asked = `${request.method} ${request.path}`;
-    log.debug({ asked }, 'not in the table of server/access/route-table.ts');
+    // What was asked for may be anything, also somebody's name.
+    log.debug({ method: request.method }, 'not in the table of server/access/route-table.ts');
     // A stranger is not even told what there is.
     if (request.path.startsWith('/api')) refuseUnlessEnough(whoOf(request), 'packer');
     throw new HttpError(404, 'not-found', `There is nothing at ${asked} that the table of routes knows.`);
