@@ -50,6 +50,7 @@ import { openShopStore, type Store } from './store/open.ts';
 import { releaseUnbegun } from './store/orders.ts';
 import { firstOfServers } from './servers/first-of-servers.ts';
 import { OtherServers } from './servers/other-servers.ts';
+import { OwnApp, type PassedOn } from './servers/own-app.ts';
 import { ShopServers } from './servers/shop-servers.ts';
 import { Synthesiser } from '#drivers/speech/synthesiser.ts';
 import { Manners } from './speech/manners.ts';
@@ -245,6 +246,7 @@ async function startHolding({
     log,
     pages,
     ready: () => ready,
+    ...(settings.database === null ? {} : { askOthers: async (asked: PassedOn) => (await others?.ask(asked)) ?? [] }),
   });
   const { host, port: wanted, data, trustPort = 0 } = settings;
   const parts = { app, host, port: wanted, open, trustPort, data, names: access.names, clock, log };
@@ -286,12 +288,14 @@ async function startHolding({
             void stop();
           },
         });
+  const ownApp = new OwnApp(app);
   const others =
     settings.database === null || servers === null
       ? null
       : new OtherServers({
           ...{ io, stations, log, database: settings.database, id: servers.id, shop: () => shops.current },
           onLabelNews: newsOfLabel,
+          onAsked: (asked) => ownApp.answer(asked),
         });
   if (others !== null) benchesElsewhere = () => others.benches();
   const benches = serveBenches({

@@ -6,6 +6,7 @@ import type { Logger } from 'pino';
 import { appManifest } from './app-manifest.ts';
 import { apiRoutes } from './api-routes.ts';
 import { HttpError } from './http-error.ts';
+import { elsewhereRoutes } from './elsewhere-routes.ts';
 import { exportRoutes } from './export-routes.ts';
 import { deviceRoutes } from './device-routes.ts';
 import { scaleSettingRoutes } from './scale-setting-routes.ts';
@@ -54,6 +55,7 @@ import type { Health } from '#server/metrics/health.ts';
 import type { Metrics } from '#server/metrics/metrics.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { IncomingFolder } from '#server/office/incoming/incoming-folder.ts';
+import type { Answered, PassedOn } from '#server/servers/own-app.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -92,6 +94,8 @@ export interface AppParts {
   /** folder of the built pages */
   readonly pages: string;
   readonly ready: () => boolean;
+  /** what is asked of benches that other servers of the shop have; absent where there is one server */
+  readonly askOthers?: (asked: PassedOn) => Promise<readonly Answered[]>;
 }
 
 /** Every HTTP route: health, the office's data, and the two pages. */
@@ -104,6 +108,7 @@ export function createApp(parts: AppParts): Express {
   app.use(watchRoutes(parts));
   app.use(
     '/api',
+    ...elsewhereRoutes(parts),
     apiRoutes(parts),
     firstRunRoutes(parts),
     importRoutes(parts),

@@ -1,6 +1,7 @@
-import express, { Router } from 'express';
+import express, { Router, type Request } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
+import { passedOnOf } from './elsewhere-routes.ts';
 import { HttpError } from './http-error.ts';
 import { checkBody } from './check-body.ts';
 import { notes } from './noted.ts';
@@ -20,7 +21,8 @@ import { inTransaction } from '#server/store/in-transaction.ts';
 import { saveCorrections } from '#server/store/corrections.ts';
 import { allParcels } from '#server/store/parcels.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
-import { PRINTABLES, type CorrectionsTaken } from '#shared/wire/devices.ts';
+import { isPassedOn } from '#server/servers/own-app.ts';
+import { PRINTABLES, type BenchDesk, type CorrectionsTaken, type DevicesView } from '#shared/wire/devices.ts';
 
 const LARGEST_FILE = '8mb';
 
@@ -47,6 +49,16 @@ const REFUSED: Readonly<Record<TrialRefusal, string>> = {
   'other-mass': 'What lies on the pan is not the known mass of this bench.',
 };
 
+/** The desks of benches that other servers have; of a server that does not answer, none. */
+async function desksElsewhere({ askOthers, stations }: AppParts, request: Request): Promise<readonly BenchDesk[]> {
+  if (askOthers === undefined || isPassedOn(request)) return [];
+  const answers = await askOthers(passedOnOf(request, null));
+  return answers
+    .filter(({ status }) => status === 200)
+    .flatMap(({ body }) => (JSON.parse(Buffer.from(body, 'base64').toString()) as DevicesView).benches)
+    .filter(({ bench }) => !stations.has(bench.id));
+}
+
 /** The devices of every bench: how they are, and trying each. */
 export function deviceRoutes(parts: AppParts): Router {
   const { store, shops, stations, clock } = parts;
@@ -57,8 +69,9 @@ export function deviceRoutes(parts: AppParts): Router {
     if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${bench}".`);
     return station;
   };
-  routes.get('/devices', async (_request, response) => {
-    response.json(await devicesView({ store, shop: shops.current, stations, clock }));
+  routes.get('/devices', async (request, response) => {
+    const own = await devicesView({ store, shop: shops.current, stations, clock });
+    response.json({ ...own, benches: [...own.benches, ...(await desksElsewhere(parts, request))] });
   });
   routes.post('/devices/:bench/documents', express.json(), async (request, response) => {
     const station = stationOf(request.params.bench);

@@ -2,6 +2,7 @@ import { createAdapter } from '@socket.io/postgres-adapter';
 import type { Logger } from 'pino';
 import type { Server } from 'socket.io';
 import { benchOf } from '#server/office/day-board/board.ts';
+import type { Answered, PassedOn } from './own-app.ts';
 import type { Station } from '#server/runs/station.ts';
 import { poolOf } from '#server/store/postgres/connect.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -16,6 +17,8 @@ export interface OtherServersParts {
   readonly shop: () => Shop;
   /** something became known of a label of a bench that is here */
   readonly onLabelNews: (bench: string) => void;
+  /** another server passes on what is asked of a bench that is here */
+  readonly onAsked: (asked: PassedOn) => Promise<Answered>;
   readonly log: Logger;
 }
 
@@ -46,8 +49,27 @@ export class OtherServers {
     io.on('label-news', (bench: string) => {
       if (parts.stations.has(bench)) parts.onLabelNews(bench);
     });
+    io.on('ask', (asked: PassedOn, answer: (answered: Answered | null) => void) => {
+      if (asked.bench !== null && !parts.stations.has(asked.bench)) {
+        answer(null);
+        return;
+      }
+      parts.onAsked(asked).then(answer, (error: unknown) => {
+        log.error({ error }, 'what another server passed on could not be answered');
+        answer(null);
+      });
+    });
     this.#timer = setInterval(() => this.#tell(), LOOK_EVERY_MS);
     this.#timer.unref();
+  }
+
+  /** What the servers answer that are meant; of those that do not answer in time, nothing. */
+  ask(asked: PassedOn): Promise<readonly Answered[]> {
+    return new Promise((done) => {
+      const heard = (_late: Error | null, answers: readonly (Answered | null)[] = []) =>
+        done(answers.filter((each) => each !== null));
+      this.#parts.io.serverSideEmit('ask', asked, heard);
+    });
   }
 
   /** Benches that are served elsewhere, as the day board shows them. */

@@ -1,6 +1,7 @@
 import { io } from 'socket.io-client';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPostgres, type Store } from '#server/store/open.ts';
+import type { DevicesView } from '#shared/wire/devices.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { databaseOf } from '#tests/support/shared-cluster.ts';
@@ -75,6 +76,31 @@ describe('two servers of one shop', () => {
     }
   }, 40_000);
 
+  it('the office of each sees to the benches of both', async () => {
+    const [one] = servers;
+    const [, far] = benches;
+    const at = `${one?.url ?? ''}/api`;
+    const post = (path: string, body: object = {}) =>
+      fetch(at + path, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) });
+    for (const { url } of servers) {
+      const { benches: desks } = (await (await fetch(`${url}/api/devices`)).json()) as DevicesView;
+      expect(desks.map(({ bench }) => bench.id).sort()).toEqual(['bench-1', 'bench-2']);
+    }
+    expect((await post('/devices/bench-2/simulate', { do: 'put-mass', mass: '3.3 oz' })).status).toBe(200);
+    await far?.until(({ live }) => (live?.reading?.mass ?? 0) > 0, 'a mass on the far scale');
+    expect((await post('/devices/bench-2/simulate', { do: 'empty-pan' })).status).toBe(200);
+    expect((await post('/devices/bench-2/simulate', { do: 'nothing of the kind' })).status).toBe(400);
+    const paper = await post('/devices/bench-2/documents', { what: 'test', language: 'en', print: false });
+    expect(((await paper.json()) as { svg: string }).svg).toContain('</svg>');
+    expect((await post('/devices/bench-x/zero')).status).toBe(404);
+    const order = far?.view?.order?.id ?? '';
+    expect((await post(`/orders/${encodeURIComponent(order)}/release`)).status).toBe(200);
+    await far?.at('idle');
+    expect((await post(`/orders/${encodeURIComponent(order)}/release`)).status).toBe(409);
+    await far?.command('next');
+    await far?.at('gather');
+  }, 40_000);
+
   it('when one is killed, the other goes on with its bench in the exact step, and gives it back', async () => {
     const [one] = benches;
     const before = await one?.at('gather');
@@ -100,4 +126,23 @@ describe('two servers of one shop', () => {
       .execute();
     expect(states.map(({ bench }) => bench).sort()).toEqual(['bench-1', 'bench-2']);
   }, 60_000);
+
+  it('once the shop is locked, a server answers what another passes on to whoever has signed in there, and to nobody else', async () => {
+    const [here, there] = servers;
+    const headers = { 'content-type': 'application/json' };
+    const set = await fetch(`${here?.url ?? ''}/api/access/set-up`, {
+      ...{ method: 'POST', headers },
+      body: JSON.stringify({ person: 'maren', pin: '730164' }),
+    });
+    expect(set.status).toBe(200);
+    const cookie = set.headers.getSetCookie()[0]?.split(';')[0] ?? '';
+    // Both benches are at the second server now.
+    const zero = (more: Readonly<Record<string, string>>) =>
+      fetch(`${here?.url ?? ''}/api/devices/bench-2/zero`, { method: 'POST', headers: { ...headers, ...more } });
+    // Just started, it hears of the other within seconds.
+    await expect.poll(async () => (await zero({ cookie })).status, { interval: 300 }).toBe(200);
+    expect((await zero({})).status).toBe(401);
+    expect((await zero({ cookie, 'x-forwarded-for': '10.0.0.9' })).status).toBe(401);
+    expect(there).toBeDefined();
+  }, 40_000);
 });
