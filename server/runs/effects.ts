@@ -14,11 +14,13 @@ import { keepLabelRequest } from '#server/labels/keep-request.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { setAsideOnShelf } from '#server/store/aside.ts';
+import { goWithoutInHand } from '#server/office/partial/leave-out.ts';
 import { foldedAheadOf, letGoOfFolded, type FoldedPiece } from '#server/store/folded-ahead.ts';
 import { combinationOf } from '#server/store/combining.ts';
 import { holdClaim } from '#server/store/leases.ts';
 import { claimOrder, closeOrder, findOrder, orderWaitingFor, type StoredOrder } from '#server/store/orders.ts';
 import { saveParcel, type FinishedParcel } from '#server/store/parcels.ts';
+import { findPieces } from '#server/store/pieces.ts';
 import { addGuidanceChoice } from '#server/store/packs.ts';
 import { addPrintJob, dropWaiting } from '#server/store/print-jobs.ts';
 import { withdrawLabelRequests } from '#server/store/label-requests.ts';
@@ -57,7 +59,9 @@ export type ToPlan =
       /** how many more orders may be tried in its place; none when it was asked for by name */
       readonly passOver?: number;
     }
-  | { readonly for: 'parcel'; readonly job: PlanJob };
+  | { readonly for: 'parcel'; readonly job: PlanJob }
+  /** an order in hand that goes without a piece */
+  | { readonly for: 'shortened'; readonly job: PlanJob; readonly sku: string; readonly follows: string };
 
 const NOTHING: Executed = { follows: [], remains: [], toPlan: null };
 
@@ -109,6 +113,8 @@ export class EffectsInStore {
         return this.#printSlip(effect, state, seq);
       case 'replan':
         return this.#replan(effect, state);
+      case 'go-without':
+        return this.#goWithout(effect, state);
       case 'read-guidance': {
         const guidance = await this.#guidance(effect.packer, effect.garments);
         return { ...NOTHING, follows: [{ type: 'guidance', guidance }] };
@@ -149,7 +155,9 @@ export class EffectsInStore {
   ): Promise<Executed> {
     const { now } = this.#facts;
     if (state.run !== null) await dropWaiting(this.#store, state.run, effect.parcel, now);
-    const { bytes, replaced } = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench);
+    const leftOut = (state.order?.leftOut ?? []).map(({ sku }) => sku);
+    const titles = await findPieces(this.#store, leftOut);
+    const { bytes, replaced } = slipBytes(state, this.#dependencies.shop(), this.#dependencies.bench, titles);
     await addPrintJob(this.#store, {
       bench: this.#dependencies.bench.id,
       run: state.run,
@@ -255,12 +263,37 @@ export class EffectsInStore {
     return { ...NOTHING, toPlan: { for: 'parcel', job } };
   }
 
+  async #goWithout(effect: Extract<RunEffect, { type: 'go-without' }>, { packer }: RunState): Promise<Executed> {
+    const { order, sku } = effect;
+    const { bench, shop } = this.#dependencies;
+    const divided = await goWithoutInHand(this.#store, { order, sku, by: packer }, this.#facts.now);
+    if (divided === null) return { ...NOTHING, follows: [{ type: 'not-shortened', order }] };
+    const job = await planJob(this.#store, shop(), divided.first, this.#facts.now, { bench: bench.id });
+    return { ...NOTHING, toPlan: { for: 'shortened', job, sku, follows: divided.follows } };
+  }
+
+  /** What is left of an order that cannot be planned is set aside with the reason. */
+  async #shortened(
+    { job: { order }, sku, follows }: Extract<ToPlan, { for: 'shortened' }>,
+    planned: Planned,
+    state: RunState,
+  ): Promise<Executed> {
+    if (planned.ok) {
+      return { ...NOTHING, follows: [{ type: 'shortened', order, plan: planned.plan, sku, follows }] };
+    }
+    const { now } = this.#facts;
+    await closeOrder(this.#store, { order: order.id, state: 'set-aside', reason: `${UNPLANNED}${planned.code}`, now });
+    await this.#endRun(state);
+    return { ...NOTHING, follows: [{ type: 'not-shortened', order: order.id, why: planned.code }] };
+  }
+
   /** Goes on with what was planned meanwhile. An order that cannot be planned is set aside with the reason. */
   async planned(asked: ToPlan, planned: Planned, state: RunState): Promise<Executed> {
     if (asked.for === 'parcel') {
       const follow: RunInput = planned.ok ? { type: 'replanned', plan: planned.plan } : { type: 'no-other-plan' };
       return { ...NOTHING, follows: [follow] };
     }
+    if (asked.for === 'shortened') return this.#shortened(asked, planned, state);
     const { run, job, sku, passOver } = asked;
     const { order } = job;
     const { now } = this.#facts;

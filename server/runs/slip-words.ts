@@ -3,6 +3,9 @@ import type { Language } from '#shared/words/language.ts';
 interface SlipWords {
   /** margin to the ceiling, the ceiling, and the margin of error */
   readonly below: (margin: string, ceiling: string, error: string) => string;
+  /** a piece that was not there, with the order in which it comes */
+  readonly follows: (piece: string, order: string) => string;
+  readonly comesNot: (piece: string) => string;
   readonly weighAgain: string;
   readonly makeLighter: string;
   readonly makeLighterBy: (what: string, by: string) => string;
@@ -15,6 +18,8 @@ interface SlipWords {
 export const slipWords: Readonly<Record<Language, SlipWords>> = {
   en: {
     below: (margin, ceiling, error) => `${margin} to ${ceiling} (+/- ${error})`,
+    follows: (piece, order) => `Follows later: ${piece} (order ${order})`,
+    comesNot: (piece) => `Not in this parcel: ${piece}`,
     weighAgain: 'Zero and weigh again',
     makeLighter: 'Make it lighter',
     makeLighterBy: (what, by) => `Make it lighter: ${what}, ${by} less`,
@@ -23,6 +28,8 @@ export const slipWords: Readonly<Record<Language, SlipWords>> = {
   },
   es: {
     below: (margin, ceiling, error) => `${margin} hasta ${ceiling} (+/- ${error})`,
+    follows: (piece, order) => `Va después: ${piece} (pedido ${order})`,
+    comesNot: (piece) => `No va en este paquete: ${piece}`,
     weighAgain: 'Poner a cero y pesar otra vez',
     makeLighter: 'Aligerarlo',
     makeLighterBy: (what, by) => `Aligerarlo: ${what}, ${by} menos`,

@@ -10,14 +10,22 @@ import type { RunState, Weighing } from '#shared/run/types.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import { lighterChoices } from '#shared/run/view/lighter.ts';
 import { serviceName } from '#shared/run/view/service-name.ts';
-import type { Order, ParcelPlan } from '#shared/planning/types.ts';
+import type { LeftOut, Order, ParcelPlan } from '#shared/planning/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 import { formatMass, formatMassPlain, massFromBase, type Mass, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 
-/** The bytes of the slip for the parcel that was just weighed, its warning first where one is due. */
-export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Encoded {
+/**
+ * The bytes of the slip for the parcel that was just weighed, its warning first where one is due.
+ * @param titles of the pieces that the order goes without, by SKU
+ */
+export function slipBytes(
+  state: RunState,
+  shop: Shop,
+  bench: BenchConfig,
+  titles: ReadonlyMap<string, { readonly title: string }> = new Map(),
+): Encoded {
   const parcel = parcelHere(state);
   const weighing = state.progress[state.parcel]?.weighing;
   if (parcel === undefined || !weighing || state.order === null) throw new Error('a slip without a weighed parcel');
@@ -35,6 +43,7 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Enco
     orderCode: orderCode(order.id),
     buyer: buyerLines(order),
     pieces: parcel.pieces.map(({ piece }) => ({ sku: piece.sku, title: piece.title })),
+    ...(order.leftOut === undefined ? {} : { missing: missingLines(order.leftOut, titles, language) }),
     container: parcel.container.name[language],
     service: serviceName(shop, (settledBracket(state) ?? parcel.offer).service)[language],
     reading: shown(reading.mass),
@@ -44,6 +53,20 @@ export function slipBytes(state: RunState, shop: Shop, bench: BenchConfig): Enco
     ...(warning === null ? {} : { warning }),
   });
   return encodeWithReport(document, bench.printer);
+}
+
+/** A piece that the order goes without, as the buyer is told. */
+function missingLines(
+  leftOut: readonly LeftOut[],
+  titles: ReadonlyMap<string, { readonly title: string }>,
+  language: Language,
+): readonly string[] {
+  const words = slipWords[language];
+  return leftOut.map(({ sku, follows }) => {
+    const title = titles.get(sku)?.title;
+    const piece = title === undefined ? sku : `${title} (${sku})`;
+    return follows === null ? words.comesNot(piece) : words.follows(piece, follows);
+  });
 }
 
 function buyerLines({ buyer, address, to }: Order): readonly string[] {

@@ -43,7 +43,7 @@ export async function findInput(store: StoreOrTransaction, id: string): Promise<
 
 /** An input as it was stored, without the plans that some bring. */
 export type StoredInput =
-  Exclude<RunInput, { readonly plan: unknown }> | { readonly type: 'order-taken' | 'replanned' };
+  Exclude<RunInput, { readonly plan: unknown }> | { readonly type: 'order-taken' | 'replanned' | 'shortened' };
 
 /** The last input that a bench took; null when it never took any. */
 export async function lastInput(store: StoreOrTransaction, bench: string): Promise<StoredInput | null> {

@@ -73,6 +73,7 @@ function follow(before: RunState, effect: RunEffect, facts: GuidedFacts): Walked
     case 'call-help':
       return { ...stays, effects: [{ type: 'call-help' }] };
     case 'take-order':
+    case 'go-without':
     case 'parcel-done':
     case 'zero-scale':
     case 'begin-practice':

@@ -41,6 +41,7 @@ const RULES: Readonly<Record<Command, CommandRule>> = {
   help: { undoable: true, voice: ordinary },
   'too-tight': { undoable: true, voice: careful },
   'item-missing': { undoable: false, voice: careful },
+  'go-without': { undoable: false, voice: careful },
   'item-damaged': { undoable: false, voice: careful },
   'zero-scale': { undoable: true, voice: ordinary },
   'weigh-again': { undoable: true, voice: ordinary },

@@ -3,6 +3,7 @@ import { kindsHere } from './guide.ts';
 import { nextBracket } from './pay.ts';
 import { hasFinishedParcel } from './here.ts';
 import { enteringOf } from './entering.ts';
+import { pieceToLeaveOut } from './go-without.ts';
 import type { Entering, RunState } from './types.ts';
 import { guidanceOf } from '#shared/guidance/stops.ts';
 
@@ -42,6 +43,10 @@ function release(state: RunState): readonly Command[] {
   return state.practice || hasFinishedParcel(state) ? [] : ['release'];
 }
 
+function goWithout(state: RunState): readonly Command[] {
+  return pieceToLeaveOut(state) === null ? [] : ['go-without'];
+}
+
 function commandsOfStep(state: RunState): readonly Command[] {
   switch (state.step.at) {
     case 'idle':
@@ -53,7 +58,7 @@ function commandsOfStep(state: RunState): readonly Command[] {
         ...(state.packer === null ? [] : (['sign-off'] as const)),
       ];
     case 'gather':
-      return ['next', 'back', 'item-missing', 'set-aside', ...release(state)];
+      return ['next', 'back', 'item-missing', ...goWithout(state), 'set-aside', ...release(state)];
     case 'look-over':
       return ['next', 'back', 'item-damaged', 'set-aside', ...release(state)];
     case 'fold':

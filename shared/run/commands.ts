@@ -13,6 +13,8 @@ export const COMMANDS = [
   'too-tight',
   /** a piece that should be here is not */
   'item-missing',
+  /** the piece that is named is not on its shelf: the order is sent without it, and it follows */
+  'go-without',
   /** a piece is damaged or something was found in a pocket */
   'item-damaged',
   'zero-scale',

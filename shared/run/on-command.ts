@@ -2,6 +2,7 @@ import { commandsFor } from './commands-for.ts';
 import { asksFirst, CONFIRM_BY_VOICE_WITHIN_MS } from './command-rules.ts';
 import type { Command } from './commands.ts';
 import { enteringOf, onEnteringCommand } from './entering.ts';
+import { goWithout } from './go-without.ts';
 import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
 import { labelled, stopNotice } from './label.ts';
 import { whereItLies } from './lies.ts';
@@ -81,6 +82,7 @@ function meantBy(command: Command): { readonly command: Command; readonly reason
     case 'item-damaged':
       return { command: 'set-aside', reason: 'damaged' };
     case 'set-aside':
+    case 'go-without':
     case 'pay-next-bracket':
     case 'print-again':
     case 'release':
@@ -206,6 +208,8 @@ function carryOut(state: RunState, command: Command, reason: SetAsideReason | un
       return setAside(state, reason ?? 'other');
     case 'release':
       return released(state);
+    case 'go-without':
+      return goWithout(state);
     case 'print-again':
       return goOn(
         { ...state, slip: 'queued', notice: null },

@@ -1,3 +1,4 @@
+import { onNotShortened, onShortened } from './go-without.ts';
 import { atItsStop } from './guide.ts';
 import { onDigits } from './entering.ts';
 import { stopNotice } from './label.ts';
@@ -59,6 +60,10 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
       return { state: atItsStop(state, input.guidance), effects: [], accepted: true };
     case 'replanned':
       return onReplanned(state, input.plan);
+    case 'shortened':
+      return onShortened(state, input);
+    case 'not-shortened':
+      return onNotShortened(state, input);
     case 'no-other-plan':
       return { ...refuse(state, 'no-other-plan'), accepted: true };
     case 'print-result':

@@ -116,6 +116,7 @@ export const NOTICE_CODES = [
   'order-not-open',
   'no-order-waiting',
   'set-aside-done',
+  'goes-without',
   'help-called',
   'mass-mismatch',
   'undone',
@@ -282,6 +283,16 @@ export type RunInput =
     }
   | { readonly type: 'replanned'; readonly plan: OrderPlan }
   | { readonly type: 'no-other-plan' }
+  /** the order as it goes on without a piece, which follows in another one */
+  | {
+      readonly type: 'shortened';
+      readonly order: Order;
+      readonly plan: OrderPlan;
+      readonly sku: string;
+      readonly follows: string;
+    }
+  /** `why`: what is left of it cannot be planned, so it was set aside */
+  | { readonly type: 'not-shortened'; readonly order: string; readonly why?: PlanErrorCode }
   | { readonly type: 'print-result'; readonly outcome: 'printed' | 'failed' | 'unknown' };
 
 /** What the outside must do. Returned, never run inside. Each carries what it needs and nothing to look up. */
@@ -296,6 +307,8 @@ export type RunEffect =
       readonly pieces: readonly string[];
       readonly without: readonly string[];
     }
+  /** divide the order in the store: a piece of it follows in another one */
+  | { readonly type: 'go-without'; readonly order: string; readonly sku: string }
   | { readonly type: 'print-slip'; readonly parcel: number; readonly again: boolean }
   | { readonly type: 'zero-scale' }
   | { readonly type: 'begin-practice' }

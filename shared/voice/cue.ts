@@ -102,6 +102,10 @@ class Speech {
       return this.#say.byEye(spokenCode(task.postcode, this.#language));
     }
     if (confirming.command === 'next' && task.at === 'decide') return this.#say.asItIs;
+    if (confirming.command === 'go-without') {
+      const named = this.#view.order?.pieces.find(({ mark }) => mark === 'current');
+      return this.#say.confirm(confirming.command, named?.title ?? null);
+    }
     return this.#say.confirm(
       confirming.command,
       confirming.reason === undefined ? null : this.#say.reasons[confirming.reason],

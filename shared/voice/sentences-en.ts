@@ -67,6 +67,10 @@ export const sentencesEn: Sentences = {
     const because = reason === null ? '' : ` Because ${reason}.`;
     if (command === 'set-aside') return said(`Set this order aside?${because} ${ASK}`, `Set aside?${because}`);
     if (command === 'pay-next-bracket') return said(`Pay the next bracket? ${ASK}`, 'Pay the next bracket?');
+    if (command === 'go-without') {
+      const piece = reason ?? 'this piece';
+      return said(`Send the order without ${piece}? ${ASK}`, `Without ${piece}?`);
+    }
     if (command === 'print-again') return said(`Print the slip again? ${ASK}`, 'Print again?');
     return said(`Sure? ${ASK}`, 'Sure?');
   },
@@ -143,6 +147,7 @@ export const sentencesEn: Sentences = {
     'skill-needed': () => said('This order asks for a skill that is not signed off yet.', 'Skill not signed off.'),
     'order-folded': ({ basket }) => both(`Already folded, in basket ${basket ?? ''}.`),
     'folded-otherwise': ({ basket }) => both(`In basket ${basket ?? ''}, to be folded anew.`),
+    'goes-without': ({ title }) => said(`${title ?? ''} follows later. Go on with the others.`, 'It follows later.'),
     'order-was-aside': ({ place }) => both(`On the set-aside shelf, place ${place ?? ''}.`),
     'order-being-folded': () => both('That order is being folded ahead.'),
     'bench-silent': ({ bench }) =>

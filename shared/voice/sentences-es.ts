@@ -62,6 +62,10 @@ export const sentencesEs: Sentences = {
     const because = reason === null ? '' : ` Porque ${reason}.`;
     if (command === 'set-aside') return said(`¿Apartar este pedido?${because} ${ASK}`, `¿Apartar?${because}`);
     if (command === 'pay-next-bracket') return said(`¿Pagar el tramo siguiente? ${ASK}`, '¿Pagar el tramo siguiente?');
+    if (command === 'go-without') {
+      const piece = reason ?? 'esta prenda';
+      return said(`¿Enviar el pedido sin ${piece}? ${ASK}`, `¿Sin ${piece}?`);
+    }
     if (command === 'print-again') return said(`¿Imprimir otra vez el albarán? ${ASK}`, '¿Imprimir otra vez?');
     return said(`¿Seguro? ${ASK}`, '¿Seguro?');
   },
@@ -138,6 +142,7 @@ export const sentencesEs: Sentences = {
     'skill-needed': () => said('Este pedido pide una destreza que aún no está firmada.', 'Destreza sin firmar.'),
     'order-folded': ({ basket }) => both(`Ya doblado, en la cesta ${basket ?? ''}.`),
     'folded-otherwise': ({ basket }) => both(`En la cesta ${basket ?? ''}, hay que doblarlo de nuevo.`),
+    'goes-without': ({ title }) => said(`${title ?? ''} va después. Sigue con las otras.`, 'Va después.'),
     'order-was-aside': ({ place }) => both(`En el estante de apartados, lugar ${place ?? ''}.`),
     'order-being-folded': () => both('Ese pedido se está doblando en serie.'),
     'bench-silent': ({ bench }) =>

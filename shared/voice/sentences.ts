@@ -45,7 +45,8 @@ export interface Sentences {
   /** a piece that was folded ahead goes into its basket */
   readonly layIn: (basket: string) => Said;
   readonly done: (order: string) => Said;
-  readonly confirm: (command: Command, reason: string | null) => Said;
+  /** `about`: why, or the piece that is meant */
+  readonly confirm: (command: Command, about: string | null) => Said;
   readonly byEye: (postcode: string) => Said;
   readonly asItIs: Said;
   readonly reasons: Readonly<Record<SetAsideReason, string>>;

@@ -8,6 +8,9 @@ export interface ConfirmHow {
   /** ends folding ahead */
   readonly batch: string;
   readonly printAgain: string;
+  readonly goWithout: string;
+  /** the question itself */
+  readonly without: (piece: string) => string;
   readonly final: string;
 }
 
@@ -17,6 +20,8 @@ export const confirmHow: Readonly<Record<Language, ConfirmHow>> = {
     release: 'any bench can pack it later',
     batch: 'what lies folded in its basket stays there',
     printAgain: 'if one came out already, there will be two',
+    goWithout: 'it follows in an order of its own when it is found; the slip says so',
+    without: (piece) => `Send the order without ${piece}?`,
     final: 'this cannot be undone',
   },
   es: {
@@ -24,6 +29,8 @@ export const confirmHow: Readonly<Record<Language, ConfirmHow>> = {
     release: 'cualquier mesa puede prepararlo después',
     batch: 'lo que está doblado en su cesta se queda allí',
     printAgain: 'si ya salió una, habrá dos',
+    goWithout: 'va después en un pedido propio cuando se encuentre; el albarán lo dice',
+    without: (piece) => `¿Enviar el pedido sin ${piece}?`,
     final: 'no se puede deshacer',
   },
 };
@@ -32,6 +39,7 @@ export const confirmHow: Readonly<Record<Language, ConfirmHow>> = {
 export function confirmHowOf(command: Command, inBatch: boolean, language: Language): string {
   const said = confirmHow[language];
   if (command === 'set-aside') return said.aside;
+  if (command === 'go-without') return said.goWithout;
   if (command === 'release') return inBatch ? said.batch : said.release;
   return command === 'print-again' ? said.printAgain : said.final;
 }

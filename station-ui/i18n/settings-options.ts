@@ -16,6 +16,7 @@ const OPTIONS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   mm: ['millimetres', 'milímetros'],
   'set-aside': ['set aside', 'apartar'],
   'item-missing': ['a piece is missing', 'falta una prenda'],
+  'go-without': ['send it without a piece', 'enviarlo sin una prenda'],
   'item-damaged': ['a piece is damaged', 'prenda dañada'],
   'pay-next-bracket': ['pay the next bracket', 'pagar el tramo siguiente'],
   'print-again': ['print again', 'imprimir otra vez'],

@@ -7,6 +7,7 @@ type SideNotices = Pick<
   | 'order-folded'
   | 'folded-otherwise'
   | 'order-was-aside'
+  | 'goes-without'
   | 'order-being-folded'
   | 'released-by-office'
   | 'bench-silent'
@@ -23,6 +24,7 @@ export const sideNoticesEn: SideNotices = {
   'order-folded': (v) => `Already folded, in basket ${one(v, 'basket')}: scan the pieces`,
   'folded-otherwise': (v) =>
     `In basket ${one(v, 'basket')}, but it must be folded anew: order, plan or shelf changed since`,
+  'goes-without': (v) => `Goes without ${one(v, 'title')}: it follows in order ${one(v, 'order')}`,
   'order-was-aside': (v) => `Its pieces are on the set-aside shelf, place ${one(v, 'place')}`,
   'order-being-folded': (v) => `Order ${one(v, 'order')} is being folded ahead just now`,
   'released-by-office': (v) =>
@@ -43,6 +45,7 @@ export const sideNoticesEs: SideNotices = {
   'order-folded': (v) => `Ya doblado, en la cesta ${one(v, 'basket')}: lee las prendas`,
   'folded-otherwise': (v) =>
     `En la cesta ${one(v, 'basket')}, pero hay que doblarlo de nuevo: algo cambió desde entonces`,
+  'goes-without': (v) => `Va sin ${one(v, 'title')}: va después en el pedido ${one(v, 'order')}`,
   'order-was-aside': (v) => `Sus prendas están en el estante de apartados, lugar ${one(v, 'place')}`,
   'order-being-folded': (v) => `El pedido ${one(v, 'order')} se está doblando en serie ahora`,
   'released-by-office': (v) =>

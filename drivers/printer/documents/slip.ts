@@ -12,6 +12,8 @@ export interface SlipData {
   readonly orderCode: string;
   readonly buyer: readonly string[];
   readonly pieces: readonly { readonly sku: string; readonly title: string }[];
+  /** a line for each piece of the order that is not in it */
+  readonly missing?: readonly string[];
   readonly container: string;
   readonly service: string;
   readonly reading: string;
@@ -45,6 +47,7 @@ export function slipDocument(data: SlipData): PrintDocument {
       rule,
       row(words.pieces, String(data.pieces.length), true),
       ...data.pieces.map((piece) => row(piece.title, piece.sku)),
+      ...(data.missing ?? []).map((line) => text(line, { bold: true })),
       rule,
       row(words.container, data.container),
       row(words.service, data.service),

@@ -1,6 +1,7 @@
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { closeOrder, findOrder, saveOrder } from '#server/store/orders.ts';
+import { recordChange } from '#server/store/changes.ts';
 import { foldedAheadOf } from '#server/store/folded-ahead.ts';
 import { divide, restNumbers } from '#shared/partial/divide.ts';
 import type { Order } from '#shared/planning/types.ts';
@@ -75,6 +76,34 @@ export function leaveOut(
     await note(transaction, follows);
     return { done: true, follows };
   });
+}
+
+/**
+ * The same at the bench that has the order in hand, within its own transaction: it keeps the order with the other pieces. Said
+ * again after a stop in between, it answers what was done. Null where it cannot be divided.
+ */
+export async function goWithoutInHand(
+  transaction: StoreOrTransaction,
+  { order: id, sku, by }: { readonly order: string; readonly sku: string; readonly by: string | null },
+  now: number,
+): Promise<{ readonly first: Order; readonly follows: string } | null> {
+  const stored = await findOrder(transaction, id);
+  if (stored?.state !== 'packing' || stored.order.combines !== undefined) return null;
+  const { order } = stored;
+  const before = order.leftOut?.find((each) => each.sku === sku)?.follows;
+  if (before != null) return { first: order, follows: before };
+  if (!order.pieces.some((piece) => piece.sku === sku) || order.pieces.every((piece) => piece.sku === sku)) return null;
+  const follows = await freeNumber(transaction, order.restOf ?? id);
+  if (follows === null) return null;
+  const { first, rest } = divide(order, { skus: new Set([sku]), follows, by, at: now });
+  await saveOrder(transaction, first, now);
+  if (rest !== null) {
+    await saveOrder(transaction, rest, now);
+    await closeOrder(transaction, { order: rest.id, state: 'set-aside', reason: 'missing', now });
+  }
+  const details = { pieces: sku, follows };
+  await recordChange(transaction, { what: 'order-sent-in-part', about: id, who: by, from: 'bench', details }, now);
+  return { first, follows };
 }
 
 /** The pieces that an order went without are there: what follows waits for a bench like any other order. */

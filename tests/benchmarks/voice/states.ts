@@ -3,8 +3,18 @@ import { commandsFor } from '#shared/run/commands-for.ts';
 import type { RunState, Step } from '#shared/run/types.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
 
+/** Of an order with two pieces, none of which is there yet. */
+const ORDER = {
+  pieces: [
+    { sku: 'A', count: 1 },
+    { sku: 'B', count: 1 },
+  ],
+};
+
 const at = (step: Step, slip = 'none', confirming: Command | null = null) =>
-  commandsFor({ step, slip, confirming, progress: [], parcels: [], parcel: 0 } as unknown as RunState);
+  commandsFor({
+    ...{ step, slip, confirming, progress: [], parcels: [], parcel: 0, order: ORDER, gathered: {} },
+  } as unknown as RunState);
 
 /** The sets of commands that are possible together in a run, as phrases. */
 export const STATES: readonly (readonly string[])[] = [

@@ -22,6 +22,7 @@ describe('what cannot be taken back', () => {
     ['set-aside', toClose, 'set-aside'],
     ['item-damaged', gatherAll, 'set-aside'],
     ['item-missing', [taken([parcel(['A'])])], 'set-aside'],
+    ['go-without', [taken([parcel(['A', 'B'])])], 'go-without'],
     ['pay-next-bracket', toClose, 'pay-next-bracket'],
     ['print-again', toClose, 'print-again'],
     ['release', gatherAll, 'release'],

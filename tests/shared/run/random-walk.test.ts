@@ -6,7 +6,7 @@ import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
 import { benchViewFixture } from '#tests/support/view-fixture.ts';
-import { FACTS, labelScan, parcel, pieceScan, plan, reading, taken } from '#tests/support/run-fixtures.ts';
+import { FACTS, labelScan, order, parcel, pieceScan, plan, reading, taken } from '#tests/support/run-fixtures.ts';
 
 const anyInput: fc.Arbitrary<RunInput> = fc.oneof(
   {
@@ -37,6 +37,20 @@ const anyInput: fc.Arbitrary<RunInput> = fc.oneof(
   {
     weight: 1,
     arbitrary: fc.constant<RunInput>({ type: 'replanned', plan: plan([parcel(['A'], 'pouch-b', 'compact')]) }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom<RunInput>(
+      {
+        type: 'shortened',
+        order: order([{ sku: 'A', count: 1 }]),
+        plan: plan([parcel(['A'])]),
+        sku: 'B',
+        follows: '1047-2',
+      },
+      { type: 'not-shortened', order: '1047', why: 'nothing-fits' },
+      { type: 'not-shortened', order: '1047' },
+    ),
   },
   {
     weight: 1,
