@@ -164,7 +164,7 @@ export class OrderAddress extends PageElement {
         border: 2px solid var(--walnut);
         border-radius: 0;
       }
-      [aria-invalid='true'] {
+      .field [aria-invalid='true'][name] {
         border-color: var(--madder);
       }
       .failure {

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Report } from '#shared/wire/report.ts';
+import type { OrderPage } from '#shared/wire/office.ts';
 import type { OrderDetail } from '#shared/wire/search.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
@@ -92,6 +93,47 @@ it('a packed order is found from any page by its buyer and its tracking number, 
   await page.locator('[data-where=packed]').waitFor();
   await page.locator('[data-place=waits]').first().waitFor();
   expect(await page.locator('bf-order article').first().textContent()).toContain(label);
+  expect(await violations(page)).toEqual([]);
+  expect(errors).toEqual([]);
+  await page.close();
+});
+
+it('an order that waits is sent without a piece and gets another address, which goes to what follows as well', async () => {
+  const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+  const errors = watchErrors(page);
+  await page.addInitScript(`localStorage.setItem('benchfold.language', 'en')`);
+  const question = 'text=&state=open&by=id&descending=true&from=0&count=50';
+  const { rows } = (await (await fetch(`${server.url}/api/orders?${question}`)).json()) as OrderPage;
+  const order = rows.find(({ pieces }) => pieces > 1)?.id ?? '';
+  await page.goto(`${server.url}/office#order/${order}`);
+  await page.locator('[data-partial=open]').click();
+  const first = page.locator('bf-partial-order [name=without]').first();
+  const sku = (await first.getAttribute('value')) ?? '';
+  await first.check();
+  expect(await violations(page)).toEqual([]);
+  await page.locator('[data-partial=send]').click();
+  await page.locator(`[data-left-out="${sku}"]`).waitFor();
+
+  await page.locator('[data-address=open]').click();
+  await page.locator('#name').fill('Nell Marrow');
+  const postcode = await page.locator('#postcode').inputValue();
+  await page.locator('#postcode').fill('2134');
+  await page.locator('[data-address=store]').click();
+  await page.locator('#no-postcode', { hasText: 'five digits' }).waitFor();
+  expect(await page.locator('#name').inputValue()).toBe('Nell Marrow');
+  expect(await violations(page)).toEqual([]);
+  await page.locator('#postcode').fill(postcode);
+  await page.locator('[data-address=store]').click();
+  await page.locator('bf-order-address [role=status]').waitFor();
+  await page.locator('dd', { hasText: 'Nell Marrow' }).waitFor();
+
+  await page.locator(`[data-left-out="${sku}"] a`).click();
+  await page.locator(`[data-rest-of="${order}"]`).waitFor();
+  await page.locator('dd', { hasText: 'Nell Marrow' }).waitFor();
+  await page.locator('[data-partial=here]').click();
+  await page.locator('[data-where=open]').waitFor();
+  await page.locator('[data-switch=language]').click();
+  await page.locator('[data-address=open]', { hasText: 'Cambiar la dirección' }).waitFor();
   expect(await violations(page)).toEqual([]);
   expect(errors).toEqual([]);
   await page.close();
