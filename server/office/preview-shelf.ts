@@ -4,6 +4,7 @@ import type { Clock } from '#server/clock.ts';
 import type { ImportPreview } from '#shared/wire/office.ts';
 
 const KEEP_MS = 30 * 60_000;
+const SWEEP_AFTER_MS = 1000;
 const KEEP_MOST = 50;
 const REMEMBER_STORED = 500;
 /** in all of them: they lie on the disk, some hundred megabytes of it */
@@ -30,7 +31,8 @@ export class PreviewShelf {
    */
   put(previewed: Previewed, needs: readonly string[] = []): ImportPreview {
     const now = this.#clock.now();
-    for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#drop(id);
+    this.#sweep();
+    setTimeout(() => this.#sweep(), KEEP_MS + SWEEP_AFTER_MS).unref();
     for (const id of this.#held.keys()) {
       const records = [...this.#held.values()].reduce((sum, each) => sum + each.previewed.records.length, 0);
       if (this.#held.size < KEEP_MOST && records + previewed.records.length <= MOST_RECORDS) break;
@@ -65,6 +67,11 @@ export class PreviewShelf {
     this.#stored.add(id);
     const [oldest] = this.#stored;
     if (this.#stored.size > REMEMBER_STORED && oldest !== undefined) this.#stored.delete(oldest);
+  }
+
+  #sweep(): void {
+    const now = this.#clock.now();
+    for (const [id, { at }] of this.#held) if (now - at > KEEP_MS) this.#drop(id);
   }
 
   #fresh(id: string): Held | null {
