@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { notes } from './noted.ts';
 import { isHere } from '#server/access/access.ts';
 import { giveCookie, takeCookie } from '#server/access/cookies.ts';
 import { spacedCode, TooBusy } from '#server/access/secrets.ts';
@@ -34,8 +35,9 @@ const PLAIN: Readonly<Record<PinProblem, string>> = {
 };
 
 /** Coming in: pairing, signing in and out; PINs, devices and codes as the owner sees them. */
-export function accessRoutes({ access, entry, store, shops, stations, log }: AppParts): Router {
+export function accessRoutes({ access, entry, store, shops, stations, clock, log }: AppParts): Router {
   const routes = Router();
+  const note = notes({ store, clock });
   const json = express.json({ limit: '4kb' });
   const { secure } = access.parts;
 
@@ -107,6 +109,7 @@ export function accessRoutes({ access, entry, store, shops, stations, log }: App
       if (!right(await entry.useCode('set-up', asked.code ?? '', request.socket.remoteAddress), response)) return;
     }
     await unlessBusy(() => entry.setPin(asked.person, asked.pin));
+    await note(request, { what: 'pin-set', about: asked.person, details: { by: 'set-up' } });
     const device = whoOf(request).device;
     if (device === null && !isHere(request)) {
       giveCookie(response, 'device', await entry.pair('office'), secure);
@@ -124,6 +127,7 @@ export function accessRoutes({ access, entry, store, shops, stations, log }: App
       if (!right(await entry.useCode('pair', asked.code ?? '', request.socket.remoteAddress), response)) return;
     }
     giveCookie(response, 'device', await entry.pair(asked.name), secure);
+    await note(request, { what: 'device-paired', about: asked.name });
     log.warn({ device: asked.name }, 'a device was paired');
     response.json({ ok: true });
   });
@@ -178,6 +182,7 @@ export function accessRoutes({ access, entry, store, shops, stations, log }: App
     else if (role === 'owner') throw new HttpError(409, 'owner-first', 'An owner’s PIN can only be changed.');
     const { person: own, device } = whoOf(request);
     await unlessBusy(() => entry.setPin(asked.person, asked.pin));
+    await note(request, { what: asked.pin === null ? 'pin-removed' : 'pin-set', about: asked.person });
     // Whoever changes their own PIN stays where they are.
     if (own === asked.person) giveCookie(response, 'session', await entry.enterOffice(own, device), secure);
     log.warn({ person: asked.person, by: own }, asked.pin === null ? 'a PIN was taken away' : 'a PIN was set');

@@ -42,6 +42,7 @@ import type { Access } from '#server/access/access.ts';
 import type { Entry } from '#server/access/entry.ts';
 import { accessRoutes } from './access-routes.ts';
 import { frontDoor } from '#server/access/front-door.ts';
+import { recordRoutes } from '#server/audit/record-routes.ts';
 import { guardRoutes } from '#server/access/guard-routes.ts';
 import { strictHeaders } from '#server/access/headers.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
@@ -105,6 +106,7 @@ export function createApp(parts: AppParts): Express {
   app.use(...strictHeaders(), frontDoor(parts.access.names));
   app.use(compression());
   app.use(...guardRoutes({ whoFor: (request) => parts.access.whoFor(request), log: parts.log }));
+  app.use(recordRoutes(parts));
   app.use(watchRoutes(parts));
   app.use(
     '/api',

@@ -1,11 +1,11 @@
-import { Router } from 'express';
+import express, { Router, type Request } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
+import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
-import { notes } from './noted.ts';
+import { whoOf } from '#server/access/who.ts';
 import { releaseOrder } from '#server/office/release-order.ts';
 import { ROUTES } from '#server/access/route-table.ts';
-import { whoOf } from '#server/access/who.ts';
 import { isEnough } from '#shared/access/roles.ts';
 import { find } from '#server/office/search/find.ts';
 import { orderDetail } from '#server/office/search/order-detail.ts';
@@ -24,16 +24,17 @@ export const orderQuestion = z.object({
   count: z.coerce.number().int().min(1).max(MOST_ROWS).catch(100),
 });
 
+export const releaseBody = z.strictObject({ by: z.string().nullable().exactOptional() });
+
 /** The office's tables. */
 export function officeRoutes({ store, shops, stations, clock, log }: AppParts): Router {
-  const note = notes({ store, clock });
   const routes = Router();
   routes.get('/benches', (_request, response) => {
     const rows: BenchRow[] = shops.current.benches.map(({ id, name }) => ({ id, name }));
     response.json(rows);
   });
   routes.get('/who', (_request, response) => {
-    const rows: PersonRow[] = shops.current.staff.map(({ id, name }) => ({ id, name }));
+    const rows: PersonRow[] = shops.current.staff.map(({ id, name, role }) => ({ id, name, role }));
     response.json(rows);
   });
   routes.get('/orders', async (request, response) => {
@@ -50,16 +51,25 @@ export function officeRoutes({ store, shops, stations, clock, log }: AppParts): 
     const staff = maySeePeople ? shops.current.staff : [];
     response.json(await find(store, typeof text === 'string' ? text : '', staff));
   });
-  routes.post('/orders/:id/release', async (request, response) => {
+  /** Whoever has signed in, else whoever is said to do it: one of those who may. @throws HttpError no-supervisor */
+  const supervisorOf = (request: Request): string => {
+    const { by = null } = checkBody(releaseBody, (request.body as unknown) ?? {});
+    const who = whoOf(request).person ?? by;
+    const person = shops.current.staff.find((each) => each.id === who);
+    if (person !== undefined && person.role !== 'packer') return person.id;
+    const found = person === undefined ? 'nobody who works here' : `${person.name}, who packs`;
+    throw new HttpError(422, 'no-supervisor', `by: expected a supervisor or the owner, found ${found}`);
+  };
+  routes.post('/orders/:id/release', express.json(), async (request, response) => {
     const { id } = request.params;
-    const outcome = await releaseOrder(store, stations, id, clock.now());
+    const by = supervisorOf(request);
+    const outcome = await releaseOrder(store, stations, id, by, clock.now());
     if (outcome === 'unknown-order') throw new HttpError(404, outcome, `There is no order ${id}.`);
     if (outcome === 'not-packing') throw new HttpError(409, outcome, `No bench has order ${id} in hand.`);
     if (outcome === 'parcel-finished') {
       throw new HttpError(409, outcome, `A parcel of order ${id} is packed already: set it aside at the bench.`);
     }
-    await note(request, { what: 'order-released', about: id });
-    log.warn({ order: id }, 'the office released an order');
+    log.warn({ order: id, by }, 'the office released an order');
     response.json({ order: id });
   });
   return routes;

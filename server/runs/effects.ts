@@ -13,6 +13,7 @@ import { doubtsToPack } from '#server/office/addresses/doubtful.ts';
 import { keepLabelRequest } from '#server/labels/keep-request.ts';
 import type { PlanJob, Planned } from '#server/planning/plan-job.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
+import { recordChange } from '#server/store/changes.ts';
 import { setAsideOnShelf } from '#server/store/aside.ts';
 import { goWithoutInHand } from '#server/office/partial/leave-out.ts';
 import { foldedAheadOf, letGoOfFolded, type FoldedPiece } from '#server/store/folded-ahead.ts';
@@ -91,6 +92,7 @@ export class EffectsInStore {
         return this.#takeOrder(effect, state);
       case 'release-order':
         await closeOrder(this.#store, { order: effect.order, state: 'open', reason: null, now });
+        await this.#recordRelease(effect, before);
         return this.#endRun(before);
       case 'set-aside': {
         await letGoOfFolded(this.#store, [effect.order]);
@@ -362,6 +364,14 @@ export class EffectsInStore {
     if (asked.for !== 'order') return;
     const { now } = this.#facts;
     await closeOrder(this.#store, { order: asked.job.order.id, state: 'open', reason: null, now });
+  }
+
+  async #recordRelease({ order, by }: Extract<RunEffect, { type: 'release-order' }>, before: RunState): Promise<void> {
+    const { bench } = this.#dependencies;
+    const made =
+      by === undefined ? ({ who: before.packer, from: 'bench' } as const) : ({ who: by, from: 'office' } as const);
+    const change = { what: 'order-released', about: order, details: { bench: bench.id }, ...made } as const;
+    await recordChange(this.#store, change, this.#facts.now);
   }
 
   async #parcelDone(state: RunState, index: number): Promise<void> {

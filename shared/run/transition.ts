@@ -51,7 +51,7 @@ function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {
     case 'aside-placed':
       return { state: asidePlaced(state, input), effects: [], accepted: true };
     case 'released-by-office':
-      return releasedByOffice(state, input.order);
+      return releasedByOffice(state, input);
     case 'taken-over':
       return takenOver(state, input);
     case 'given-over':
@@ -117,10 +117,13 @@ function asidePlaced(state: RunState, { order, place }: Extract<RunInput, { type
   return { ...state, notice: { ...told, values: { ...told.values, place: String(place) } } };
 }
 
-function releasedByOffice(state: RunState, order: string): Transition {
+function releasedByOffice(
+  state: RunState,
+  { order, by }: Extract<RunInput, { type: 'released-by-office' }>,
+): Transition {
   if (state.order?.id !== order || state.step.at === 'done' || hasFinishedParcel(state)) return ignore(state);
   const told = notice('released-by-office', { order, ...whereItLies(state.lies) });
-  return goOn(emptied(state, told), { type: 'release-order', order });
+  return goOn(emptied(state, told), { type: 'release-order', order, ...(by === undefined ? {} : { by }) });
 }
 
 /** Who stands here packs on; a slip that still waits at the other bench is printed here in its place. */

@@ -261,7 +261,8 @@ export type RunInput =
   /** where the pieces of an order that was just set aside belong */
   | { readonly type: 'aside-placed'; readonly order: string; readonly place: number }
   /** the office takes an order away from this bench, for any bench to pack */
-  | { readonly type: 'released-by-office'; readonly order: string }
+  /** `by`: the supervisor or owner who did it, by staff id */
+  | { readonly type: 'released-by-office'; readonly order: string; readonly by?: string }
   /** another bench's order goes on here, in its exact step: that bench was not heard of any more */
   | {
       readonly type: 'taken-over';
@@ -299,7 +300,8 @@ export type RunInput =
 export type RunEffect =
   /** the named order, the order of the named piece, or with neither the next one */
   | { readonly type: 'take-order'; readonly order?: string; readonly sku?: string }
-  | { readonly type: 'release-order'; readonly order: string }
+  /** `by`: who took it from the bench in the office; else its packer gives it back */
+  | { readonly type: 'release-order'; readonly order: string; readonly by?: string }
   /** plan the pieces of the parcel at hand again without these containers */
   | {
       readonly type: 'replan';

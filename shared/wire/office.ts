@@ -1,3 +1,4 @@
+import type { Role } from '#shared/access/roles.ts';
 import type { ConfigProblem } from './rates.ts';
 import type { AddressDoubt } from '#shared/addresses/types.ts';
 import type { OrderState } from '#shared/planning/types.ts';
@@ -126,4 +127,5 @@ export interface BenchRow {
 export interface PersonRow {
   readonly id: string;
   readonly name: string;
+  readonly role: Role;
 }

@@ -1,4 +1,5 @@
 import type { Role } from '#shared/access/roles.ts';
+import type { ChangePlace } from '#shared/audit/changes.ts';
 import type { LeftOut, OrderState } from '#shared/planning/types.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Localised } from '#shared/words/language.ts';
@@ -90,6 +91,8 @@ export interface OrderDetail extends OrderRow {
     readonly place: string | null;
   }[];
   readonly parcels: readonly OrderParcel[];
+  /** who last gave it back to the queue, and when; null where nobody has */
+  readonly released: { readonly at: number; readonly by: string | null; readonly from: ChangePlace } | null;
   /** what it goes without, with the name of who said so */
   readonly leftOut: readonly LeftOut[];
   /** the order whose rest this is */

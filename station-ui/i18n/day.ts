@@ -33,6 +33,7 @@ export interface DayWords {
   readonly at: (order: string, step: string, time: string) => string;
   readonly release: string;
   readonly reallyRelease: (order: string) => string;
+  readonly releasedBy: string;
   readonly keep: string;
   readonly releaseFailures: Readonly<Record<'not-packing' | 'parcel-finished' | 'other', string>>;
   readonly devicesWell: string;
@@ -80,6 +81,7 @@ const en: DayWords = {
   at: (order, step, time) => `${order}: ${step}, ${time}`,
   release: 'Release order',
   reallyRelease: (order) => `Take ${order} from this bench? Any bench may then pack it.`,
+  releasedBy: 'Who releases it',
   keep: 'Leave it there',
   releaseFailures: {
     'not-packing': 'The order is not at this bench any more.',
@@ -140,6 +142,7 @@ const es: DayWords = {
   at: (order, step, time) => `${order}: ${step}, ${time}`,
   release: 'Liberar pedido',
   reallyRelease: (order) => `¿Quitar ${order} de esta mesa? Cualquier mesa podrá prepararlo.`,
+  releasedBy: 'Quién lo libera',
   keep: 'Dejarlo ahí',
   releaseFailures: {
     'not-packing': 'El pedido ya no está en esta mesa.',

@@ -1,6 +1,7 @@
 import type { ChangePlace, ChangeWhat } from '#shared/audit/changes.ts';
 import type { HealthPartName, HealthReason, LogLevel } from '#shared/wire/inside.ts';
 import type { Language } from '#shared/words/language.ts';
+import { changeWords } from './changes.ts';
 
 /** What the office page about the station itself says. */
 export interface InsideWords {
@@ -95,6 +96,7 @@ const en: InsideWords = {
     'store-moved': 'Store moved',
     'log-level': 'Log level changed',
     'diagnostics-taken': 'File for a helper taken',
+    ...changeWords.en,
   },
   places: {
     office: 'office',
@@ -176,6 +178,7 @@ const es: InsideWords = {
     'store-moved': 'Datos trasladados',
     'log-level': 'Nivel del registro cambiado',
     'diagnostics-taken': 'Archivo de ayuda sacado',
+    ...changeWords.es,
   },
   places: {
     office: 'oficina',

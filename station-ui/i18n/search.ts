@@ -20,6 +20,7 @@ export interface SearchWords {
   readonly where: string;
   readonly waiting: (leaves: string) => string;
   readonly atBench: (bench: string, packer: string, since: string) => string;
+  readonly released: (by: string, when: string, fromOffice: boolean) => string;
   readonly aside: (place: string, reason: string) => string;
   readonly packed: string;
   readonly cancelled: string;
@@ -69,6 +70,7 @@ const en: SearchWords = {
   back: 'All orders',
   where: 'Where it is',
   waiting: (leaves) => `Waits to be packed, leaves by ${leaves}`,
+  released: (by, when, fromOffice) => `${fromOffice ? 'Taken from its bench' : 'Given back'} by ${by} on ${when}.`,
   atBench: (bench, packer, since) => `At ${bench}${packer === '' ? '' : `, with ${packer}`}, since ${since}`,
   aside: (place, reason) => `Set aside${place === '' ? '' : `, place ${place}`}${reason === '' ? '' : `: ${reason}`}`,
   packed: 'Packed',
@@ -124,6 +126,7 @@ const es: SearchWords = {
   back: 'Todos los pedidos',
   where: 'Dónde está',
   waiting: (leaves) => `Espera a ser empaquetado, sale antes de ${leaves}`,
+  released: (by, when, fromOffice) => `${fromOffice ? 'Lo quitó de su mesa' : 'Lo devolvió'} ${by} el ${when}.`,
   atBench: (bench, packer, since) => `En ${bench}${packer === '' ? '' : `, con ${packer}`}, desde ${since}`,
   aside: (place, reason) => `Apartado${place === '' ? '' : `, lugar ${place}`}${reason === '' ? '' : `: ${reason}`}`,
   packed: 'Empaquetado',

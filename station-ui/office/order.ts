@@ -88,6 +88,17 @@ export class OrderPage extends PageElement {
     return html`<section class="kraft where">
         <h3>${words.where}</h3>
         <p class="said" data-where=${detail.state}>${shape(STANDING[detail.state], 24)} <b>${this.where(detail)}</b></p>
+        ${
+          detail.released === null
+            ? null
+            : html`<p data-released>
+                ${words.released(
+                  detail.released.by ?? words.somebody,
+                  this.when(detail.released.at),
+                  detail.released.from === 'office',
+                )}
+              </p>`
+        }
         <bf-partial-order
           class="no-print"
           .detail=${detail}

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { Operation } from '../operation.ts';
 import { foundRight, givenAddress } from '#server/http/address-routes.ts';
 import { combiningGroup } from '#server/http/combining-routes.ts';
-import { orderQuestion } from '#server/http/office-routes.ts';
+import { orderQuestion, releaseBody } from '#server/http/office-routes.ts';
 
 const text = z.object({
   text: z.string().optional().describe('beginnings of words, or a number’s last four signs or more'),
@@ -97,7 +97,9 @@ export const orderOperations: readonly Operation[] = [
     method: 'post',
     path: '/api/orders/:id/release',
     id: 'releaseOrder',
-    about: 'A bench that cannot go on gives its order back to the queue',
+    about:
+      'A bench that cannot go on gives its order back to the queue; `by` names the supervisor where nobody has signed in',
+    body: releaseBody,
     answer: 'OrderNamed',
     refusals: NOT_NOW,
     stable: true,

@@ -44,11 +44,23 @@ export async function orderDetail(store: Store, shop: Shop, id: string): Promise
       return { sku, count, title: piece?.title ?? null, place: piece?.place ?? null };
     }),
     parcels: await Promise.all(parcels.map((parcel) => shown(store, shop, parcel))),
+    released: await lastRelease(store, shop, id),
     leftOut: (order.leftOut ?? []).map((each) => ({ ...each, by: personName(shop, each.by) })),
     restOf: order.restOf ?? null,
     unit: shop.units.mass,
     places: shop.units.massPlaces,
   };
+}
+
+async function lastRelease(store: Store, shop: Shop, id: string): Promise<OrderDetail['released']> {
+  const row = await store
+    .selectFrom('change_record')
+    .select(['at', 'who', 'place'])
+    .where('what', '=', 'order-released')
+    .where('about', '=', id)
+    .orderBy('id', 'desc')
+    .executeTakeFirst();
+  return row === undefined ? null : { at: row.at, by: personName(shop, row.who), from: row.place };
 }
 
 async function shown(store: Store, shop: Shop, parcel: ParcelOnItsWay): Promise<OrderParcel> {

@@ -3,12 +3,16 @@ import { basename, join } from 'node:path';
 import type { Problem } from '#config/config-error.ts';
 import { ALL_SECTIONS, type Section } from '#config/form/sections.ts';
 import { filesOfShop, readShop, textsOf, type ChangedFiles } from '#config/load.ts';
+import { shopChanges } from '#server/audit/shop-changes.ts';
 import type { Clock } from '#server/clock.ts';
 import { personName } from '#server/office/names.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import { VERSIONS_KEPT } from '#shared/shop/keep.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import { recordChange } from '#server/store/changes.ts';
 import type { Store } from '#server/store/open.ts';
+import type { Change } from '#shared/audit/changes.ts';
 import type {
   EarlierText,
   EarlierVersion,
@@ -196,11 +200,22 @@ export class SettingsDesk {
     const used = await goneInUse(store, shops.current, shop);
     this.#tell(used);
     if (used.length > 0 || isSame(texts, shops.texts)) return;
-    for (const [file, before] of shops.texts) {
+    const files = new Set([...shops.texts.keys(), ...texts.keys()]);
+    for (const file of files) {
+      const before = shops.texts.get(file);
       if (texts.get(file) === before) continue;
-      this.#keep(file, before, { until: clock.now(), why: 'by-hand', by: null });
+      if (before !== undefined) this.#keep(file, before, { until: clock.now(), why: 'by-hand', by: null });
+      await recordChange(store, { what: 'settings-by-hand', about: file, who: null, from: 'station' }, clock.now());
     }
+    await this.#record(shop, { who: null, from: 'station' });
     shops.take(shop, texts);
+  }
+
+  /** Keeps what becomes different for people and devices. */
+  async #record(after: Shop, by: Pick<Change, 'who' | 'from'>): Promise<void> {
+    const { shops, store, clock } = this.#parts;
+    for (const change of shopChanges(shops.current, after))
+      await recordChange(store, { ...change, ...by }, clock.now());
   }
 
   #tell(problems: readonly Problem[]): void {
@@ -225,6 +240,7 @@ export class SettingsDesk {
       const version = before === null ? null : this.#keep(file, before, { until: clock.now(), why, by });
       this.#put(file, text);
       const others = [...onDisk].filter(([each]) => each !== file);
+      if (shop !== null) await this.#record(shop, { who: by, from: 'office' });
       if (shop !== null) shops.take(shop, new Map(text === null ? others : [...others, [file, text]]));
       this.#tell(problems);
       return { file, digest: digestOf(text), version, problems };

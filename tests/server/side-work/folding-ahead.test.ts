@@ -2,6 +2,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import { findOrder, saveOrder } from '#server/store/orders.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
+import type { ChangesView } from '#shared/wire/audit.ts';
+import type { OrderDetail } from '#shared/wire/search.ts';
 import type { OrderPage } from '#shared/wire/office.ts';
 import type { SideTask } from '#shared/wire/side-work.ts';
 import type { BenchView } from '#shared/wire/views.ts';
@@ -203,13 +205,31 @@ describe('folding ahead, over real sockets', () => {
   it('the office gives the order of a bench to the others, once', async () => {
     const rows = async () => ((await (await fetch(`${server.url}/api/orders?count=500`)).json()) as OrderPage).rows;
     const [packing] = (await rows()).filter(({ state }) => state === 'packing');
-    const release = () => fetch(`${server.url}/api/orders/${packing?.id ?? ''}/release`, { method: 'POST' });
-    const answers = await Promise.all([release(), release()]);
+    const release = (id: string, by: string | null) =>
+      fetch(`${server.url}/api/orders/${id}/release`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ by }),
+      });
+    const order = packing?.id ?? '';
+    // Nobody, and somebody who packs, may not.
+    expect((await Promise.all([release(order, null), release(order, 'lucia')])).map(({ status }) => status)).toEqual([
+      422, 422,
+    ]);
+    const answers = await Promise.all([release(order, 'tobias'), release(order, 'tobias')]);
     expect(answers.map(({ status }) => status).sort()).toEqual([200, 409]);
     const free = await one.at('idle');
     expect(free.notice).toMatchObject({ code: 'released-by-office', values: { order: packing?.id } });
     expect((await rows()).find(({ id }) => id === packing?.id)).toMatchObject({ state: 'open', bench: null });
-    expect((await fetch(`${server.url}/api/orders/none-such/release`, { method: 'POST' })).status).toBe(404);
+    expect((await release('none-such', 'tobias')).status).toBe(404);
+    const detail = (await (await fetch(`${server.url}/api/orders/${order}`)).json()) as OrderDetail;
+    expect(detail.released).toMatchObject({ by: 'Tobias', from: 'office' });
+    const { rows: changes } = (await (await fetch(`${server.url}/api/changes`)).json()) as ChangesView;
+    expect(changes.filter(({ what, about }) => what === 'order-released' && about === order)).toMatchObject([
+      { who: 'tobias', from: 'office', details: { bench: 'bench-1' } },
+      // Before, its packer gave it back at the other bench.
+      { from: 'bench', details: { bench: 'bench-2' } },
+    ]);
   });
 });
 
