@@ -35,6 +35,8 @@ export interface PracticeDeskParts {
   readonly onChange: () => void;
   readonly printRecord: (person: string) => Promise<void>;
   readonly callHelp: () => void;
+  /** practice is over: who practised stands at the bench now */
+  readonly onLeft: (person: string) => void;
 }
 
 type Later = Extract<PracticeEffect, { type: 'prepare' | 'replan' | 'print-record' | 'call-help' }>;
@@ -117,6 +119,8 @@ export class PracticeDesk {
     });
     this.#snapshot = { ...next, kept };
     onChange();
+    const { person } = before.state;
+    if (before.state.screen.at !== 'off' && state.screen.at === 'off' && person !== null) this.#parts.onLeft(person);
     for (const effect of effects) {
       if (effect.type !== 'mark' && effect.type !== 'sign') this.#inBackground(effect);
     }

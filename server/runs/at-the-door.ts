@@ -13,7 +13,7 @@ export function badgeOf(shop: Shop, person: string): Extract<ScanMeaning, { read
 export async function scannedAtDoor(
   { store, shops, bench, door, log }: Pick<StationParts, 'store' | 'shops' | 'bench' | 'door' | 'log'>,
   text: string,
-  signOn: (person: string) => Promise<void>,
+  signOn: (person: string) => Promise<unknown>,
 ): Promise<void> {
   try {
     const meaning = await meaningOf(text, store, shops.current);

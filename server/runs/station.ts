@@ -115,6 +115,7 @@ export class Station {
       onChange: () => this.publish(),
       printRecord: (person) => this.#printRecord(person),
       callHelp: () => this.help.call(),
+      onLeft: (person) => void this.#orTell('scan', undefined, () => this.signOn(person)),
     });
     this.side = new SideDesk({
       ...parts,
@@ -252,10 +253,10 @@ export class Station {
   }
 
   /** Somebody has signed in at this bench: who stands here packs here, unless something else than packing is done. */
-  async signOn(person: string): Promise<void> {
+  async signOn(person: string): Promise<Applied | null> {
     const meaning = badgeOf(this.#parts.shops.current, person);
-    if (meaning === null || this.side.active || this.practice.active || this.run.state.packer === person) return;
-    await this.run.apply({ type: 'scan', meaning, by: 'scan' });
+    if (meaning === null || this.side.active || this.practice.active || this.run.state.packer === person) return null;
+    return this.run.apply({ type: 'scan', meaning, by: 'scan' });
   }
 
   async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
@@ -377,7 +378,7 @@ export class Station {
   /** Shows the screens what has changed around the run: the queue, the day, the time left. */
   async refresh(): Promise<void> {
     if (this.#stopped || this.#devices === null) return;
-    await this.side.letGoOfChanged();
+    await this.side.refresh();
     if (surroundingsOf(await this.view()) !== this.#surroundings) this.publish();
   }
 

@@ -126,9 +126,21 @@ export class SideDesk {
     });
   }
 
-  /** Orders that were changed meanwhile leave the batch, and the packer is told. */
-  async letGoOfChanged(): Promise<void> {
-    if (this.state.screen.at === 'walk') await this.#inTurn(() => this.#letGoOfChanged());
+  /**
+   * Brings what is shown up to what others have changed: orders leave the batch, and the packer is told; a list shows what
+   * there is to choose now.
+   */
+  async refresh(): Promise<void> {
+    const { screen, person, language } = this.state;
+    if (screen.at === 'walk') await this.#inTurn(() => this.#letGoOfChanged());
+    if (screen.at === 'aside') {
+      const choices = await asideChoices(this.#parts.store);
+      if (differ(choices, screen.choices)) await this.apply({ type: 'look-at-aside', choices, person, language });
+    }
+    if (screen.at === 'containers') {
+      const choices = await containerChoices(this.#parts);
+      if (differ(choices, screen.choices)) await this.apply({ type: 'look-at-containers', choices, person, language });
+    }
   }
 
   async settled(): Promise<void> {
@@ -255,3 +267,5 @@ export class SideDesk {
     });
   }
 }
+
+const differ = (now: unknown, shown: unknown): boolean => JSON.stringify(now) !== JSON.stringify(shown);

@@ -129,7 +129,13 @@ export function sideWork(state: SideState, input: SideInput, facts: SideFacts): 
   }
 }
 
+/** A list is begun from an empty bench; the one that is shown is made anew, and the marked choice stays marked. */
 function begin(state: SideState, screen: SideScreen, { person, language }: Begins): SideDone {
+  if (state.screen.at === screen.at) {
+    const was = state.marked === null ? undefined : choicesOf(state)[state.marked];
+    const marked = was === undefined ? -1 : choicesOf({ ...state, screen }).indexOf(was);
+    return { state: { ...state, screen, marked: marked === -1 ? null : marked }, effects: [], accepted: true };
+  }
   return state.screen.at === 'off' ? goOn({ ...NO_SIDE_WORK, person, language, screen }) : ignore(state);
 }
 

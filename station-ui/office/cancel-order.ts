@@ -34,6 +34,8 @@ export class CancelOrder extends LitElement {
           ${words.reopen}
         </button>`;
     }
+    if (this.standing === 'packing')
+      return html`<p class="hint" data-in-hand><a href="#day">${words.cancel}</a>: ${words.failures['in-hand']}</p>`;
     if (this.standing !== 'open' && this.standing !== 'set-aside') return null;
     if (!this.asking) {
       return html`${failed}<button type="button" data-cancel=${this.order} @click=${() => (this.asking = true)}>

@@ -110,6 +110,10 @@ it('a call for help is seen at the other bench, on the day board and at the star
   // Whoever learns may call as well.
   await caller.command('help');
   await other.until(({ view }) => view?.helpWanted, 'a call out of practice');
+  // Who scanned a badge there stands at the bench when practice is over.
+  await scanned(caller, 'STAFF-TOBIAS-02', 'badge-in-practice');
+  await caller.until(({ view }) => view?.packer?.name === 'Tobias', 'Tobias in practice');
   await caller.command('back');
   await other.until(({ view }) => view?.helpWanted === undefined, 'its end');
+  await caller.until(({ view }) => view?.task.at === 'idle' && view.packer?.name === 'Tobias', 'Tobias at the bench');
 });

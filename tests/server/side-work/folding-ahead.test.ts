@@ -60,18 +60,15 @@ const choose = async (bench: BenchClient, option: string) => {
 
 /** Chooses the container of most orders, once enough of them are planned. */
 async function beginBatch(bench: BenchClient): Promise<string> {
-  for (;;) {
-    await bench.command('fold-ahead');
-    const { choices } = await screenOf(bench, 'containers');
-    const [most] = choices;
-    if (most !== undefined) {
-      await choose(bench, most.container);
-      await screenOf(bench, 'fetch');
-      return most.container;
-    }
-    await bench.command('back');
-    await bench.at('idle');
-  }
+  await bench.command('fold-ahead');
+  // Just started, nothing is planned yet: the list that is shown fills by itself.
+  const container = await bench.until(({ view }) => {
+    const task = view?.task;
+    return task?.at === 'side' && task.screen === 'containers' && task.choices[0]?.container;
+  }, 'a container to fold for');
+  await choose(bench, container);
+  await screenOf(bench, 'fetch');
+  return container;
 }
 
 /** Folds what is at hand until its piece lies in its basket. */

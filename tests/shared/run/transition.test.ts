@@ -1,38 +1,33 @@
 import { describe, expect, it } from 'vitest';
-import { commandsFor } from '#shared/run/commands-for.ts';
-import { COMMANDS, type Command } from '#shared/run/commands.ts';
-import { IDLE } from '#shared/run/initial.ts';
-import { bracketsOf, nextBracket, owed } from '#shared/run/pay.ts';
 import { transition } from '#shared/run/transition.ts';
-import type { RunEffect, RunInput, RunState, Step } from '#shared/run/types.ts';
+import type { RunEffect, RunInput, Step } from '#shared/run/types.ts';
 import {
   after,
   command,
-  FACTS,
   labelScan,
   order,
-  ounces,
   parcel,
   pieceScan,
   plan,
   reading,
   taken,
 } from '#tests/support/run-fixtures.ts';
-
-const ONE = taken([parcel(['A', 'B'])]);
-const gatherAll = [ONE, pieceScan('A'), pieceScan('B')];
-const toFold = [...gatherAll, command('next'), command('next')];
-const toFill = [...toFold, command('next'), command('next'), command('next'), command('next')];
-const toWeigh = [...toFill, command('next')];
-const weighed = (text: string): RunInput => ({ type: 'reading', reading: reading(text) });
-const toSeal = [...toWeigh, weighed('14.5')];
-const toClose = [...toWeigh, weighed('15.9')];
-const toOver = [...toWeigh, weighed('16.2')];
-const toMismatch = [...toWeigh, weighed('9')];
-const toLabel = [...toSeal, command('next')];
-const toStop = [...toLabel, labelScan('9200111122223333444455', '00501')];
-const STOPPED: Step = { at: 'label', stop: { why: 'postcode', found: '00501', due: '55802' } };
-const toDone = [...toLabel, labelScan('9200111122223333444455', '55802')];
+import {
+  ONE,
+  gatherAll,
+  toFold,
+  toFill,
+  toWeigh,
+  weighed,
+  toSeal,
+  toClose,
+  toMismatch,
+  toLabel,
+  toStop,
+  STOPPED,
+  toDone,
+  FAR_LATER,
+} from '#tests/support/run-moments.ts';
 
 interface Row {
   readonly name: string;
@@ -567,8 +562,6 @@ const ROWS: readonly Row[] = [
   },
 ];
 
-const FAR_LATER = { ...FACTS, now: FACTS.now + 1_000_000 };
-
 describe('the run as a table', () => {
   it.each(ROWS)('$name', ({ from, input, to, effects, notice }) => {
     const before = after(from);
@@ -576,165 +569,5 @@ describe('the run as a table', () => {
     expect(result.state.step).toEqual(to);
     if (effects !== undefined) expect(result.effects.map((effect) => effect.type)).toEqual(effects);
     if (notice !== undefined) expect(result.state.notice?.code).toBe(notice);
-  });
-});
-
-const PLACES: readonly (readonly [string, readonly RunInput[]])[] = [
-  ['idle', []],
-  ['gather', [ONE]],
-  ['look-over', gatherAll],
-  ['fold', toFold],
-  ['fill', toFill],
-  ['weigh', toWeigh],
-  ['decide close', toClose],
-  ['decide over', toOver],
-  ['decide mismatch', toMismatch],
-  ['seal', toSeal],
-  ['label', toLabel],
-  ['label stop', toStop],
-  ['done', toDone],
-];
-
-describe('what must not happen', () => {
-  it.each(PLACES)(
-    '%s: a command that is not offered moves nothing and asks nothing of the outside',
-    (_name, inputs) => {
-      const state = after(inputs);
-      const offered = new Set<Command>(commandsFor(state));
-      for (const each of COMMANDS.filter((name) => !offered.has(name))) {
-        const result = transition(state, command(each), FAR_LATER);
-        expect(result.accepted, each).toBe(false);
-        expect(result.state.step, each).toEqual(state.step);
-        expect(result.effects, each).toEqual([]);
-      }
-    },
-  );
-
-  it.each(PLACES)('%s: every offered command is taken', (_name, inputs) => {
-    const state = after(inputs);
-    for (const each of commandsFor(state))
-      expect(transition(state, command(each), FAR_LATER).accepted, each).toBe(true);
-  });
-
-  it.each(PLACES)('%s: a label number used before never finishes a parcel', (_name, inputs) => {
-    const result = transition(after(inputs), labelScan('9200111122223333444455', '55802'), {
-      ...FAR_LATER,
-      labelUsedBefore: true,
-    });
-    expect(result.effects).toEqual([]);
-  });
-
-  it('a number that is on another parcel stops, and no command but putting it away or setting aside ends the stop', () => {
-    const used = transition(after(toLabel), labelScan('N1', '55802'), { ...FAR_LATER, labelUsedBefore: true }).state;
-    expect(used.step).toEqual({ at: 'label', stop: { why: 'used', number: 'N1' } });
-    expect(used.notice).toMatchObject({ code: 'label-used-before', tone: 'stop' });
-    expect(commandsFor(used)[0]).toBe('repeat');
-    for (const each of COMMANDS.filter((name) => name !== 'back' && name !== 'set-aside')) {
-      const result = transition(used, command(each), FAR_LATER);
-      expect(result.state.step, each).toEqual(used.step);
-      expect(result.effects.filter(({ type }) => type === 'parcel-done')).toEqual([]);
-    }
-    expect(transition(used, labelScan('N2', '55802'), FAR_LATER).state.step.at).toBe('done');
-  });
-
-  it('a switch that bounces does not confirm what it has just asked', () => {
-    const asked = transition(after(toLabel), command('next', 'key'), FAR_LATER).state;
-    const bounce = transition(asked, command('confirm', 'key'), { ...FAR_LATER, now: FAR_LATER.now + 120 });
-    expect(bounce.state.step.at).toBe('label');
-    const meant = transition(bounce.state, command('confirm', 'key'), { ...FAR_LATER, now: FAR_LATER.now + 900 });
-    expect(meant.state.step.at).toBe('done');
-  });
-
-  it('two of one piece are due twice and no third time', () => {
-    const two = after([taken([parcel(['A', 'A'])]), pieceScan('A')]);
-    expect(two.step.at).toBe('gather');
-    const both = transition(two, pieceScan('A'), FACTS).state;
-    expect(both.step.at).toBe('look-over');
-    expect(transition(both, pieceScan('A'), FACTS).state.gathered.A).toBe(2);
-  });
-
-  it('a second parcel may not carry the number of the first', () => {
-    const packOne: RunInput[] = [command('next'), command('next'), command('next'), weighed('14.5'), command('next')];
-    const second = after([
-      taken([parcel(['A']), parcel(['B'])]),
-      pieceScan('A'),
-      pieceScan('B'),
-      command('next'),
-      command('next'),
-      ...packOne,
-      labelScan('N1', '55802'),
-      ...packOne,
-    ]);
-    expect(second.parcel).toBe(1);
-    expect(second.step.at).toBe('label');
-    const again = transition(second, labelScan('N1', '55802'), FACTS);
-    expect(again.state.notice?.code).toBe('label-used-before');
-    expect(transition(second, labelScan('N2', '55802'), FACTS).state.step.at).toBe('done');
-  });
-});
-
-describe('what is owed', () => {
-  const owedAfter = (inputs: readonly RunInput[]) => {
-    const state: RunState = after(inputs);
-    const weighing = state.progress[0]?.weighing;
-    return weighing ? owed(state.parcels[0]!, weighing).price.minor : null;
-  };
-
-  it('is the planned bracket when it holds with its margin of error', () => {
-    expect(owedAfter(toSeal)).toBe(625);
-  });
-
-  it('is a lower bracket only when that one surely holds', () => {
-    expect(owedAfter([...toMismatch, command('next'), command('confirm')])).toBe(465);
-    expect(owedAfter([...toWeigh, weighed('11.9'), command('next'), command('confirm')])).toBe(625);
-  });
-
-  it('is the next bracket after paying for it, and never the planned one at close or over', () => {
-    expect(owedAfter([...toClose, command('pay-next-bracket'), command('confirm')])).toBe(805);
-    expect(owedAfter([...toOver, command('pay-next-bracket'), command('confirm')])).toBe(805);
-  });
-});
-
-describe('idle', () => {
-  it('says why an order could not be had', () => {
-    const result = transition(IDLE, { type: 'order-refused', code: 'order-taken-elsewhere', order: '1047' }, FACTS);
-    expect(result.state.notice).toMatchObject({ code: 'order-taken-elsewhere', values: { order: '1047' } });
-  });
-});
-
-describe('the next bracket', () => {
-  const light = parcel(['A', 'B']);
-  const steps = light.prices.steps.slice(0, 3);
-  const price = (minor: number) => ({ minor, currency: 'USD' });
-  const elsewhere = (service: string, ounceCeilings: readonly (readonly [string, number])[]) => ({
-    ...light.prices,
-    service,
-    steps: ounceCeilings.map(([ceiling, minor]) => ({ ceiling: ounces(ceiling), price: price(minor) })),
-  });
-  /** The planned service ends at 16 oz; two others go on, one of them undercut by the other. */
-  const ends = {
-    ...light,
-    prices: { ...light.prices, steps },
-    otherServices: [
-      elsewhere('by-weight', [
-        ['16', 700],
-        ['32', 905],
-        ['48', 1010],
-      ]),
-      elsewhere('soft-cubic', [['320', 950]]),
-    ],
-  };
-
-  it('is the cheapest of all services that surely hold the mass, where the planned one ends', () => {
-    expect(bracketsOf(ends).map(({ service, price: { minor } }) => [service, minor])).toEqual([
-      ['light-parcel', 410],
-      ['light-parcel', 465],
-      ['light-parcel', 625],
-      ['by-weight', 905],
-      ['soft-cubic', 950],
-    ]);
-    const close = after([taken([ends]), pieceScan('A'), pieceScan('B'), ...toWeigh.slice(3), weighed('15.9')]);
-    expect(close.step).toEqual({ at: 'decide', because: 'close' });
-    expect(nextBracket(close)).toMatchObject({ service: 'by-weight', price: { minor: 905 } });
   });
 });

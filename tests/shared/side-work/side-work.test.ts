@@ -55,6 +55,17 @@ it('walks along the shelves, ten after two, and what has no shelf comes last', (
   expect([null, 'K10', 'K2-B', 'K2-A', 'B1'].sort(compareShelves)).toEqual(['B1', 'K2-A', 'K2-B', 'K10', null]);
 });
 
+it('a list that is made anew while it is shown keeps the mark at its choice', () => {
+  const marked = walk([begin, say('next'), say('next')]).state;
+  expect(marked.marked).toBe(1);
+  const again = { ...begin, choices: [CHOICES[1], CHOICES[0]] } as SideInput;
+  expect(walk([again], marked).state).toMatchObject({ marked: 0, screen: { at: 'containers' } });
+  const without = { ...begin, choices: [CHOICES[0]] } as SideInput;
+  expect(walk([without], marked).state.marked).toBeNull();
+  // Nothing else that is done is left for a list.
+  expect(walk([begin], walking).state).toBe(walking);
+});
+
 describe('a batch', () => {
   it('is chosen by marking and confirming as by a touch, and by its bin', () => {
     const prepare = [{ type: 'prepare', container: 'box' }];
