@@ -104,7 +104,7 @@ const es: VoicesWords = {
   rightOf: 'Entendido',
   right: (right, of) => `${String(right)} de ${String(of)}`,
   does: 'Funciona aquí',
-  weak: 'débil: toque, lea o pulse para esta',
+  weak: 'débil: toca, lee o pulsa para esta',
   well: 'funciona',
   second: 'segunda frase',
   enrolled: 'Probado hasta ahora',
