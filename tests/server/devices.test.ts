@@ -111,7 +111,7 @@ describe('the print queue', () => {
     await untilDesk((now) => now.devices[2]?.health.state === 'lost', 'the printer gone');
     await post('devices/bench-1/documents', test);
     await untilDesk((now) => jobs(now)[0] === 'queued not-connected', 'a failed try');
-    await new Promise((soon) => setTimeout(soon, 4000));
+    await new Promise((soon) => setTimeout(soon, 2500));
     expect(jobs(await desk())).toEqual(['queued not-connected']);
     await hands.simulate({ do: 'plug', device: 'printer' });
     expect(jobs(await untilDesk((now) => now.jobs[0]?.state === 'printed', 'the print'))).toEqual(['printed printed']);
@@ -132,7 +132,7 @@ describe('the print queue', () => {
       if (at !== 'unknown') await hands.simulate({ do: 'paper', state: 'ok' });
     }
     await hands.simulate({ do: 'paper', state: 'ok' });
-    await new Promise((soon) => setTimeout(soon, 2000));
+    await new Promise((soon) => setTimeout(soon, 1200));
     const [job, ...others] = (await desk()).jobs;
     expect(job).toMatchObject({ state: 'unknown' });
     expect(others).toEqual([]);

@@ -92,15 +92,8 @@ export class MomentKeeper {
   private async foldAhead(): Promise<void> {
     await this.until(({ next }) => (next?.container ?? null) !== null, 'plans made ahead');
     await this.say('fold-ahead');
-    await this.until(({ task }) => task.at === 'side' && task.screen === 'containers', 'the containers');
-    // On a busy computer no two orders of one container may be planned yet.
-    for (let guard = 0; guard < 40 && this.noContainers(); guard++) {
-      await this.say('back');
-      await this.hands.at('idle');
-      await new Promise((soon) => setTimeout(soon, 250));
-      await this.say('fold-ahead');
-      await this.until(({ task }) => task.at === 'side' && task.screen === 'containers', 'the containers');
-    }
+    // On a busy computer no two orders of one container may be planned yet: the list fills by itself.
+    await this.until(() => this.hasContainers(), 'containers to fold for');
     await this.say('next');
     this.keep('fold ahead, which container');
     await this.say('confirm');
@@ -110,9 +103,9 @@ export class MomentKeeper {
     await this.hands.at('idle');
   }
 
-  private noContainers(): boolean {
+  private hasContainers(): boolean {
     const task = this.hands.view?.task;
-    return task?.at === 'side' && task.screen === 'containers' && task.choices.length === 0;
+    return task?.at === 'side' && task.screen === 'containers' && task.choices.length > 0;
   }
 
   /** From the end of an order: the next one is set aside, and the shelf is looked at. */
