@@ -190,6 +190,7 @@ export const sentencesEn: Sentences = {
     fault: (device) => `The ${device} reports a fault.`,
   },
   deviceBack: (device) => `The ${device} works again.`,
+  helpWanted: (bench) => `Help is asked for at ${bench}.`,
   zeroMoved: (mass) => said(`The empty scale shows ${mass}. Empty it, then zero it.`, 'Zero the scale.'),
   linkLost: said('No link to the server. What you scan is kept.', 'No link to the server.'),
   linkBack: both('The link is back.'),

@@ -186,6 +186,7 @@ export const sentencesEs: Sentences = {
     fault: (device) => `Avisa de un fallo ${device}.`,
   },
   deviceBack: (device) => `Funciona otra vez ${device}.`,
+  helpWanted: (bench) => `Piden ayuda en ${bench}.`,
   zeroMoved: (mass) => said(`La balanza vacía marca ${mass}. Vacíala y ponla a cero.`, 'Pon la balanza a cero.'),
   linkLost: said('Sin conexión con el servidor. Lo que leas se guarda.', 'Sin conexión con el servidor.'),
   linkBack: both('Ha vuelto la conexión.'),

@@ -56,6 +56,7 @@ export interface Sentences {
   readonly deviceBack: (device: string) => string;
   /** the empty pan shows `mass` */
   readonly zeroMoved: (mass: string) => Said;
+  readonly helpWanted: (bench: string) => string;
   readonly linkLost: Said;
   readonly linkBack: Said;
   readonly trial: string;

@@ -63,6 +63,6 @@ export function banners(
 
 function striped(banner: string, said: string): TemplateResult {
   return html`<p class="say striped problem" role="status" data-banner=${banner}>
-    ${shape('attention', 34)} <span>${said}</span>
+    <span style="display:flex;gap:14px;align-items:center">${shape('attention', 34)} ${said}</span>
   </p>`;
 }

@@ -1,5 +1,6 @@
 import { cueOf, sentencesOf, type Cue } from '#shared/voice/cue.ts';
 import { deviceCue, zeroCue } from '#shared/voice/device-cue.ts';
+import { helpCue } from '#shared/voice/help-cue.ts';
 import type { SpeechView } from '#shared/wire/speech.ts';
 import type { BenchView, DeviceHealth, LiveScale } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -35,6 +36,8 @@ export class Speaking {
     const due = before !== null && news && (cue.key !== this.key || view.notice?.tone === 'stop');
     this.key = cue.key;
     if (due) this.say(cue, repeated);
+    const help = before === null ? null : helpCue(before, view);
+    if (help !== null) this.say(help);
   }
 
   devices(before: readonly DeviceHealth[], after: readonly DeviceHealth[]): void {

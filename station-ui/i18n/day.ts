@@ -126,9 +126,9 @@ const es: DayWords = {
   needs: (time) => `requiere ${time}`,
   allOrders: 'Todos los pedidos',
   itsOrders: 'Sus pedidos',
-  risks: { missed: 'perdido', late: 'no llega', tight: 'justo', safe: 'a tiempo' },
+  risks: { missed: 'sin salir', late: 'no llega', tight: 'justo', safe: 'a tiempo' },
   riskCounts: {
-    missed: (count) => `${String(count)} ${count === 1 ? 'perdido' : 'perdidos'}`,
+    missed: (count) => `${String(count)} sin salir`,
     late: (count) => (count === 1 ? '1 no llega' : `${String(count)} no llegan`),
     tight: (count) => `${String(count)} ${count === 1 ? 'justo' : 'justos'}`,
     safe: (count) => `${String(count)} a tiempo`,
