@@ -1,4 +1,5 @@
 import type { Clock } from '#server/clock.ts';
+import { inSharedCommit } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { interruptedPrintJobs, markPrintJob, nextPrintJob, type PrintJob } from '#server/store/print-jobs.ts';
 
@@ -22,6 +23,8 @@ const RETRY_MS = 3000;
 export class PrintQueue {
   readonly #parts: PrintQueueParts;
   #running = false;
+  /** something was queued while the last of what was known was printed */
+  #kicked = false;
   #stopped = false;
   #again: NodeJS.Timeout | null = null;
   /** jobs whose failure was told already, so that a printer that is off is not told of every three seconds */
@@ -42,6 +45,7 @@ export class PrintQueue {
 
   /** Something was queued, or the printer may be back. */
   kick(): void {
+    this.#kicked = true;
     if (this.#running || this.#stopped) return;
     this.#running = true;
     if (this.#again !== null) clearTimeout(this.#again);
@@ -50,6 +54,7 @@ export class PrintQueue {
       .catch((error: unknown) => this.#parts.onError(error))
       .finally(() => {
         this.#running = false;
+        if (this.#kicked && this.#again === null) this.kick();
       });
   }
 
@@ -59,13 +64,15 @@ export class PrintQueue {
   }
 
   async #work(): Promise<void> {
-    const { store, bench, clock, print, onOutcome } = this.#parts;
-    for (let job = await nextPrintJob(store, bench); job !== null; job = await nextPrintJob(store, bench)) {
-      if (this.#stopped) return;
-      await markPrintJob(store, job.id, { state: 'sending', why: '', now: clock.now() });
+    const { store, bench, print, onOutcome } = this.#parts;
+    for (;;) {
+      this.#kicked = false;
+      const job = await nextPrintJob(store, bench);
+      if (job === null || this.#stopped) return;
+      await this.#mark(job, 'sending', '');
       const { outcome, why } = await print(job.bytes);
       if (outcome === 'failed') {
-        await markPrintJob(store, job.id, { state: 'queued', why, now: clock.now() });
+        await this.#mark(job, 'queued', why);
         if (!this.#toldFailed.has(job.id)) await onOutcome(job, outcome);
         this.#toldFailed.add(job.id);
         this.#retryLater();
@@ -82,7 +89,8 @@ export class PrintQueue {
     this.#again = setTimeout(() => this.kick(), RETRY_MS);
   }
 
-  #mark(job: PrintJob, state: PrintOutcome, why: string): Promise<void> {
-    return markPrintJob(this.#parts.store, job.id, { state, why, now: this.#parts.clock.now() });
+  #mark(job: PrintJob, state: PrintOutcome | 'sending' | 'queued', why: string): Promise<void> {
+    const { store, clock } = this.#parts;
+    return inSharedCommit(store, (transaction) => markPrintJob(transaction, job.id, { state, why, now: clock.now() }));
   }
 }

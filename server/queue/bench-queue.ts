@@ -1,11 +1,13 @@
-import type { OrderQueue, Queued } from './order-queue.ts';
+import { DoneToday } from './done-today.ts';
+import type { OrderQueue } from './order-queue.ts';
+import type { Queued } from './waiting-orders.ts';
 import type { Clock } from '#server/clock.ts';
 import { carrierName } from '#server/office/hand-over/carriers.ts';
 import { instantOf, wallTimeAt } from '#server/office/local-time.ts';
-import { lastOrderSeconds, ordersDoneSince, storeChanges } from '#server/store/day.ts';
-import { foldedAheadAll } from '#server/store/folded-ahead.ts';
+import { lastOrderSeconds, storeChanges } from '#server/store/day.ts';
 import type { Store } from '#server/store/open.ts';
-import { countUnpacked } from '#server/store/orders.ts';
+import { countInHand } from '#server/store/orders.ts';
+import { touchesOf } from '#server/store/touches.ts';
 import { atRisk } from '#shared/day-board/counts.ts';
 import { paceOf, type Pace } from '#shared/day-board/pace.ts';
 import type { RunState } from '#shared/run/types.ts';
@@ -42,16 +44,18 @@ const PACE_ANEW_AFTER_MS = 30_000;
 export class BenchQueue {
   readonly #parts: BenchQueueParts;
   #counted: { readonly changes: string; readonly at: number; readonly day: BenchView['day'] } | null = null;
+  readonly #done: DoneToday;
   #pace: { readonly at: number; readonly pace: Pace } | null = null;
 
   constructor(parts: BenchQueueParts) {
     this.#parts = parts;
+    this.#done = new DoneToday(touchesOf(parts.store) === null);
   }
 
   async day(): Promise<BenchView['day']> {
     const { store, clock } = this.#parts;
     const now = clock.now();
-    const changes = await storeChanges(store);
+    const changes = touchesOf(store)?.of('shop_order', 'parcel', 'folded_ahead') ?? (await storeChanges(store));
     const { at = 0, changes: seen } = this.#counted ?? {};
     if (this.#counted !== null && seen === changes && Math.abs(now - at) < COUNTED_ANEW_AFTER_MS) {
       return this.#counted.day;
@@ -64,22 +68,22 @@ export class BenchQueue {
   async #count(now: number): Promise<BenchView['day']> {
     const { store, queue } = this.#parts;
     const { timeZone } = this.#parts.shop();
-    const counts = await countUnpacked(store);
+    const { open, collections } = await queue.counted(store);
+    const inHand = await countInHand(store);
     const today = instantOf({ ...wallTimeAt(now, timeZone), hour: 0, minute: 0 }, timeZone);
-    const waiting = await queue.waiting(store, null);
     const working = [...this.#parts.stations.values()].filter(({ run }) => {
       const { packer, order } = run.state;
       return packer !== null || order !== null;
     });
     return {
-      waiting: counts.open,
-      setAside: counts['set-aside'],
-      done: await ordersDoneSince(store, today),
-      ...atRisk(
-        waiting.map(({ collection }) => collection),
-        counts.packing,
-        { benches: Math.max(1, working.length), pace: await this.#paceAt(now), now },
-      ),
+      waiting: open,
+      setAside: inHand['set-aside'],
+      done: await this.#done.since(store, today),
+      ...atRisk(collections, inHand.packing, {
+        benches: Math.max(1, working.length),
+        pace: await this.#paceAt(now),
+        now,
+      }),
     };
   }
 
@@ -124,7 +128,7 @@ export class BenchQueue {
     }));
     const [first, second] = orders;
     if (first === undefined) return { queue: shown, next: null };
-    const basket = (await foldedAheadAll(store)).find(
+    const basket = (await queue.foldedAhead(store)).find(
       (each) => each.order === first.id && each.state === 'folded' && each.version === first.version,
     )?.basket;
     const next: NextOrder = {

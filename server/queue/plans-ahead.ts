@@ -1,4 +1,5 @@
-import type { OrderQueueParts, Queued } from './order-queue.ts';
+import type { OrderQueueParts } from './order-queue.ts';
+import type { Queued } from './waiting-orders.ts';
 import { calendarDay } from '#server/calendar.ts';
 import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { allBeliefs } from '#server/store/learning.ts';
@@ -26,13 +27,16 @@ interface Basis {
  */
 export class PlansAhead {
   readonly #parts: OrderQueueParts;
+  readonly #onMade: (order: string, version: number, plan: PlannedAhead) => void;
   readonly #made = new Map<string, PlannedAhead & { readonly version: number; readonly basis: Basis }>();
   #basis: Basis;
   #running: Promise<boolean> | null = null;
   #stopped = false;
 
-  constructor(parts: OrderQueueParts) {
+  /** @param onMade hears each plan that became another */
+  constructor(parts: OrderQueueParts, onMade: (order: string, version: number, plan: PlannedAhead) => void) {
     this.#parts = parts;
+    this.#onMade = onMade;
     this.#basis = { shop: parts.shop(), key: '' };
   }
 
@@ -91,6 +95,7 @@ export class PlansAhead {
       const made = { container: containers?.[0] ?? null, parcels: containers?.length ?? null };
       changed ||= this.of(order.id, version).container !== made.container;
       this.#made.set(order.id, { ...made, version, basis });
+      this.#onMade(order.id, version, made);
     }
     return changed;
   }

@@ -129,6 +129,7 @@ export function serveBenches({
         room().emit('scale', live);
       },
       onSurroundings: () => {
+        if (!station.isSimulated) return;
         offersOf(station, store, shops.current)
           .then((offers) => room().emit('simulator', offers))
           .catch((error: unknown) => log.error({ error }, 'the simulator tray could not be filled'));
@@ -222,7 +223,7 @@ async function welcome(socket: BenchSocket, station: Station, store: Store, shop
   socket.emit('view', await station.view());
   socket.emit('devices', station.devices.health());
   socket.emit('scale', station.devices.live());
-  socket.emit('simulator', await offersOf(station, store, shops.current));
+  if (station.isSimulated) socket.emit('simulator', await offersOf(station, store, shops.current));
 }
 
 function takeInput(station: Station, input: BenchInput, screen: string) {

@@ -5,6 +5,7 @@ import { labelDue } from '#server/runs/label-due.ts';
 import { carrierName } from '#server/office/hand-over/carriers.ts';
 import { openOrders } from '#server/store/orders.ts';
 import { waitingParcels } from '#server/store/sacks.ts';
+import type { PrintedJob } from '#drivers/printer/mechanism.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { bagsOf } from '#shared/fitting/double-bag.ts';
@@ -40,8 +41,19 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   ];
   return {
     codes,
-    slips: printed.map(({ job, paper }) => ({ at: job.at, svg: paperSvg(interpret(job.bytes, paper)) })),
+    slips: printed.map(({ job, paper }) => ({ at: job.at, svg: drawn(job, paper) })),
   };
+}
+
+/** Drawn once: the same three slips are offered after every step. */
+const drawings = new WeakMap<PrintedJob, string>();
+
+function drawn(job: PrintedJob, paper: Parameters<typeof interpret>[1]): string {
+  const known = drawings.get(job);
+  if (known !== undefined) return known;
+  const svg = paperSvg(interpret(job.bytes, paper));
+  drawings.set(job, svg);
+  return svg;
 }
 
 async function codesOfStep(state: RunState, store: Store, shop: Shop): Promise<readonly OfferedCode[]> {

@@ -8,7 +8,7 @@ import type { Planned } from '#server/planning/plan-job.ts';
 import type { Metrics } from '#server/metrics/metrics.ts';
 import type { Planner } from '#server/planning/planner.ts';
 import type { OrderQueue } from '#server/queue/order-queue.ts';
-import { inTransaction } from '#server/store/in-transaction.ts';
+import { inSharedCommit } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { findOrder } from '#server/store/orders.ts';
 import { holdClaim, type Claim } from '#server/store/leases.ts';
@@ -270,7 +270,7 @@ export class BenchRun {
     const before = this.#snapshot;
     const claim = this.#claim();
     const from = performance.now();
-    const done = await inTransaction(store, async (transaction) => {
+    const done = await inSharedCommit(store, async (transaction) => {
       const remains: OutsideEffect[] = [];
       const takenFrom: string[] = [];
       if (claim !== null && !(await holdClaim(transaction, claim, facts.now))) throw new ClaimLost();

@@ -19,7 +19,7 @@ export async function stationView(station: Station, parts: StationParts): Promis
     facts: run.facts(),
     day: await benchQueue.day(),
     speech: manners.viewOf(bench.id, packer),
-    simulated: Object.values(station.devices.simulators).some((simulator) => simulator !== null),
+    simulated: station.isSimulated,
   });
   const wanted = benchQueue.helpWanted(bench.id);
   const view = {
@@ -34,6 +34,6 @@ export async function stationView(station: Station, parts: StationParts): Promis
   if (view.task.at !== 'idle' && view.task.at !== 'done') {
     return { ...view, ...(await station.labels.shown(run.state, now)) };
   }
-  const between = await betweenOrders(store, shops.current, bench.id, packer, now);
+  const between = await betweenOrders(store, shops.current, { bench: bench.id, packer, worked: station.worked }, now);
   return { ...view, ...(await benchQueue.next(bench.id)), ...between };
 }

@@ -1,6 +1,5 @@
 import { BenchChange } from './bench-change.ts';
-import { BenchRun, type Applied, type OutsideEffect } from './bench-run.ts';
-import { surroundingsOf } from './between-orders.ts';
+import { BenchRun, type Applied } from './bench-run.ts';
 import { HelpCall } from './help-call.ts';
 import { LastLoad } from './last-load.ts';
 import { meaningOf, openWorkOf } from './meaning.ts';
@@ -12,13 +11,16 @@ import { PracticeDesk } from '#server/practice/practice-desk.ts';
 import { PrintQueue } from '#server/printing/print-queue.ts';
 import { TestScanner } from '#server/devices/test-scan.ts';
 import { badgeOf, scannedAtDoor } from './at-the-door.ts';
+import { doOutside } from './outside-effects.ts';
 import { Presence } from './presence.ts';
 import { SackScanner } from './sack-scanner.ts';
 import { settlePrint } from './settle-print.ts';
 import type { ScannedText, StationListener, StationParts } from './station-parts.ts';
 import { StationLabels } from './station-labels.ts';
 import { stationView } from './station-view.ts';
+import { ViewPublisher } from './view-publisher.ts';
 import { WeighingTrust } from './weighing-trust.ts';
+import { WorkedStretch } from './worked-stretch.ts';
 import { screenRelay, type ScreenRelay } from '#drivers/transport/screen-relay.ts';
 import { ZERO_MASS } from '#shared/units/mass.ts';
 import { likelier } from '#shared/codes/likelier.ts';
@@ -50,10 +52,12 @@ export class Station {
   /** the set-aside shelf, folding ahead */
   readonly side: SideDesk;
   readonly trust: WeighingTrust;
+  readonly worked: WorkedStretch;
   readonly change: BenchChange;
   readonly testScan: TestScanner;
   readonly #presence: Presence;
   readonly #sacks: SackScanner;
+  readonly #publisher: ViewPublisher;
   readonly #parts: StationParts;
   readonly #printing: PrintQueue;
   readonly labels: StationLabels;
@@ -65,9 +69,6 @@ export class Station {
   #stepBefore: string;
   readonly #load = new LastLoad();
   readonly help: HelpCall;
-  #publishing: Promise<void> = Promise.resolve();
-  #surroundings = '';
-  #toPublish = false;
   #stopped = false;
   #read: ReadersState = [];
 
@@ -87,9 +88,20 @@ export class Station {
     this.screenScale = screenRelay(`the screen of ${parts.bench.name}`);
     this.help = new HelpCall(parts.bench.id, parts.log, () => this.publish());
     this.trust = new WeighingTrust(parts.bench, parts.store);
+    this.worked = new WorkedStretch(parts.store, parts.bench.id);
     this.testScan = new TestScanner(parts.clock);
     this.#sacks = new SackScanner(parts.bench.id);
     this.labels = new StationLabels(parts, () => this.publish());
+    this.#publisher = new ViewPublisher({
+      view: () => this.view(),
+      isStopped: () => this.#stopped,
+      onView: (view) => {
+        this.#listener?.onView(view);
+        this.#listener?.onSurroundings();
+        void this.change.take();
+      },
+      onError: (error) => parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'),
+    });
     this.run = new BenchRun({
       store: parts.store,
       shop: () => parts.shops.current,
@@ -102,7 +114,7 @@ export class Station {
       weighFacts: () => this.trust.facts(this.#devices?.zeroDrift() ?? ZERO_MASS),
       ...(parts.onTakenOver === undefined ? {} : { onTakenOver: parts.onTakenOver }),
       onChange: () => this.#onRunChange(),
-      onEffects: (effects) => this.#onEffects(effects),
+      onEffects: (effects) => doOutside(this, effects, parts),
     });
     this.practice = new PracticeDesk({
       store: parts.store,
@@ -210,12 +222,17 @@ export class Station {
     await this.run.settled();
     await this.practice.settled();
     await this.side.settled();
-    await this.#publishing;
+    await this.#publisher.settled();
   }
 
   get devices(): BenchDevices {
     if (this.#devices === null) throw new Error(`bench ${this.bench.id} is not started`);
     return this.#devices;
+  }
+
+  /** Some device is a simulator, so there is something to play with on the screen. */
+  get isSimulated(): boolean {
+    return Object.values(this.devices.simulators).some((simulator) => simulator !== null);
   }
 
   listen(listener: StationListener): void {
@@ -379,24 +396,12 @@ export class Station {
   async refresh(): Promise<void> {
     if (this.#stopped || this.#devices === null) return;
     await this.side.refresh();
-    if (surroundingsOf(await this.view()) !== this.#surroundings) this.publish();
+    await this.#publisher.refresh();
   }
 
-  /** Shows the screens the present view, one after the other; asked for again before it is made, it is made once. */
+  /** Shows the screens the present view. */
   publish(): void {
-    if (this.#toPublish) return;
-    this.#toPublish = true;
-    this.#publishing = this.#publishing
-      .then(async () => {
-        this.#toPublish = false;
-        if (this.#stopped) return;
-        const view = await this.view();
-        this.#surroundings = surroundingsOf(view);
-        this.#listener?.onView(view);
-        this.#listener?.onSurroundings();
-        void this.change.take();
-      })
-      .catch((error: unknown) => this.#parts.log.error({ error, bench: this.bench.id }, 'a view could not be made'));
+    this.#publisher.publish();
   }
 
   async #meaningOf(text: string): Promise<ScanMeaning> {
@@ -441,27 +446,5 @@ export class Station {
     // A quick packer has put the parcel on the scale before saying that it is closed.
     const onPan = at === 'weigh' && before === 'fill' ? (this.#devices?.onPan() ?? null) : null;
     if (onPan !== null && !this.#load.isAnothers(onPan, this.#parcelHere())) void this.#weigh(onPan);
-  }
-
-  #onEffects(effects: readonly OutsideEffect[]): void {
-    for (const effect of effects) {
-      if (effect.type === 'print-slip') this.#printing.kick();
-      if (effect.type === 'zero-scale') {
-        this.devices
-          .zero()
-          .catch((error: unknown) => this.#parts.log.error({ error }, 'the scale could not be zeroed'));
-      }
-      if (effect.type === 'begin-practice') {
-        const { packer: person, language } = this.run.state;
-        this.practice
-          .apply({ type: 'begin', person, language })
-          .catch((error: unknown) => this.#parts.log.error({ error }, 'practice could not begin'));
-      }
-      if (effect.type === 'begin-side-work') {
-        const { packer, language } = this.run.state;
-        this.side.begin(effect.what, { person: packer, language });
-      }
-      if (effect.type === 'call-help') this.help.call();
-    }
   }
 }

@@ -1,6 +1,7 @@
 import type { BenchRunDependencies } from '#server/runs/bench-run.ts';
 import { planJob } from '#server/runs/plan-for.ts';
-import type { OrderQueue, Queued } from '#server/queue/order-queue.ts';
+import type { OrderQueue } from '#server/queue/order-queue.ts';
+import type { Queued } from '#server/queue/waiting-orders.ts';
 import { foldedAheadAll, type ToHold } from '#server/store/folded-ahead.ts';
 import type { Store } from '#server/store/open.ts';
 import type { PlannedPiece } from '#shared/planning/types.ts';

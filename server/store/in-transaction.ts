@@ -5,6 +5,7 @@ import type { Store } from './open.ts';
 import { codeOf } from './postgres/opening-error.ts';
 import type { Tables } from './schema.ts';
 import { isServing } from './server-leases.ts';
+import { SHARED_COMMIT } from './sqlite-driver.ts';
 import { StoreError } from './store-error.ts';
 
 /** PostgreSQL: this transaction and another cannot both be right as if one had come after the other. */
@@ -31,6 +32,22 @@ export async function inTransaction<Done>(
   work: (transaction: Transaction<Tables>) => Promise<Done>,
 ): Promise<Done> {
   if (dialectOf(store) === 'sqlite') return store.transaction().execute(work);
+  return besideOthers(store, work);
+}
+
+/**
+ * The same for what is short and comes all day from every bench: in SQLite it may be committed together with others that wait
+ * at that moment, since each commit waits for the disk. It fails with them where the disk refuses.
+ */
+export async function inSharedCommit<Done>(
+  store: Store,
+  work: (transaction: Transaction<Tables>) => Promise<Done>,
+): Promise<Done> {
+  if (dialectOf(store) === 'sqlite') return store.transaction().setIsolationLevel(SHARED_COMMIT).execute(work);
+  return besideOthers(store, work);
+}
+
+function besideOthers<Done>(store: Store, work: (transaction: Transaction<Tables>) => Promise<Done>): Promise<Done> {
   return gateOf(store).through(async () => {
     let alone = false;
     for (let tried = 1; ; tried++) {

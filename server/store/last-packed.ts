@@ -6,10 +6,13 @@ import type { BenchBefore } from '#shared/queue/choice.ts';
 /** What a bench's last finished parcel went into, and where the last of its pieces had lain. */
 export async function lastPacked(store: StoreOrTransaction, bench: string): Promise<BenchBefore> {
   const row = await store
-    .selectFrom('parcel')
-    .innerJoin('run', 'run.id', 'parcel.run')
+    .selectFrom('run')
+    .innerJoin('parcel', (join) =>
+      join.onRef('parcel.run', '=', 'run.id').onRef('parcel.order_id', '=', 'run.order_id'),
+    )
     .select('parcel.body')
     .where('run.bench', '=', bench)
+    .orderBy('run.started_at', 'desc')
     .orderBy('parcel.id', 'desc')
     .limit(1)
     .executeTakeFirst();

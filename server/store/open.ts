@@ -1,7 +1,7 @@
 import { accessSync, constants, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import { Kysely, Migrator, SqliteDialect, type Migration, type Transaction } from 'kysely';
+import { Kysely, Migrator, type Migration, type Transaction } from 'kysely';
 import { first } from './migrations/001-first.ts';
 import { learning } from './migrations/002-learning.ts';
 import { weighing } from './migrations/003-weighing.ts';
@@ -23,6 +23,7 @@ import { incoming } from './migrations/015b-incoming.ts';
 import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
 import { servers } from './migrations/020-servers.ts';
+import { betweenOrders } from './migrations/024-between-orders.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { leases } from './migrations/018-leases.ts';
@@ -31,7 +32,9 @@ import { databaseName } from './postgres/address.ts';
 import { connectPostgres } from './postgres/connect.ts';
 import { postgresFirst } from './postgres/functions.ts';
 import { codeOf, INSUFFICIENT_PRIVILEGE, openingError } from './postgres/opening-error.ts';
+import { SqliteFilesDialect, type SqliteFiles } from './sqlite-driver.ts';
 import { StoreError } from './store-error.ts';
+import { keepTouches, Touches } from './touches.ts';
 
 export type Store = Kysely<Tables>;
 /** A store inside a transaction; every repository function takes either. */
@@ -63,6 +66,7 @@ const MIGRATIONS = {
   '020-servers': servers,
   '021-audit': audit,
   '018-leases': leases,
+  '024-between-orders': betweenOrders,
 };
 
 /** Where a shop's store is: a PostgreSQL database where one is named, else the data folder. */
@@ -86,8 +90,13 @@ export function openShopStore({ data, database }: StorePlace): Promise<Store> {
  * @throws StoreError cannot-open, newer-schema or cannot-migrate
  */
 export async function openStore(folder: string): Promise<Store> {
-  const store = new Kysely<Tables>({ dialect: new SqliteDialect({ database: openFile(folder) }) });
-  return migrated(store, `data folder ${folder}`, MIGRATIONS);
+  const files = openFiles(folder);
+  let touches: Touches | null = null;
+  const store = new Kysely<Tables>({ dialect: new SqliteFilesDialect(files, () => touches?.settled()) });
+  await migrated(store, `data folder ${folder}`, MIGRATIONS);
+  touches = new Touches(files.writer);
+  keepTouches(store, touches);
+  return store;
 }
 
 /**
@@ -122,7 +131,7 @@ async function migrated(store: Store, where: string, migrations: Record<string, 
   );
 }
 
-function openFile(folder: string): SqliteDatabase.Database {
+function openFiles(folder: string): SqliteFiles {
   try {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
     accessSync(folder, constants.W_OK);
@@ -132,7 +141,10 @@ function openFile(folder: string): SqliteDatabase.Database {
     // Waiting holds everything, the links to the screens too, and nobody else is meant to write here.
     file.pragma('busy_timeout = 500');
     file.pragma('foreign_keys = ON');
-    return file;
+    const reader = new SqliteDatabase(join(folder, 'benchfold.db'));
+    reader.pragma('busy_timeout = 500');
+    reader.pragma('query_only = ON');
+    return { writer: file, reader };
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     if (error instanceof SqliteDatabase.SqliteError && error.code === 'SQLITE_NOTADB') {

@@ -202,6 +202,21 @@ export async function closeOrder(
     .execute();
 }
 
+/** How many orders are at a bench, and how many lie on the set-aside shelf. */
+export async function countInHand(
+  store: StoreOrTransaction,
+): Promise<Readonly<Record<'packing' | 'set-aside', number>>> {
+  const counts = { packing: 0, 'set-aside': 0 };
+  const rows = await store
+    .selectFrom('shop_order')
+    .select((select) => ['state', select.fn.countAll<number>().as('count')])
+    .where('state', 'in', ['packing', 'set-aside'])
+    .groupBy('state')
+    .execute();
+  for (const row of rows) counts[row.state as keyof typeof counts] = row.count;
+  return counts;
+}
+
 /** How many orders wait, are at a bench, and lie on the set-aside shelf. */
 export async function countUnpacked(
   store: StoreOrTransaction,
@@ -252,17 +267,18 @@ export interface QueuedRow {
   readonly cameAt: number;
 }
 
-/** Orders by id, in no order. */
+/** Those of some orders that are open, in no order. */
 export async function findQueued(store: StoreOrTransaction, ids: readonly string[]): Promise<readonly QueuedRow[]> {
   const found: QueuedRow[] = [];
   for (let at = 0; at < ids.length; at += CHUNK) {
     const rows = await store
       .selectFrom('shop_order')
-      .select(['body', 'version', 'came_at', 'changed_at'])
+      .select(['body', 'state', 'version', 'came_at', 'changed_at'])
       .where('id', 'in', ids.slice(at, at + CHUNK))
       .execute();
-    for (const { body, version, came_at, changed_at } of rows) {
-      found.push({ order: JSON.parse(body) as Order, version, cameAt: came_at ?? changed_at });
+    for (const { body, state, version, came_at, changed_at } of rows) {
+      // Asked for it, SQLite would begin with every open order.
+      if (state === 'open') found.push({ order: JSON.parse(body) as Order, version, cameAt: came_at ?? changed_at });
     }
     // Of very many, other work gets its turn in between.
     if (at + CHUNK < ids.length) await setImmediate();

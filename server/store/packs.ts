@@ -36,6 +36,31 @@ export async function packsOf(store: StoreOrTransaction, person: string): Promis
   return rows.map(({ id: _, ...row }) => ({ ...row, mistakes: JSON.parse(row.mistakes) as readonly MistakeKind[] }));
 }
 
+/** How many runs in a row, up to now, a person has packed without a mistake. */
+export async function cleanRunsNow(store: StoreOrTransaction, person: string): Promise<number> {
+  const mistake = await store
+    .selectFrom('pack')
+    .select(['id', 'at', 'run'])
+    .where('person', '=', person)
+    .where('mistakes', '!=', '[]')
+    .orderBy('at', 'desc')
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst();
+  const own = store
+    .selectFrom('pack')
+    .select((select) => select.fn.count<number>('run').distinct().as('runs'))
+    .where('person', '=', person);
+  const since =
+    mistake === undefined
+      ? own
+      : own
+          .where('at', '>=', mistake.at)
+          .where((is) => is.or([is('at', '>', mistake.at), is('id', '>', mistake.id)]))
+          .where('run', '!=', mistake.run);
+  return (await since.executeTakeFirst())?.runs ?? 0;
+}
+
 export interface GuidanceChoice {
   readonly kind: string;
   readonly level: GuidanceLevel;

@@ -37,6 +37,7 @@ export async function nextPrintJob(store: StoreOrTransaction, bench: string): Pr
     .where('bench', '=', bench)
     .where('state', '=', 'queued')
     .orderBy('id')
+    .limit(1)
     .executeTakeFirst();
   return row ?? null;
 }

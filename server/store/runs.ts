@@ -52,6 +52,7 @@ export async function lastInput(store: StoreOrTransaction, bench: string): Promi
     .select('body')
     .where('bench', '=', bench)
     .orderBy('seq', 'desc')
+    .limit(1)
     .executeTakeFirst();
   return row === undefined ? null : (JSON.parse(row.body) as StoredInput);
 }
@@ -112,16 +113,20 @@ export async function courseOf(
   return { packer: begun?.packer ?? null, times: inputs.map((input) => input.at) };
 }
 
-/** When something was done at a bench since a time, in order. */
-export async function inputTimes(store: StoreOrTransaction, bench: string, since: number): Promise<readonly number[]> {
-  const rows = await store
+/** When a bench took its inputs after one of a number, in order; epoch ms. Only what came since an instant is looked at. */
+export async function inputTimes(
+  store: StoreOrTransaction,
+  bench: string,
+  { after, since }: { readonly after: number; readonly since: number },
+): Promise<readonly { readonly seq: number; readonly at: number }[]> {
+  return store
     .selectFrom('input')
-    .select('at')
+    .select(['seq', 'at'])
     .where('bench', '=', bench)
+    .where('seq', '>', after)
     .where('at', '>=', since)
     .orderBy('seq')
     .execute();
-  return rows.map(({ at }) => at);
 }
 
 export async function endRun(store: StoreOrTransaction, id: string, now: number): Promise<void> {

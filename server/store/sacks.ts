@@ -65,6 +65,37 @@ export async function waitingParcels(store: StoreOrTransaction): Promise<readonl
   return rows.map(onItsWay);
 }
 
+/** When the parcels that wait and were finished before an instant were, and for whom they are. */
+export async function waitingSince(
+  store: StoreOrTransaction,
+  before: number,
+): Promise<readonly { readonly carrier: string; readonly finishedAt: number }[]> {
+  const rows = await store
+    .selectFrom('parcel')
+    .select(['carrier', 'finished_at'])
+    .where('left_at', 'is', null)
+    .where('stays', 'is', null)
+    .where('finished_at', '<', before)
+    .execute();
+  return rows.map(({ carrier, finished_at }) => ({ carrier: carrier ?? '', finishedAt: finished_at }));
+}
+
+/** How many parcels of a carrier wait, and how many of them are in a sack. */
+export async function countWaiting(
+  store: StoreOrTransaction,
+  carrier: string,
+  sack: number,
+): Promise<{ readonly all: number; readonly inSack: number }> {
+  const waiting = store
+    .selectFrom('parcel')
+    .select((select) => select.fn.countAll<number>().as('count'))
+    .where('left_at', 'is', null)
+    .where('stays', 'is', null);
+  const all = await waiting.where('carrier', '=', carrier).executeTakeFirst();
+  const inSack = await waiting.where('sack', '=', sack).executeTakeFirst();
+  return { all: all?.count ?? 0, inSack: inSack?.count ?? 0 };
+}
+
 export async function parcelsInSack(store: StoreOrTransaction, sack: number): Promise<readonly ParcelOnItsWay[]> {
   const rows = await store.selectFrom('parcel').selectAll().where('sack', '=', sack).orderBy('sacked_at').execute();
   return rows.map(onItsWay);

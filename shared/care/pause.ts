@@ -6,25 +6,35 @@ export interface PauseDue {
   readonly rest: number;
 }
 
-/**
- * Whether a pause is due, from the times of what was done at a bench, in order, epoch ms. Nothing done for as long as a pause
- * lasts was one.
- */
-export function pauseDue(
+/** When the work at a bench began that has gone on since without a rest, and when something was last done; epoch ms. */
+export interface Stretch {
+  readonly since: number;
+  readonly last: number;
+}
+
+/** The stretch of work, with what was done since; times in order. Nothing done for as long as a pause lasts was one. */
+export function workedOn(
+  before: Stretch | null,
   times: readonly number[],
+  { restMinutes }: { readonly restMinutes: number },
+): Stretch | null {
+  return times.reduce<Stretch | null>(
+    (stretch, at) =>
+      stretch === null || at - stretch.last >= restMinutes * MINUTE_MS
+        ? { since: at, last: at }
+        : { since: stretch.since, last: at },
+    before,
+  );
+}
+
+/** Whether a pause is due after a stretch of work. */
+export function pauseDue(
+  stretch: Stretch | null,
   now: number,
   rule: { readonly afterMinutes: number; readonly restMinutes: number } | null,
 ): PauseDue | null {
-  const last = times.at(-1);
-  if (rule === null || last === undefined) return null;
-  const rest = rule.restMinutes * MINUTE_MS;
-  if (now - last >= rest) return null;
-  let since = last;
-  for (let index = times.length - 2; index >= 0; index--) {
-    const earlier = times[index] ?? since;
-    if (since - earlier >= rest) break;
-    since = earlier;
-  }
+  if (rule === null || stretch === null || now - stretch.last >= rule.restMinutes * MINUTE_MS) return null;
+  const { since } = stretch;
   const worked = Math.floor((now - since) / MINUTE_MS);
   return worked >= rule.afterMinutes ? { worked, rest: rule.restMinutes } : null;
 }

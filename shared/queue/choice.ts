@@ -52,8 +52,9 @@ export function firstInTurn<Order extends WaitingOrder>(
 ): readonly Order[] {
   const best: Order[] = [];
   for (const order of waiting) {
-    const last = best.at(-1);
-    if (best.length >= most && last !== undefined && compareTurns(last, order, before) <= 0) continue;
+    const last = best.length >= most ? best.at(-1) : undefined;
+    // Of thousands that wait nearly all leave later than the first few: that is seen without the other rules.
+    if (last !== undefined && (order.collection > last.collection || compareTurns(last, order, before) <= 0)) continue;
     const at = best.findIndex((each) => compareTurns(order, each, before) < 0);
     best.splice(at === -1 ? best.length : at, 0, order);
     if (best.length > most) best.pop();

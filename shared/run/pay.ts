@@ -32,6 +32,18 @@ export function plannedCeiling(parcel: ParcelPlan): Mass {
  * all services that take it. Ceilings and prices rise; a bracket that costs no more than one before it takes its place.
  */
 export function bracketsOf(parcel: ParcelPlan): readonly Bracket[] {
+  let brackets = known.get(parcel);
+  if (brackets === undefined) {
+    brackets = bracketsFor(parcel);
+    known.set(parcel, brackets);
+  }
+  return brackets;
+}
+
+/** A parcel's plan never changes, and every view of its run asks. */
+const known = new WeakMap<ParcelPlan, readonly Bracket[]>();
+
+function bracketsFor(parcel: ParcelPlan): readonly Bracket[] {
   const planned = plannedCeiling(parcel);
   const { service, carrier } = parcel.prices;
   const own = parcel.prices.steps

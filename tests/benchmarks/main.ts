@@ -16,7 +16,8 @@ const NAMES = ['rating', 'planning', 'devices', 'bench-ui', 'office', 'day', 'fa
   (name) => existsSync(new URL(`./${name}.ts`, import.meta.url)),
 );
 
-const USAGE = 'usage: npm run -s bench -- [NAME]... [--json] [--whole] [--set FOLDER] [--only PART]...';
+const USAGE =
+  'usage: npm run -s bench -- [NAME]... [--json] [--whole | --short] [--set FOLDER] [--profiles FOLDER] [--only PART]...';
 
 async function main(args: readonly string[]): Promise<number> {
   const read = optionsOf(args);
@@ -37,7 +38,8 @@ async function main(args: readonly string[]): Promise<number> {
     const { measured, failure } = await run(name, options);
     const seconds = Math.round((performance.now() - began) / 100) / 10;
     // A part would stand there as if it were all.
-    if (options.only.length === 0) keep({ bench: name, ...before, seconds, figures: measured, failure });
+    if (options.only.length === 0 && !options.short)
+      keep({ bench: name, ...before, seconds, figures: measured, failure });
     figures.push(...measured);
     if (failure !== null) {
       failed += 1;
@@ -69,13 +71,15 @@ function optionsOf(args: readonly string[]) {
       options: {
         json: { type: 'boolean' },
         whole: { type: 'boolean' },
+        short: { type: 'boolean' },
+        profiles: { type: 'string' },
         set: { type: 'string' },
         only: { type: 'string', multiple: true },
       },
       allowPositionals: true,
     });
-    const { json = false, whole = false, set = null, only = [] } = values;
-    return { names: positionals, json, options: { whole, set, only } };
+    const { json = false, whole = false, short = false, profiles, set = null, only = [] } = values;
+    return { names: positionals, json, options: { whole, short, profiles, set, only } };
   } catch (error) {
     console.error(error instanceof Error ? error.message : String(error));
     console.error(USAGE);

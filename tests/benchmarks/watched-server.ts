@@ -12,9 +12,15 @@ export interface Memory {
   readonly resident: number;
 }
 
-export type Watch = 'begin' | 'end' | 'heap' | 'stop';
-export type Watched =
-  { readonly url: string } | { readonly heap: number } | { readonly delay: Delay; readonly most: Memory };
+/** What it holds after a collection, in MB, and the processor time that it has taken in all, in seconds. */
+export interface Held {
+  readonly heap: number;
+  readonly resident: number;
+  readonly processor: number;
+}
+
+export type Watch = 'begin' | 'end' | 'held' | 'stop';
+export type Watched = { readonly url: string } | Held | { readonly delay: Delay; readonly most: Memory };
 
 /** How often the loop is looked at, in ms: what is measured is how much later than that it comes round. */
 const RESOLUTION = 2;
@@ -40,9 +46,11 @@ async function serve(data: string, config: string): Promise<void> {
         most: { resident: process.resourceUsage().maxRSS / 1024 },
       });
     }
-    if (watch === 'heap') {
+    if (watch === 'held') {
+      const { user, system } = process.cpuUsage();
       global.gc?.();
-      say({ heap: process.memoryUsage().heapUsed / 2 ** 20 });
+      const { heapUsed, rss } = process.memoryUsage();
+      say({ heap: heapUsed / 2 ** 20, resident: rss / 2 ** 20, processor: (user + system) / 1e6 });
     }
     if (watch === 'stop') void server.stop().then(() => process.exit(0));
   });

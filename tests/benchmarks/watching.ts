@@ -1,6 +1,6 @@
 import { fork } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import type { Delay, Memory, Watch, Watched } from './watched-server.ts';
+import type { Delay, Held, Memory, Watch, Watched } from './watched-server.ts';
 
 /** What was seen of a server while something was done with it. */
 export interface Seen {
@@ -14,14 +14,15 @@ export interface WatchedServer {
   while(work: () => Promise<void>): Promise<Seen>;
   /** the most that it ever held, in MB */
   memory(): Promise<number>;
-  /** what its heap holds after a collection, in MB */
-  heap(): Promise<number>;
+  held(): Promise<Held>;
   stop(): Promise<void>;
 }
 
-export async function watchedServer(folder: string, config = 'config'): Promise<WatchedServer> {
+/** @param profiles a folder for a profile of its processor time, which is written when it stops */
+export async function watchedServer(folder: string, config = 'config', profiles?: string): Promise<WatchedServer> {
+  const profiled = profiles === undefined ? [] : ['--cpu-prof', `--cpu-prof-dir=${profiles}`];
   const server = fork(fileURLToPath(new URL('./watched-server.ts', import.meta.url)), [folder, config], {
-    execArgv: [...process.execArgv, '--expose-gc'],
+    execArgv: [...process.execArgv, '--expose-gc', ...profiled],
   });
   const told = (watch?: Watch): Promise<Watched> =>
     new Promise((done, failed) => {
@@ -45,9 +46,10 @@ export async function watchedServer(folder: string, config = 'config'): Promise<
   return {
     url: begun.url,
     while: watch,
-    heap: async () => {
-      const answer = await told('heap');
-      return 'heap' in answer ? answer.heap : 0;
+    held: async () => {
+      const answer = await told('held');
+      if (!('heap' in answer)) throw new Error('the watched server told nothing of its memory');
+      return answer;
     },
     memory: async () => (await watch(() => Promise.resolve())).most.resident,
     stop: async () => {

@@ -21,17 +21,36 @@ export class BenchClient {
   live: LiveScale | null = null;
   devices: readonly DeviceHealth[] = [];
   offers: SimulatorOffers | null = null;
+  #told: () => void = () => undefined;
 
   constructor(url: string, bench: string, options: Partial<ManagerOptions> = {}) {
     this.socket = io(`${url}/bench`, { auth: { bench }, transports: ['websocket'], forceNew: true, ...options });
-    this.socket.on('view', (view) => (this.view = view));
-    this.socket.on('scale', (live) => (this.live = live));
+    this.socket.on('view', (view) => {
+      this.view = view;
+      this.#told();
+    });
+    this.socket.on('scale', (live) => {
+      this.live = live;
+      this.#told();
+    });
     this.socket.on('devices', (health) => (this.devices = health));
     this.socket.on('simulator', (offers) => (this.offers = offers));
   }
 
   close(): void {
     this.socket.disconnect();
+    this.#told();
+  }
+
+  /** Once the next view or reading has come, or so many ms are over. */
+  told(ms: number): Promise<void> {
+    return new Promise((done) => {
+      const timer = setTimeout(done, ms);
+      this.#told = () => {
+        clearTimeout(timer);
+        done();
+      };
+    });
   }
 
   input(input: BenchInput): Promise<Ack> {

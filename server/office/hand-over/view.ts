@@ -1,14 +1,17 @@
 import { carrierName, collectionNow } from './carriers.ts';
 import { calendarDay } from '#server/calendar.ts';
+import { instantOf, wallTimeAt } from '#server/office/local-time.ts';
 import { findOrder } from '#server/store/orders.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import {
   closedSacks,
+  countWaiting,
   lastClosings,
   openSacks,
   parcelsInSack,
   sackById,
   waitingParcels,
+  waitingSince,
   type ParcelOnItsWay,
   type Sack,
 } from '#server/store/sacks.ts';
@@ -155,15 +158,24 @@ export async function benchHandOver(
   bench: string,
   now: number,
 ): Promise<{ readonly sack: BenchSack | null; readonly overdue: number }> {
-  const desk = await ParcelDesk.at(store, shop, now);
-  const waiting = await waitingParcels(store);
-  const overdue = waiting.filter((parcel) => desk.overdue(parcel)).length;
+  const overdue = await overdueParcels(store, shop, now);
   const sack = (await openSacks(store)).find((each) => each.bench === bench);
   if (sack === undefined) return { sack: null, overdue };
-  const own = waiting.filter(({ carrier }) => carrier === sack.carrier);
-  const count = own.filter((parcel) => parcel.sack === sack.id).length;
+  const { all, inSack } = await countWaiting(store, sack.carrier, sack.id);
   return {
     overdue,
-    sack: { carrier: carrierName(shop, sack.carrier), at: sack.at, count, missing: own.length - count },
+    sack: { carrier: carrierName(shop, sack.carrier), at: sack.at, count: inSack, missing: all - inSack },
   };
+}
+
+/** Only parcels that may be overdue are read: those of today's day are thousands, and are looked at after every order. */
+async function overdueParcels(store: StoreOrTransaction, shop: Shop, now: number): Promise<number> {
+  const closings = await lastClosings(store);
+  const today = calendarDay(now, shop.timeZone);
+  const begun = instantOf({ ...wallTimeAt(now, shop.timeZone), hour: 0, minute: 0 }, shop.timeZone);
+  const waiting = await waitingSince(store, Math.max(begun, ...closings.values()));
+  return waiting.filter(({ carrier, finishedAt }) => {
+    const finishedDay = finishedAt < begun ? '' : today;
+    return isOverdue({ finishedDay, finishedAt }, today, closings.get(carrier) ?? null);
+  }).length;
 }

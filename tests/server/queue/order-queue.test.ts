@@ -5,6 +5,7 @@ import { seedDemo } from '#server/office/demo.ts';
 import { plannerHere } from '#server/planning/planner.ts';
 import type { PlanJob } from '#server/planning/plan-job.ts';
 import { OrderQueue } from '#server/queue/order-queue.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store } from '#server/store/open.ts';
 import { claimOrder, closeOrder, saveOrder } from '#server/store/orders.ts';
 import { allPieces, savePieces } from '#server/store/pieces.ts';
@@ -65,6 +66,43 @@ describe('the queue of all benches', () => {
     if (last === undefined) throw new Error('nothing waits');
     await saveOrder(store, { ...last.order, shipBy: '2026-11-25T13:00:00Z' }, clock.now());
     expect((await idsOf())[0]).toBe(last.id);
+  });
+
+  it('loses nothing to a claim that is undone, though it was looked at meanwhile', async () => {
+    const before = await idsOf();
+    const [first = ''] = before;
+    const undone = inTransaction(store, async (transaction) => {
+      await claimOrder(transaction, { order: first, bench: 'bench-1', run: 'run of nobody', now: clock.now() });
+      const { orders } = await queue.next(transaction, 'bench-1', 100);
+      expect(orders.map(({ id }) => id)).not.toContain(first);
+      throw new Error('undone');
+    });
+    await expect(undone).rejects.toThrow('undone');
+    expect(await idsOf()).toEqual(before);
+  });
+
+  it('counts as many with each collection as wait, whatever happens to them', async () => {
+    const check = async () => {
+      const waiting = await queue.waiting(store, null);
+      const counts = new Map<number, number>();
+      for (const { collection } of waiting) counts.set(collection, (counts.get(collection) ?? 0) + 1);
+      const { open, collections } = await queue.counted(store);
+      expect(open).toBe(waiting.length);
+      expect(new Map(collections)).toEqual(counts);
+    };
+    const [first = '', second = '', third] = await idsOf();
+    await check();
+    await claim(first);
+    await claim(second);
+    await check();
+    const { orders } = await queue.next(store, 'bench-1', 100);
+    const late = orders.find(({ id }) => id === third);
+    if (late === undefined) throw new Error('nothing waits');
+    await saveOrder(store, { ...late.order, shipBy: '2026-11-28T13:00:00Z' }, clock.now());
+    await closeOrder(store, { order: first, state: 'open', reason: null, now: clock.now() });
+    await check();
+    await savePieces(store, [...(await allPieces(store)).values()].slice(0, 1));
+    await check();
   });
 
   it('goes on with the container of the last parcel, where the collection is the same', async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { liftCaution } from '#shared/care/lift-caution.ts';
 import { DEFAULT_POSTURE, postureLimit } from '#shared/care/lifting.ts';
-import { pauseDue } from '#shared/care/pause.ts';
+import { pauseDue, workedOn, type Stretch } from '#shared/care/pause.ts';
 
 const MINUTE = 60_000;
 const rule = { afterMinutes: 50, restMinutes: 5 };
@@ -19,11 +19,18 @@ describe('a pause', () => {
     ['a wait just short of a pause', [...every(2, 0, 40), ...every(2, 44, 80)], 80, 80],
     ['resting already', every(2, 0, 60), 65, null],
   ])('%s', (_, times, now, worked) => {
-    expect(pauseDue(times, now * MINUTE, rule)?.worked ?? null).toBe(worked);
+    expect(pauseDue(workedOn(null, times, rule), now * MINUTE, rule)?.worked ?? null).toBe(worked);
+  });
+
+  it('is the same when what was done is told in parts', () => {
+    const times = [...every(2, 0, 40), ...every(2, 45, 80)];
+    const parts = [times.slice(0, 7), times.slice(7, 30), [], times.slice(30)];
+    const told = parts.reduce<Stretch | null>((before, part) => workedOn(before, part, rule), null);
+    expect(told).toEqual(workedOn(null, times, rule));
   });
 
   it('is never told where the shop does not want it', () => {
-    expect(pauseDue(every(2, 0, 600), 600 * MINUTE, null)).toBeNull();
+    expect(pauseDue(workedOn(null, every(2, 0, 600), rule), 600 * MINUTE, null)).toBeNull();
   });
 });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { atRisk } from '#shared/day-board/counts.ts';
+import { chanceInTime, riskOf } from '#shared/day-board/risk.ts';
 import { compareTurns, firstInTurn, whyNext, type BenchBefore, type WaitingOrder } from '#shared/queue/choice.ts';
 
 const HALF_PAST_FOUR = 1_000_000;
@@ -123,12 +124,40 @@ describe('the turns of a queue', () => {
   });
 });
 
+const counted = (collections: readonly number[]): ReadonlyMap<number, number> => {
+  const counts = new Map<number, number>();
+  for (const each of collections) counts.set(each, (counts.get(each) ?? 0) + 1);
+  return counts;
+};
+
+it('counts the same as looking at one order after the other', () => {
+  const pace = fc.record({
+    mean: fc.integer({ min: 1, max: 900 }),
+    sd: fc.integer({ min: 1, max: 900 }),
+    orders: fc.constant(50),
+  });
+  const minutes = fc.array(fc.integer({ min: -20, max: 200 }).map((each) => each * 60_000));
+  fc.assert(
+    fc.property(minutes, fc.nat(20), fc.integer({ min: 1, max: 5 }), pace, (collections, inHand, benches, each) => {
+      const risks = [...collections]
+        .sort((a, b) => a - b)
+        .map((at, index) => riskOf(chanceInTime(inHand + index + 1, benches, each, at / 1000), at / 1000));
+      const missed = risks.filter((risk) => risk === 'missed').length;
+      const safe = risks.filter((risk) => risk === 'safe').length;
+      expect(atRisk(counted(collections), inHand, { benches, pace: each, now: 0 })).toEqual({
+        missed,
+        atRisk: risks.length - missed - safe,
+      });
+    }),
+  );
+});
+
 it('counts what has missed its collection and what may miss it', () => {
   // Ten minutes an order, always: the third of one bench is done in 30 minutes.
   const pace = { mean: 600, sd: 1, orders: 50 };
   const minutes = (...all: readonly number[]) => all.map((each) => each * 60_000);
   const at = (collections: readonly number[], inHand = 0, benches = 1) =>
-    atRisk(collections, inHand, { benches, pace, now: 0 });
+    atRisk(counted(collections), inHand, { benches, pace, now: 0 });
   expect(at(minutes(11, 21, 31))).toEqual({ atRisk: 0, missed: 0 });
   expect(at(minutes(11, 21, 29))).toEqual({ atRisk: 1, missed: 0 });
   expect(at(minutes(11, 21, 31), 1)).toEqual({ atRisk: 3, missed: 0 });

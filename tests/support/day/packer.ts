@@ -6,6 +6,7 @@ import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/s
 import { startSimulatedScale, type SimulatedScale } from '#drivers/scale/simulated-scale.ts';
 import { systemClock, type Clock } from '#drivers/clock.ts';
 import { startSimulatedScanner, type SimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
+import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { parseMass, subtractMass, ZERO_MASS } from '#shared/units/mass.ts';
 import type { Ack, BenchInput } from '#shared/wire/events.ts';
@@ -20,11 +21,16 @@ export interface Devices {
   stop(): Promise<void>;
 }
 
+/** So many times ten a second. */
+const MOST_FRAMES = 3;
+
 /** @param haste so many times as quick as real ones, for a server that is to be busy */
 export async function startDevices(haste = 1): Promise<Devices> {
+  // A hasty scale comes to rest sooner, but sends no more frames than a quick real one.
+  const often = Math.min(haste, MOST_FRAMES);
   const clock: Clock = {
     now: () => systemClock.now() * haste,
-    after: (milliseconds, task) => systemClock.after(milliseconds / haste, task),
+    after: (milliseconds, task) => systemClock.after(milliseconds / often, task),
   };
   const scale = await startSimulatedScale({
     protocol: 'continuous',
@@ -67,10 +73,13 @@ export interface PackerParts {
   readonly haste?: number;
   /** begins an order in so many ms at the soonest */
   readonly everyMs?: number;
+  /** and the first one after so many, so that not all benches begin at once */
+  readonly firstAfterMs?: number;
 }
 
 const ANSWER_WITHIN_MS = 1500;
 const SOON_MS = 4;
+const LOOK_AGAIN_MS = 50;
 /** A confirmation that comes at once is taken for a finger that bounced. */
 const CONFIRM_AFTER_MS = 700;
 
@@ -85,11 +94,12 @@ export class Packer {
   #pending: BenchInput | null = null;
   #stopped = false;
   orders = 0;
-  #beganAt = -Infinity;
+  #beganAt: number;
 
   constructor(parts: PackerParts) {
     this.#parts = parts;
     this.bench = parts.bench;
+    this.#beganAt = performance.now() + (parts.firstAfterMs ?? 0) - (parts.everyMs ?? 0);
   }
 
   /** Packs until it is stopped; comes back by itself when the server does. */
@@ -144,13 +154,9 @@ export class Packer {
       return this.#command(client, view, view.commands.includes('pay-next-bracket') ? 'pay-next-bracket' : 'next');
     }
     if (task.at === 'label') {
-      const { postcode } = task;
-      const label = client.offers?.codes.find(({ text }) => text.startsWith(`]C1420${postcode}\u001d`))?.text;
-      if (label === undefined) {
-        await sleep(SOON_MS);
-        return;
-      }
-      return this.#scan(client, view, label);
+      const { label } = view;
+      if (label?.state === 'coming') return this.#until(client, () => client.view !== view, 200);
+      return this.#scan(client, view, labelCode(task.postcode, label?.number ?? this.#labelOfRoll()));
     }
     if (at === 'done') this.orders++;
     if (at === 'idle' && view.next === null && view.notice?.code === 'no-order-waiting') await sleep(200);
@@ -212,10 +218,27 @@ export class Packer {
     }
   }
 
+  /** A number of its own with a good check digit, as on a roll of labels that were bought ahead. */
+  #labelOfRoll(): string {
+    const bench = this.bench.replace(/\D/g, '').padStart(3, '0');
+    const digits = `92${bench}${String(Date.now()).padStart(14, '0')}00`;
+    return `${digits}${String(gs1CheckDigit(digits) ?? 0)}`;
+  }
+
+  /** Looks again whenever the bench's screen is told something. */
   async #until(client: BenchClient, condition: () => boolean, ms: number): Promise<void> {
     const end = performance.now() + ms;
-    while (!this.#stopped && client.view !== null && !condition() && performance.now() < end) await sleep(SOON_MS);
+    while (!this.#stopped && client.view !== null && !condition()) {
+      const left = end - performance.now();
+      if (left <= 0) return;
+      await client.told(Math.min(left, LOOK_AGAIN_MS));
+    }
   }
+}
+
+/** GS1 (420) with the postcode before a parcel number of the trade's form; another number as it is. */
+function labelCode(postcode: string, number: string): string {
+  return /^9\d{19,33}$/.test(number) ? `]C1420${postcode}\u001d${number}` : number;
 }
 
 function moved(client: BenchClient, before: BenchView): boolean {

@@ -1,0 +1,47 @@
+import { surroundingsOf } from './between-orders.ts';
+import type { BenchView } from '#shared/wire/views.ts';
+
+export interface ViewPublisherParts {
+  readonly view: () => Promise<BenchView>;
+  /** nothing is shown any more */
+  readonly isStopped: () => boolean;
+  readonly onView: (view: BenchView) => void;
+  readonly onError: (error: unknown) => void;
+}
+
+/** Shows a bench's screens its view, one after the other; asked for again before it is made, it is made once. */
+export class ViewPublisher {
+  readonly #parts: ViewPublisherParts;
+  #publishing: Promise<void> = Promise.resolve();
+  #toPublish = false;
+  /** what was shown last of the queue, the day and the time left */
+  #surroundings = '';
+
+  constructor(parts: ViewPublisherParts) {
+    this.#parts = parts;
+  }
+
+  publish(): void {
+    if (this.#toPublish) return;
+    this.#toPublish = true;
+    const { view, isStopped, onView, onError } = this.#parts;
+    this.#publishing = this.#publishing
+      .then(async () => {
+        this.#toPublish = false;
+        if (isStopped()) return;
+        const made = await view();
+        this.#surroundings = surroundingsOf(made);
+        onView(made);
+      })
+      .catch(onError);
+  }
+
+  /** Shows what has changed around the run, where something has. */
+  async refresh(): Promise<void> {
+    if (surroundingsOf(await this.#parts.view()) !== this.#surroundings) this.publish();
+  }
+
+  async settled(): Promise<void> {
+    await this.#publishing;
+  }
+}

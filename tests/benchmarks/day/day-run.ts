@@ -1,0 +1,139 @@
+import { statSync } from 'node:fs';
+import { loadavg } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import SqliteDatabase from 'better-sqlite3';
+import { crewOf, type Crew } from './crew.ts';
+import { watchedServer } from '../watching.ts';
+import { removeConfigFolders } from '#tests/support/config-folder.ts';
+import { dayConfig, fillWithOrders } from '#tests/support/day/day-shop.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+
+export const ORDERS_AN_HOUR = 60;
+/** Hands as quick as it goes, on scales that come to rest in 20 ms; their frames come as often as a quick real one's. */
+const HASTE = 20;
+/** One process of packers for so many benches. */
+const BENCHES_A_CREW = 25;
+
+export interface DayWish {
+  readonly benches: number;
+  /** ends after so many orders */
+  readonly orders: number;
+  /** and after so long at the latest */
+  readonly seconds: number;
+  /** so many times real time at most; as fast as it goes without it */
+  readonly times?: number;
+  /** memory is looked at in so many equal parts of the orders */
+  readonly looks?: number;
+  /** a folder for a profile of the server's processor time */
+  readonly profiles?: string | undefined;
+}
+
+/** The server's memory after some orders, in MB. */
+export interface MemoryLook {
+  readonly orders: number;
+  readonly heap: number;
+  readonly resident: number;
+}
+
+export interface DayRun {
+  readonly orders: number;
+  readonly inputs: number;
+  readonly seconds: number;
+  readonly scans: readonly number[];
+  readonly steps: readonly number[];
+  /** how much later than wanted the server's loop came round, p99 in ms */
+  readonly late: number;
+  readonly bytesAParcel: number;
+  readonly memory: readonly MemoryLook[];
+  /** cores that the server and the packers took */
+  readonly serverCores: number;
+  readonly packerCores: number;
+  /** processes that wanted a core, in the mean of the minute before the end */
+  readonly load: number;
+}
+
+/** So many times real time. */
+export function timesReal({ orders, seconds }: DayRun, benches: number): number {
+  return orders / seconds / ((benches * ORDERS_AN_HOUR) / 3600);
+}
+
+/** Bytes of the store, with what its log holds beyond. */
+function counted(data: string): { readonly bytes: number; readonly parcels: number; readonly inputs: number } {
+  const file = new SqliteDatabase(join(data, 'benchfold.db'));
+  file.pragma('wal_checkpoint(TRUNCATE)');
+  const count = (table: string) => file.prepare(`select count(*) from ${table}`).pluck().get() as number;
+  const found = { parcels: count('parcel'), inputs: count('input') };
+  file.close();
+  return { bytes: statSync(join(data, 'benchfold.db')).size, ...found };
+}
+
+async function crewsFor(benches: number, everyMs: number): Promise<readonly Crew[]> {
+  const names = Array.from({ length: benches }, (_, index) => index + 1);
+  const crews: Crew[] = [];
+  for (let at = 0; at < benches; at += BENCHES_A_CREW) {
+    crews.push(await crewOf({ benches: names.slice(at, at + BENCHES_A_CREW), haste: HASTE, everyMs }));
+  }
+  return crews;
+}
+
+/** A day packed at so many benches: the server in one process, packers with their devices in others. */
+export async function runDay({ benches, orders: most, seconds, times, looks = 1, profiles }: DayWish): Promise<DayRun> {
+  const data = temporaryFolder('day');
+  const crews = await crewsFor(benches, times === undefined ? 0 : 3_600_000 / ORDERS_AN_HOUR / times);
+  const config = dayConfig(crews.flatMap(({ ports }) => ports));
+  await fillWithOrders(data.path, most + 2 * benches, Date.now());
+  const before = counted(data.path);
+  const server = await watchedServer(data.path, config, profiles);
+  const scans: number[] = [];
+  const steps: number[] = [];
+  const memory: MemoryLook[] = [];
+  const packed = crews.map(() => 0);
+  const packers = crews.map(() => 0);
+  const sum = (numbers: readonly number[]) => numbers.reduce((total, each) => total + each, 0);
+  const seen = async (stop = false) => {
+    for (const [index, crew] of crews.entries()) {
+      const told = stop ? await crew.stop() : await crew.progress();
+      packed[index] = told.orders;
+      packers[index] = told.processor;
+      for (const ms of told.scans) scans.push(ms);
+      for (const ms of told.steps) steps.push(ms);
+    }
+  };
+  await seen();
+  const packersBefore = sum(packers);
+  const first = await server.held();
+  const from = performance.now();
+  const watched = await server.while(async () => {
+    for (const crew of crews) crew.work(server.url);
+    for (let look = 1; look <= looks; look++) {
+      while (sum(packed) < (most * look) / looks && performance.now() < from + seconds * 1000) {
+        await sleep(100);
+        await seen();
+      }
+      const { heap, resident } = await server.held();
+      memory.push({ orders: sum(packed), heap, resident });
+    }
+    await seen(true);
+  });
+  const took = (performance.now() - from) / 1000;
+  const last = await server.held();
+  const load = loadavg()[0] ?? 0;
+  await server.stop();
+  const after = counted(data.path);
+  data.remove();
+  removeConfigFolders();
+  return {
+    orders: sum(packed),
+    inputs: after.inputs - before.inputs,
+    seconds: took,
+    scans,
+    steps,
+    late: watched.delay.p99,
+    bytesAParcel: (after.bytes - before.bytes) / Math.max(1, after.parcels - before.parcels),
+    memory,
+    serverCores: (last.processor - first.processor) / took,
+    packerCores: (sum(packers) - packersBefore) / took,
+    load,
+  };
+}
