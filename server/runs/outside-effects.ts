@@ -3,7 +3,11 @@ import type { Station } from './station.ts';
 import type { StationParts } from './station-parts.ts';
 
 /** Does what remains to be done outside once an input is safely stored. */
-export function doOutside(station: Station, effects: readonly OutsideEffect[], { log }: Pick<StationParts, 'log'>): void {
+export function doOutside(
+  station: Station,
+  effects: readonly OutsideEffect[],
+  { log }: Pick<StationParts, 'log'>,
+): void {
   const { packer: person, language } = station.run.state;
   const failed = (what: string) => (error: unknown) => log.error({ error }, what);
   for (const effect of effects) {

@@ -108,7 +108,7 @@ it('reads wait for no transaction, and see what is committed alone', async () =>
   expect(await stored()).toEqual(['a']);
 });
 
-it('what another process wrote counts as written', async () => {
+it('what another process wrote counts as written', () => {
   const before = touchesOf(store)?.of('change_count');
   const file = new SqliteDatabase(join(data.path, 'benchfold.db'));
   file.exec("insert into change_count values ('outside', 1)");
