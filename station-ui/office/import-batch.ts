@@ -8,7 +8,8 @@ export type FileStep =
   | { readonly at: 'reading'; readonly part: number }
   | { readonly at: 'preview'; readonly preview: ImportPreview }
   | { readonly at: 'storing'; readonly preview: ImportPreview; readonly part: number }
-  | { readonly at: 'stored'; readonly applied: ImportApplied }
+  /** `preview` still says what was left out, and why */
+  | { readonly at: 'stored'; readonly applied: ImportApplied; readonly preview: ImportPreview }
   /** `mappable`: whoever says which column is which can mend it; `preview` where it was looked through before */
   | {
       readonly at: 'failed';
@@ -74,7 +75,7 @@ export class ImportBatch {
       part(0);
       await this.#attempt(file, async () => {
         const applied = await this.#parts.api.apply(preview.id, part);
-        this.#move(file, { step: { at: 'stored', applied } });
+        this.#move(file, { step: { at: 'stored', applied, preview } });
       });
     }
   }

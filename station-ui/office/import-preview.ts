@@ -21,9 +21,12 @@ export class ImportPreviewElement extends LitElement {
   @property({ attribute: false }) preview!: ImportPreview;
   @property({ attribute: false }) words!: OfficeWords;
   @property({ attribute: false }) language: Language = 'en';
+  /** what was left out, once the rest is stored */
+  @property({ type: Boolean }) onlyRefused = false;
 
   override render(): TemplateResult {
     const { preview, words } = this;
+    if (this.onlyRefused) return this.refused(preview.refused);
     return html`<h2>${words.preview(preview.file)}</h2>
       <p>
         ${words.nothingStoredYet} ${words.format(preview.encoding, words.delimiters[preview.delimiter])}

@@ -129,8 +129,9 @@ export class Import extends LitElement {
       case 'stored': {
         const { added, changed, unchanged, refused } = step.applied;
         return html`<p class="said" role="status" data-import="stored">
-          ${shape('well', 22)} ${words.stored(added, changed, unchanged, refused)}
-        </p>`;
+            ${shape('well', 22)} ${words.stored(added, changed, unchanged, refused)}
+          </p>
+          ${refused === 0 ? null : html`<bf-import-preview .preview=${step.preview} .words=${words} .language=${this.language} .onlyRefused=${true}></bf-import-preview>`}`;
       }
       case 'failed': {
         const message = step.message === '' ? words.noServer : importText(step.message, this.language);

@@ -108,6 +108,9 @@ describe('several files at once', () => {
     await settle();
     expect(done).toEqual(['store held-rack.csv', 'store held-shelf.csv', 'store held-orders.csv']);
     expect(all(page, '[data-import=stored]')).toHaveLength(3);
+    // What was left out is still to be read, so that it can be put right in the file.
+    expect(all(page, '[data-table=refused]')).toHaveLength(3);
+    expect(all(page, '[data-table=added]')).toHaveLength(0);
     expect(one(page, '[data-import=store]')).toBeNull();
   });
 
