@@ -103,6 +103,7 @@ export const ROUTES = {
   'POST /api/devices/:bench/jobs/:id/copy': 'supervisor',
   'POST /api/devices/:bench/reference-check': 'supervisor',
   'POST /api/devices/:bench/simulate': 'supervisor',
+  'POST /api/devices/:bench/label-printer': 'supervisor',
   'POST /api/devices/:bench/stand-in': 'supervisor',
   'GET /api/ports': 'supervisor',
   'GET /api/usb-scales': 'supervisor',

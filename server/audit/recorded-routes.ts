@@ -129,6 +129,7 @@ export const RECORDED: Readonly<Record<RecordableRoute, RecordRule>> = {
     as: ({ params }) => ({ what: 'reference-checked', about: params['bench'] ?? '' }),
   },
   'POST /api/devices/:bench/simulate': { not: SIMULATED },
+  'POST /api/devices/:bench/label-printer': { not: `${PRINTS}; otherwise ${SIMULATED}` },
   'POST /api/devices/:bench/stand-in': { itself: ['device-stood-in'] },
   'POST /api/scale-finding': { not: COMPUTES },
   'POST /api/form-trial': { not: COMPUTES },

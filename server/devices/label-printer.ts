@@ -6,6 +6,7 @@ import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/s
 import { transportFor } from '#drivers/transport/open.ts';
 import { isForProgram } from '#server/labels/label-bytes.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
+import type { DeviceHealth } from '#shared/wire/views.ts';
 
 /** A label of pictures is many times as long as a slip. */
 const PRINT_DEADLINE_MS = 20_000;
@@ -43,6 +44,16 @@ export class LabelPrinter {
     const made = new LabelPrinter(bench, simulator, onHealth);
     made.#driver?.start();
     return made;
+  }
+
+  /** How the printer is; null where a bench has none, or a program alone. */
+  health(): DeviceHealth | null {
+    return this.#driver?.health() ?? null;
+  }
+
+  /** What the system said when its link failed last; null while it is there. */
+  failure(): string | null {
+    return this.health()?.state === 'lost' ? (this.#driver?.trace().failure ?? null) : null;
   }
 
   /** Prints one label. Never rejects. */

@@ -11,6 +11,7 @@ import { readCorrections } from '#server/office/devices/corrections.ts';
 import { devicesView } from '#server/office/devices/desks.ts';
 import { scaleSelf } from '#server/office/devices/scale-self.ts';
 import { documentFor } from '#server/office/devices/documents.ts';
+import { labelTrial } from '#server/office/devices/label-trial.ts';
 import { queueCopy } from '#server/office/devices/print-copy.ts';
 import { tryReference, type TrialRefusal } from '#server/office/devices/reference-trial.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
@@ -36,6 +37,10 @@ export const documentBody = z.strictObject({
 export const scaleTaskBody = z.strictObject({ task: z.enum(SCALE_TASKS) });
 export const settledBody = z.strictObject({ as: z.enum(['printed', 'again']) });
 export const languageBody = z.strictObject({ language: z.enum(LANGUAGES) });
+export const labelPrinterBody = z.discriminatedUnion('do', [
+  z.strictObject({ do: z.literal('trial'), language: z.enum(LANGUAGES) }),
+  z.strictObject({ do: z.enum(['plug', 'unplug']) }),
+]);
 export const standInBody = z.strictObject({
   device: z.enum(['scale', 'scanner', 'printer']),
   simulated: z.boolean(),
@@ -122,6 +127,23 @@ export function deviceRoutes(parts: AppParts): Router {
     } catch (error) {
       if (error instanceof SimulationRefused) throw new HttpError(409, error.code, error.message);
       throw error;
+    }
+    response.json({ ok: true });
+  });
+  routes.post('/devices/:bench/label-printer', express.json(), async (request, response) => {
+    const station = stationOf(request.params.bench);
+    const asked = checkBody(labelPrinterBody, request.body);
+    const { labelPrinter } = station.bench;
+    const { printer } = station.labels;
+    if (labelPrinter === undefined || printer === null) {
+      throw new HttpError(409, 'no-label-printer', 'This bench has no label printer: give it one in devices.yaml.');
+    }
+    if (asked.do === 'trial') {
+      const paper = { store, shop: shops.current, bench: station.bench, now: clock.now() };
+      await station.labels.trial(await labelTrial(labelPrinter, asked.language, paper));
+    } else {
+      if (printer.simulator === null) throw new HttpError(409, 'not-simulated', 'This label printer is a real one.');
+      await printer.simulator[asked.do]();
     }
     response.json({ ok: true });
   });

@@ -8,6 +8,7 @@ import { PrintQueue } from '#server/printing/print-queue.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import { isSameNumber } from '#shared/labels/same-number.ts';
 import type { RunState } from '#shared/run/types.ts';
+import { addPrintJob } from '#server/store/print-jobs.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 
 /** The labels of one bench that come from outside: their printer and its queue, and what the bench shows of them. */
@@ -55,6 +56,18 @@ export class StationLabels {
   /** The simulator in the place of the label printer; null where that is real or there is none. */
   get simulator(): LabelPrinter['simulator'] {
     return this.#printer?.simulator ?? null;
+  }
+
+  /** How the label printer is, for the office; null where the bench has none. */
+  get printer(): Pick<LabelPrinter, 'health' | 'failure' | 'simulator'> | null {
+    return this.#printer;
+  }
+
+  /** Prints a page that shows whether the label printer works. */
+  async trial(page: { readonly bytes: Uint8Array; readonly title: string }): Promise<void> {
+    const { store, bench, clock } = this.#parts;
+    await addPrintJob(store, { ...page, bench: labelQueue(bench.id), run: null, parcel: 0, now: clock.now() });
+    this.#queue.kick();
   }
 
   /** Whether labels are asked for from outside now. */

@@ -1,4 +1,4 @@
-import type { DeviceHealth, DeviceName } from './views.ts';
+import type { DeviceHealth, DeviceName, DeviceState } from './views.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
@@ -90,6 +90,21 @@ export type TestScan =
   | { readonly at: 'waiting'; readonly until: number }
   | { readonly at: 'seen'; readonly meaning: ScanMeaning; readonly seenAt: number };
 
+export interface LabelPrinterDesk {
+  readonly state: DeviceState;
+  readonly trouble: DeviceHealth['trouble'];
+  readonly since: number;
+  readonly place: string;
+  readonly speaks: 'escpos' | 'zpl';
+  /** it can be asked how it is */
+  readonly answers: boolean;
+  readonly simulated: boolean;
+  /** what the system said when the link failed last, while it is lost */
+  readonly failure: string | null;
+  /** the newest labels, from outside and trials */
+  readonly jobs: readonly PrintJobRow[];
+}
+
 export interface BenchDesk {
   readonly bench: { readonly id: string; readonly name: string };
   readonly devices: readonly DeviceRow[];
@@ -98,6 +113,8 @@ export interface BenchDesk {
   readonly needsZeroing: Mass | null;
   readonly testScan: TestScan;
   readonly jobs: readonly PrintJobRow[];
+  /** the printer of labels from outside; null where the bench has none */
+  readonly labelPrinter: LabelPrinterDesk | null;
   /** the known mass of this bench; null where the config has none */
   readonly reference: Mass | null;
   /** no trial passed since the day began in the shop */

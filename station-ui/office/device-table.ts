@@ -2,21 +2,12 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { DeviceRow, FrameLine } from '#shared/wire/devices.ts';
-import type { DeviceState } from '#shared/wire/views.ts';
 import { shape } from '../components/shapes.ts';
-import type { Standing } from '../components/shapes.ts';
+import { DEVICE_STANDING } from './standings.ts';
 import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
 import { howLong } from './how-long.ts';
 import { officeStyles } from './office-styles.ts';
-
-const STANDING: Readonly<Record<DeviceState, Standing>> = {
-  working: 'well',
-  attention: 'attention',
-  silent: 'attention',
-  lost: 'stop',
-  faulty: 'stop',
-};
 
 /** How each device of a bench is, since when, what it sent last, and frame by frame when opened. */
 @customElement('bf-device-table')
@@ -52,7 +43,7 @@ export class DeviceTable extends DeviceElement {
       <th class="plain name" scope="row">${words.devices[row.device]}</th>
       <td>
         <span class="said"
-          >${shape(STANDING[health.state], 22)}
+          >${shape(DEVICE_STANDING[health.state], 22)}
           <span><b>${words.deviceStates[health.state]}</b>${trouble === '' ? null : html`: ${trouble}`}</span></span
         >
         <span class="secondary">${say.since(howLong(now - health.since, say))}</span>

@@ -57,6 +57,10 @@ export const devicesApi = {
   simulate: (bench: string, action: SimulatorAction) => post<{ ok: true }>(`${at(bench)}/simulate`, action),
   standIn: (bench: string, device: DeviceName, simulated: boolean) =>
     post<{ ok: true }>(`${at(bench)}/stand-in`, { device, simulated }),
+  labelPrinter: (
+    bench: string,
+    wish: { readonly do: 'trial'; readonly language: Language } | { readonly do: 'plug' | 'unplug' },
+  ) => post<{ ok: true }>(`${at(bench)}/label-printer`, wish),
   ports: () => ask<readonly PortRow[]>('/api/ports'),
   usbScales: () => ask<UsbScalesView>('/api/usb-scales'),
   finding: () => ask<ScaleFinding>('/api/scale-finding'),

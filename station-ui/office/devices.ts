@@ -8,6 +8,7 @@ import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
 import './device-table.ts';
 import './form-trial.ts';
+import './label-printer-desk.ts';
 import { officeStyles } from './office-styles.ts';
 import './pedals.ts';
 import './print-desk.ts';
@@ -82,6 +83,13 @@ export class Devices extends DeviceElement {
           .places=${view.places}
         ></bf-weigh-desk>
         <bf-print-desk .words=${words} .language=${language} .api=${api} .desk=${desk}></bf-print-desk>
+        <bf-label-printer-desk
+          .words=${words}
+          .language=${language}
+          .api=${api}
+          .desk=${desk}
+          .now=${view.now}
+        ></bf-label-printer-desk>
         <bf-scan-desk .words=${words} .language=${language} .api=${api} .desk=${desk} .now=${view.now}></bf-scan-desk>
       </div>
     </section>`;

@@ -4,19 +4,11 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { PRINTABLES } from '#shared/wire/devices.ts';
 import type { BenchDesk, JobPaper, PrintJobRow, PrintPreview, Printable } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
-import type { Standing } from '../components/shapes.ts';
+import { JOB_STANDING } from './standings.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
 import { officeStyles } from './office-styles.ts';
-
-const STANDING: Readonly<Record<PrintJobRow['state'], Standing>> = {
-  queued: 'waiting',
-  sending: 'current',
-  printed: 'well',
-  failed: 'waiting',
-  unknown: 'attention',
-};
 
 /** The printer of a bench: documents with a look at the paper first, and the queue with what a person must settle. */
 @customElement('bf-print-desk')
@@ -85,7 +77,7 @@ export class PrintDesk extends DeviceElement {
     const why = job.state === 'printed' && job.why === 'printed' ? '' : (say.jobWhys[job.why] ?? job.why);
     return html`<li data-job=${job.id} data-state=${job.state}>
       <span class="said"
-        >${shape(STANDING[job.state], 20)}
+        >${shape(JOB_STANDING[job.state], 20)}
         <span><b>${say.jobStates[job.state]}</b>${why === '' ? null : html` (${why})`}: ${name}, ${at}</span></span
       >
       <button

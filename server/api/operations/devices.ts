@@ -1,5 +1,12 @@
 import { csv, type Operation } from '../operation.ts';
-import { documentBody, languageBody, scaleTaskBody, settledBody, standInBody } from '#server/http/device-routes.ts';
+import {
+  documentBody,
+  labelPrinterBody,
+  languageBody,
+  scaleTaskBody,
+  settledBody,
+  standInBody,
+} from '#server/http/device-routes.ts';
 import { formBody, portBody } from '#server/http/scale-setting-routes.ts';
 import { simulatorAction } from '#server/realtime/simulator-action.ts';
 
@@ -105,6 +112,16 @@ export const deviceOperations: readonly Operation[] = [
     body: simulatorAction,
     answer: 'Done',
     refusals: { ...NO_BENCH, 409: 'the device is a real one' },
+  },
+  {
+    ...AT,
+    method: 'post',
+    path: '/api/devices/:bench/label-printer',
+    id: 'tryLabelPrinter',
+    about: 'Prints a trial label, or pulls and plugs the cable of a simulated label printer',
+    body: labelPrinterBody,
+    answer: 'Done',
+    refusals: { ...NO_BENCH, 409: 'it has no label printer, or a real one' },
   },
   {
     ...AT,

@@ -1,5 +1,6 @@
 import type { Clock } from '#server/clock.ts';
 import type { Station } from '#server/runs/station.ts';
+import { labelQueue } from '#server/labels/label-queue.ts';
 import type { Store } from '#server/store/open.ts';
 import { printJobs } from '#server/store/print-jobs.ts';
 import { referenceChecks } from '#server/store/reference-checks.ts';
@@ -45,6 +46,7 @@ async function deskOf(station: Station, { store, shop, clock }: DesksParts): Pro
     needsZeroing: live.needsZeroing ?? null,
     testScan: station.testScan.state(),
     jobs: await printJobs(store, bench.id, JOBS_SHOWN),
+    labelPrinter: await labelPrinterOf(station, store),
     reference: bench.scale.reference?.mass ?? null,
     checkDue:
       bench.scale.reference !== undefined &&
@@ -69,6 +71,24 @@ async function deskOf(station: Station, { store, shop, clock }: DesksParts): Pro
             counts: learned.parcels >= LEAST_CORRECTIONS,
           },
     weighing: station.run.state.step.at === 'weigh' || station.run.state.step.at === 'decide',
+  };
+}
+
+const LABELS_SHOWN = 5;
+
+async function labelPrinterOf({ bench, labels }: Station, store: Store): Promise<BenchDesk['labelPrinter']> {
+  const { labelPrinter: configured } = bench;
+  const health = labels.printer?.health() ?? null;
+  if (configured === undefined || health === null) return null;
+  const { state, trouble, since } = health;
+  return {
+    ...{ state, trouble, since },
+    place: placeOf(configured.transport),
+    speaks: configured.speaks,
+    answers: configured.speaks === 'escpos' && configured.status !== 'none',
+    simulated: configured.transport.kind === 'simulated',
+    failure: labels.printer?.failure() ?? null,
+    jobs: await printJobs(store, labelQueue(bench.id), LABELS_SHOWN),
   };
 }
 
