@@ -11,7 +11,7 @@ import type { BenchView, DeviceHealth } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import { cameraWasOn, keepCamera } from '../camera/kept-choice.ts';
-import { NOT_SCANNING, Scanning } from '../camera/scanning.ts';
+import { NOT_SCANNING } from '../camera/scanning.ts';
 import type { ScanningState } from '../camera/scanning.ts';
 import '../components/commands.ts';
 import '../components/device-marks.ts';
@@ -46,6 +46,7 @@ import './reasons.ts';
 import { ScreenCare } from './screen-care.ts';
 import './side.ts';
 import { Proof } from './proof.ts';
+import { newScanning } from './new-scanning.ts';
 import { newSpeaking } from './new-speaking.ts';
 import { speechLine } from './speech-panel.ts';
 import { Station } from './station.ts';
@@ -95,10 +96,10 @@ export class Bench extends LitElement {
     changed: (state) => (this.listeningShown = state),
     level: (db) => (this.level = Math.round(db)),
   });
-  private readonly scanning = new Scanning({
-    picture: () => this.cameraLine?.picture() ?? null,
-    ask: (text) => this.station?.code(text) ?? Promise.resolve(null),
-    take: (text) => this.station?.scan(text, 'camera'),
+  private readonly scanning = newScanning({
+    line: () => this.cameraLine,
+    door: () => this.door,
+    station: () => this.station,
     changed: (state) => (this.scanningShown = state),
   });
   private readonly proof = new Proof({
@@ -174,7 +175,7 @@ export class Bench extends LitElement {
       data-confirming=${view?.confirming?.command ?? nothing}
     >
       ${this.top(words, view)}
-      ${view === null ? noView(words, this.shown, this.bench, this.language, () => this.station?.again()) : this.body(words, view)}
+      ${view === null ? noView(words, this.shown, this.bench, this.language, () => this.station?.again(), this.cameraShown(words, null)) : this.body(words, view)}
       <p class="only-read" aria-live="polite" aria-atomic="true">
         ${view === null ? '' : taskInWords({ view, words, language: this.language })}${again(view)}
       </p>
@@ -267,11 +268,10 @@ export class Bench extends LitElement {
     ></bf-voice-line>`;
   }
 
-  private cameraShown(words: Words, view: BenchView): TemplateResult | null {
-    const { on, trouble } = this.scanningShown;
-    if (!on && trouble === null) return null;
+  private cameraShown(words: Words, view: BenchView | null): TemplateResult | null {
+    if (!this.scanningShown.on && this.scanningShown.trouble === null) return null;
     return html`<bf-camera-line
-      ?narrow=${NEEDS_ROOM.has(view.task.at)}
+      ?narrow=${view !== null && NEEDS_ROOM.has(view.task.at)}
       .scanning=${this.scanningShown}
       .words=${words}
       @bf-camera-light=${() => void this.scanning.switchLight()}

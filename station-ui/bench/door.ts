@@ -52,7 +52,7 @@ export class BenchDoor extends LitElement {
         ${pairing ? html`<p class="say">${words.notPairedHow}</p>` : null}
         ${!pairing && person === null && withPin.length > 0 ? html`<p class="say">${words.orPin}</p>` : null}
         ${this.failure === '' ? null : html`<p class="say failure" role="alert">${shape('stop', 40)} <span>${this.failure}</span></p>`}
-        ${!pairing && person === null ? this.names(withPin) : null}
+        ${!pairing && person === null ? html`<slot></slot>${this.names(withPin)}` : null}
       </section>
       ${pairing || person !== null ? this.pad(pairing) : null}
     </main>`;
@@ -102,8 +102,9 @@ export class BenchDoor extends LitElement {
     </div>`;
   }
 
-  /** A badge was read by this tablet's keyboard scanner. */
+  /** A badge was read by this tablet's keyboard scanner or camera. */
   async badge(text: string): Promise<void> {
+    if (this.access?.paired === false) return;
     await this.attempt('sign-in', { place: 'bench', bench: this.bench, badge: text });
   }
 

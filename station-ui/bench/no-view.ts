@@ -13,10 +13,11 @@ export function noView(
   id: string,
   language: Language,
   paired: () => void,
+  camera: TemplateResult | null,
 ): TemplateResult {
   const link = shown?.link ?? 'connecting';
   if (shown?.door === 'shut' && link !== 'lost') {
-    return html`<bf-bench-door .bench=${id} .language=${language} @bf-paired=${paired}></bf-bench-door>`;
+    return html`<bf-bench-door .bench=${id} .language=${language} @bf-paired=${paired}>${camera}</bf-bench-door>`;
   }
   const said = link === 'refused' ? bench.unknownBench : link === 'lost' ? bench.linkLost : bench.connecting;
   return html`<main class="empty">

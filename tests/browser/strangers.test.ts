@@ -10,6 +10,9 @@ import { startServer, type Running } from '#server/server.ts';
 import { welcomeLines } from '#server/welcome-lines.ts';
 import { OFFICE_PARTS, type OfficePart } from '#station-ui/i18n/office-words.ts';
 import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { photograph } from '#tests/support/camera/photograph.ts';
+import { printedSymbol } from '#tests/support/camera/symbol.ts';
+import { writeVideo } from '#tests/support/camera/video.ts';
 import { removeConfigFolders } from '#tests/support/config-folder.ts';
 import { hostileConfig, seedHostile } from '#tests/support/hostile-shop.ts';
 import { HOSTILE_TEXTS } from '#tests/support/hostile-texts.ts';
@@ -39,6 +42,24 @@ function pinOf(pem: Buffer): string {
   return createHash('sha256').update(key).digest('base64');
 }
 
+/** Somebody's badge held before the tablet's camera, never quite still. */
+function badgeOnVideo(file: string): string {
+  const badge = printedSymbol('code128', 'ZQ-BADGE-8');
+  const size = { width: 960, height: 540 } as const;
+  const shots = [0, 1, 2, 3].map((n) =>
+    photograph(badge, {
+      ...size,
+      moduleWidth: 3,
+      blur: 0.8,
+      noise: 5,
+      offset: { x: 5 * n, y: 3 * n },
+      turn: n,
+      seed: n + 1,
+    }),
+  );
+  return writeVideo(file, { ...size, perSecond: 4 }, shots);
+}
+
 beforeAll(async () => {
   const config = hostileConfig();
   const settings = {
@@ -63,7 +84,12 @@ beforeAll(async () => {
     readFileSync(join(data.path, `certificates/${name}.crt`)),
   ) as [Buffer, Buffer];
   expect(new X509Certificate(leaf).verify(new X509Certificate(authority).publicKey)).toBe(true);
-  browser = await openBrowser([`--ignore-certificate-errors-spki-list=${pinOf(leaf)}`]);
+  browser = await openBrowser([
+    `--ignore-certificate-errors-spki-list=${pinOf(leaf)}`,
+    '--use-fake-device-for-media-stream',
+    '--use-fake-ui-for-media-stream',
+    `--use-file-for-fake-video-capture=${badgeOnVideo(join(data.path, 'camera.y4m'))}`,
+  ]);
 });
 afterAll(async () => {
   await server.stop();
@@ -128,9 +154,8 @@ atNetwork('a tablet is led to HTTPS, learns to trust the shop, and is shown noth
   expect(await marked(tablet)).toEqual([]);
   const sockets: string[] = [];
   tablet.on('websocket', (socket) => sockets.push(socket.url()));
-  await tablet.locator('[data-person=zq-8]').click();
-  for (const digit of '918273') await tablet.locator(`[data-digit="${digit}"]`).click();
-  await tablet.locator('[data-door-key=done]').click();
+  await tablet.locator('[data-person=zq-8]').waitFor();
+  await tablet.locator('[data-switch=camera]').click();
   await untilTask(tablet, 'idle');
 
   // A run at the paired bench, over wss, with the hostile order that leaves first.
