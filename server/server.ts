@@ -246,6 +246,7 @@ async function startHolding({
     log,
     pages,
     ready: () => ready,
+    otherServers: () => otherServers(),
     ...(settings.database === null ? {} : { askOthers: async (asked: PassedOn) => (await others?.ask(asked)) ?? [] }),
   });
   const { host, port: wanted, data, trustPort = 0 } = settings;
@@ -288,6 +289,7 @@ async function startHolding({
             void stop();
           },
         });
+  const otherServers = () => servers?.addresses ?? [];
   const ownApp = new OwnApp(app);
   const others =
     settings.database === null || servers === null
@@ -310,6 +312,7 @@ async function startHolding({
     clock,
     ...(servers === null ? {} : { elsewhere: (bench: string) => servers.elsewhere(bench) }),
     doors,
+    servers: otherServers,
     pages: () => pagesVersion(pages),
   });
   const feed = new OfficeFeed({

@@ -24,23 +24,22 @@ const DIRECTIVES = {
 const PERMISSIONS = ['camera', 'microphone', 'hid', 'screen-wake-lock', 'autoplay', 'fullscreen'] as const;
 const NEVER = ['geolocation', 'payment', 'usb', 'serial', 'midi', 'display-capture'] as const;
 
-/** What every answer tells the browser: no code but our own files (CSP Level 3), no frames, no guessing of types. */
-export function strictHeaders(): readonly RequestHandler[] {
+/**
+ * What every answer tells the browser: no code but our own files (CSP Level 3), no frames, no guessing of types.
+ * @param others where the shop's other servers are: a bench's page asks them when this one is gone
+ */
+export function strictHeaders(others: () => readonly string[] = () => []): readonly RequestHandler[] {
   const policy = [
     ...PERMISSIONS.map((feature) => `${feature}=(self)`),
     ...NEVER.map((feature) => `${feature}=()`),
   ].join(', ');
+  let [made, madeFor] = [headersFor([]), ''];
   return [
-    helmet({
-      contentSecurityPolicy: {
-        useDefaults: false,
-        directives: Object.fromEntries(Object.entries(DIRECTIVES).map(([name, sources]) => [name, [...sources]])),
-      },
-      frameguard: { action: 'deny' },
-      referrerPolicy: { policy: 'same-origin' },
-      // A browser would keep to HTTPS for a host's every port, and for `localhost` long after the shop is closed again.
-      strictTransportSecurity: false,
-    }) as RequestHandler,
+    (request, response, next) => {
+      const now = others();
+      if (now.join(' ') !== madeFor) [made, madeFor] = [headersFor(now), now.join(' ')];
+      made(request, response, next);
+    },
     (request, response, next) => {
       response.setHeader('Permissions-Policy', policy);
       // Orders and addresses are not left lying in a browser's cache; a route that may be kept says so itself.
@@ -48,4 +47,18 @@ export function strictHeaders(): readonly RequestHandler[] {
       next();
     },
   ];
+}
+
+function headersFor(others: readonly string[]): RequestHandler {
+  const directives = { ...DIRECTIVES, connectSrc: [...DIRECTIVES.connectSrc, ...others] };
+  return helmet({
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: Object.fromEntries(Object.entries(directives).map(([name, sources]) => [name, [...sources]])),
+    },
+    frameguard: { action: 'deny' },
+    referrerPolicy: { policy: 'same-origin' },
+    // A browser would keep to HTTPS for a host's every port, and for `localhost` long after the shop is closed again.
+    strictTransportSecurity: false,
+  }) as RequestHandler;
 }

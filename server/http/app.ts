@@ -95,6 +95,8 @@ export interface AppParts {
   /** folder of the built pages */
   readonly pages: string;
   readonly ready: () => boolean;
+  /** where the other servers of the shop have their pages, as http://host:port */
+  readonly otherServers?: () => readonly string[];
   /** what is asked of benches that other servers of the shop have; absent where there is one server */
   readonly askOthers?: (asked: PassedOn) => Promise<readonly Answered[]>;
 }
@@ -103,7 +105,7 @@ export interface AppParts {
 export function createApp(parts: AppParts): Express {
   const app = express();
   app.disable('x-powered-by');
-  app.use(...strictHeaders(), frontDoor(parts.access.names));
+  app.use(...strictHeaders(parts.otherServers), frontDoor(parts.access.names));
   app.use(compression());
   app.use(...guardRoutes({ whoFor: (request) => parts.access.whoFor(request), log: parts.log }));
   app.use(recordRoutes(parts));

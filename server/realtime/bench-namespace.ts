@@ -74,6 +74,8 @@ export interface BenchNamespaceParts {
   readonly doors: Pick<Doors, 'follow' | 'isOpen'>;
   /** the address of the server that has a bench which is not here; null where none has */
   readonly elsewhere?: (bench: string) => Promise<string | null>;
+  /** where the other servers of the shop have their pages */
+  readonly servers?: () => readonly string[];
   /** which build of the bench's page is served now */
   readonly pages: () => string | null;
 }
@@ -106,6 +108,7 @@ export function serveBenches({
   photos,
   clock,
   elsewhere = () => Promise.resolve(null),
+  servers = () => [],
 }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
   const channels = new Map<string, VoiceChannel>();
@@ -162,6 +165,7 @@ export function serveBenches({
     socket.on('disconnect', station.screenCame());
     const version = pages();
     if (version !== null) socket.emit('pages', version);
+    socket.emit('servers', servers());
     const channel = channels.get(station.bench.id);
     channel?.connected(socket);
     doors.follow(socket, station.bench.id, {

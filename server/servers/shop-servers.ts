@@ -71,6 +71,11 @@ export class ShopServers {
     return servers.find(({ id }) => id === server && id !== this.id)?.address ?? null;
   }
 
+  /** Where the other servers have their pages. */
+  get addresses(): readonly string[] {
+    return this.#serving.servers.flatMap(({ id, address }) => (id === this.id ? [] : [address]));
+  }
+
   get others(): number {
     return this.#serving.servers.filter(({ id }) => id !== this.id).length;
   }

@@ -96,6 +96,8 @@ export interface ServerToBench {
   door: (open: boolean) => void;
   /** which build of the bench's page the server has, so that an older page is renewed */
   pages: (version: string) => void;
+  /** where the shop's other servers have their pages, as http://host:port: the screen goes there when this one is gone */
+  servers: (addresses: readonly string[]) => void;
 }
 
 /** socket.io events from screen to server; inputs are acknowledged after they are stored. */

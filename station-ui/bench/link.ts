@@ -78,6 +78,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('voice', handlers.voice);
   socket.on('level', handlers.level);
   socket.on('pages', handlers.pages);
+  socket.on('servers', handlers.servers);
   socket.on('door', handlers.door);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {

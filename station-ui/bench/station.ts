@@ -17,6 +17,7 @@ import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
 import type { Speaking } from './speaking.ts';
+import { OtherServers } from './other-servers.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome, WaitingInput } from './input-queue.ts';
 import type { BenchLink, LinkHandlers } from './link.ts';
@@ -66,6 +67,7 @@ export class Station {
   };
   private readonly link: BenchLink;
   private readonly queue: InputQueue;
+  private readonly servers: OtherServers;
   private readonly sound: (earcon: Earcon) => void;
 
   constructor(private readonly parts: StationParts) {
@@ -82,6 +84,7 @@ export class Station {
         this.settled(outcome);
       },
     });
+    this.servers = new OtherServers({ keeping: parts.keeping, holds: () => this.queue.list.length > 0 });
     this.link = parts.open(() => this.state.view?.seq, {
       view: (view) => {
         this.seen(view);
@@ -106,11 +109,16 @@ export class Station {
       pages: (version) => {
         parts.pages?.(version);
       },
+      servers: (addresses) => {
+        this.servers.know(addresses);
+      },
       up: () => {
+        this.servers.up();
         this.set({ link: 'up' });
         this.queue.link(this.state.door === 'open');
       },
       down: () => {
+        this.servers.down();
         this.lost('lost');
       },
       refused: (message) => {
@@ -195,6 +203,7 @@ export class Station {
   }
 
   close(): void {
+    this.servers.up();
     this.link.close();
   }
 

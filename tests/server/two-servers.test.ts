@@ -76,6 +76,20 @@ describe('two servers of one shop', () => {
     }
   }, 40_000);
 
+  it('tell a screen of each other, and let its page ask whether the other is there', async () => {
+    const [one, two] = servers;
+    const socket = io(`${one?.url ?? ''}/bench`, {
+      auth: { bench: 'bench-1' },
+      transports: ['websocket'],
+      forceNew: true,
+    });
+    const told = await new Promise<unknown>((done) => socket.once('servers', done));
+    socket.disconnect();
+    expect(told).toEqual([two?.url]);
+    const policy = (await fetch(`${one?.url ?? ''}/bench`)).headers.get('content-security-policy') ?? '';
+    expect(policy).toContain(`connect-src 'self' ${two?.url ?? ''};`);
+  });
+
   it('the office of each sees to the benches of both', async () => {
     const [one] = servers;
     const [, far] = benches;
