@@ -39,6 +39,7 @@ import { Metrics } from './metrics/metrics.ts';
 import { PhotoFiles } from './proof/photo-files.ts';
 import { buyerRetention } from './privacy/buyer-retention.ts';
 import { photoRetention, sweepOrphans } from './proof/photo-retention.ts';
+import { grownRetention } from '#server/retention/grown.ts';
 import { Retention } from './retention/retention.ts';
 import type { Settings } from './settings.ts';
 import { Guide } from './first-run/guide.ts';
@@ -214,6 +215,7 @@ async function startHolding({
     kept: [
       photoRetention({ store, shops, files: photos }),
       buyerRetention({ store, shops, files: photos }),
+      ...grownRetention({ store, shops }),
       { what: 'settings-versions', remove: (now) => Promise.resolve(settingsDesk.thin(now)) },
     ],
   });

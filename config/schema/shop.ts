@@ -41,6 +41,8 @@ function isSafeAddress(text: string): boolean {
   return protocol === 'https:' || (protocol === 'http:' && ['localhost', '127.0.0.1', '[::1]'].includes(hostname));
 }
 
+const keptDays = z.int().min(30).max(36_500).exactOptional();
+
 const seconds = (most: number) => z.number().min(0.1).max(most);
 
 const labels = z
@@ -139,6 +141,18 @@ export const shopFile = z.strictObject({
   labels: labels.optional(),
   /** how long buyers' data are kept */
   privacy: z.strictObject({ buyersDays: z.int().min(1).max(36_500) }).exactOptional(),
+  /** how long what only grows is kept; less than a month would take away what people still ask about */
+  keep: z
+    .strictObject({
+      versionDays: z.int().min(7).max(3650).exactOptional(),
+      versionWeeks: z.int().min(1).max(1000).exactOptional(),
+      inputDays: keptDays,
+      printDays: keptDays,
+      labelRequestDays: keptDays,
+      incomingDays: keptDays,
+      changeDays: keptDays,
+    })
+    .exactOptional(),
   /** photos of what is packed, by the bench's screen; none without it */
   proof: z
     .strictObject({

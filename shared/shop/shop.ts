@@ -1,3 +1,4 @@
+import type { KeepSettings } from './keep.ts';
 import type { ScaleProtocolName } from '#shared/weighing/scale-protocols.ts';
 import type { Wardrobe } from '#shared/garments/types.ts';
 import type { Recipe } from '#shared/folding/types.ts';
@@ -54,6 +55,8 @@ export interface Shop {
   readonly backups?: BackupSettings | null;
   /** how long buyers' data are kept after an order was packed or cancelled; for ever where this is absent */
   readonly privacy?: { readonly buyersDays: number };
+  /** see KEEP_DEFAULTS for what it does not say */
+  readonly keep?: Partial<KeepSettings>;
   /** photos of what is packed; none where this is absent */
   readonly proof?: ProofSettings;
   readonly rates: RateBook;

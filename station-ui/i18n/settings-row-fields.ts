@@ -2,6 +2,29 @@
 export const ROW_FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   0: ['at least', 'como mínimo'],
   1: ['at most', 'como mucho'],
+  keep: ['how long what only grows is kept', 'cuánto se guarda lo que solo crece'],
+  versionDays: [
+    'earlier versions of these files: all of so many days',
+    'versiones anteriores: todas las de tantos días',
+  ],
+  versionWeeks: ['then the last one of each of so many weeks', 'después la última de cada una de tantas semanas'],
+  inputDays: [
+    'days of single scans and readings (empty: for ever)',
+    'días de lecturas y pesadas sueltas (vacío: siempre)',
+  ],
+  printDays: [
+    'days of printed slips and labels (empty: for ever)',
+    'días de hojas y etiquetas impresas (vacío: siempre)',
+  ],
+  labelRequestDays: [
+    'days of requests for labels (empty: for ever)',
+    'días de peticiones de etiquetas (vacío: siempre)',
+  ],
+  incomingDays: [
+    'days of notes on watched files (empty: for ever)',
+    'días de notas de archivos vigilados (vacío: siempre)',
+  ],
+  changeDays: ['days of who changed what (empty: for ever)', 'días de quién cambió qué (vacío: siempre)'],
   services: ['services', 'servicios'],
   'collections.at': ['at', 'a las'],
   'collections.days': ['on these days (none: every day)', 'en estos días (ninguno: todos)'],

@@ -8,7 +8,7 @@ import type { Clock } from '#server/clock.ts';
 import { personName } from '#server/office/names.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
-import { VERSIONS_KEPT } from '#shared/shop/keep.ts';
+import { KEEP_DEFAULTS } from '#shared/shop/keep.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { recordChange } from '#server/store/changes.ts';
 import type { Store } from '#server/store/open.ts';
@@ -164,7 +164,9 @@ export class SettingsDesk {
 
   /** Removes earlier versions that were kept long enough. @returns how many */
   thin(now: number): number {
-    return this.#earlier.thin(VERSIONS_KEPT, now, this.#parts.shops.current.timeZone);
+    const { timeZone, keep } = this.#parts.shops.current;
+    const { versionDays, versionWeeks } = { ...KEEP_DEFAULTS, ...keep };
+    return this.#earlier.thin({ days: versionDays, weeks: versionWeeks }, now, timeZone);
   }
 
   /** @throws SettingsRefusal unknown */

@@ -1,0 +1,120 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadShop } from '#config/load.ts';
+import { grownRetention } from '#server/retention/grown.ts';
+import type { ShopHolder } from '#server/shop-holder.ts';
+import { newestChanges, recordChange } from '#server/store/changes.ts';
+import type { Store } from '#server/store/open.ts';
+import { addPrintJob } from '#server/store/print-jobs.ts';
+import type { KeepSettings } from '#shared/shop/keep.ts';
+import { copyOfConfig, edit, CONFIG, removeConfigFolders } from '#tests/support/config-folder.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
+import { openTestStore } from '#tests/support/test-store.ts';
+
+const DAY_MS = 86_400_000;
+const NOW = Date.parse('2026-11-25T18:00:00Z');
+const ago = (days: number) => NOW - days * DAY_MS;
+
+let data: ReturnType<typeof temporaryFolder>;
+let store: Store;
+let keep: Partial<KeepSettings> = {};
+beforeAll(async () => {
+  data = temporaryFolder('grown');
+  store = await openTestStore(data.path);
+  const runs = [
+    { id: 'old', ended_at: ago(99) },
+    { id: 'late', ended_at: ago(1) },
+    { id: 'open', ended_at: null },
+  ];
+  for (const run of runs) {
+    const begun = { order_id: 'o', bench: 'bench-1', packer: null, started_at: ago(100), compared: null };
+    await store
+      .insertInto('run')
+      .values({ ...begun, ...run })
+      .execute();
+  }
+  const inputs = ['old', 'old', 'late', 'open', null, null] as const;
+  for (const [seq, run] of inputs.entries()) {
+    const input = { bench: 'bench-1', seq, id: String(seq), run, body: '{}', given_by: 'touch', at: ago(100) };
+    await store.insertInto('input').values(input).execute();
+  }
+  await store.insertInto('bench_state').values({ bench: 'bench-1', seq: 5, body: '{}' }).execute();
+  for (const [days, state] of [
+    [100, 'printed'],
+    [100, 'queued'],
+    [1, 'printed'],
+  ] as const) {
+    const bytes = new Uint8Array([1]);
+    await addPrintJob(store, { bench: 'bench-1', run: null, parcel: 0, bytes, title: state, now: ago(days) });
+    const ended = state === 'queued' ? null : ago(days);
+    await store
+      .updateTable('print_job')
+      .set({ state, ended_at: ended })
+      .where('made_at', '=', ago(days))
+      .where('title', '=', state)
+      .execute();
+  }
+  await recordChange(store, { what: 'log-level', about: 'debug', who: null, from: 'office' }, ago(100));
+});
+afterAll(async () => {
+  await store.destroy();
+  data.remove();
+  removeConfigFolders();
+});
+
+const shops = {
+  get current() {
+    return { ...loadShop(CONFIG), keep };
+  },
+} as unknown as ShopHolder;
+const sweep = async (what: string): Promise<number> =>
+  (await grownRetention({ store, shops })
+    .find((each) => each.what === what)
+    ?.remove(NOW)) ?? -1;
+const seqs = async () => (await store.selectFrom('input').select('seq').orderBy('seq').execute()).map(({ seq }) => seq);
+
+describe('what only grows', () => {
+  it('is kept for ever where the shop says nothing', async () => {
+    for (const { what } of grownRetention({ store, shops })) expect(await sweep(what)).toBe(0);
+    expect(await seqs()).toEqual([0, 1, 2, 3, 4, 5]);
+  });
+
+  it('of runs: what ended long ago goes, what is under way and the newest input of a bench stay', async () => {
+    keep = { inputDays: 90 };
+    expect(await sweep('inputDays')).toBe(3);
+    expect(await seqs()).toEqual([2, 3, 5]);
+    expect(await store.selectFrom('run').select('id').execute()).toHaveLength(3);
+    expect(await sweep('inputDays')).toBe(0);
+  });
+
+  it('of prints: what was printed goes, what waits is printed yet', async () => {
+    keep = { printDays: 90 };
+    expect(await sweep('printDays')).toBe(1);
+    const left = await store.selectFrom('print_job').select(['state', 'title']).orderBy('id').execute();
+    expect(left.map(({ state }) => state)).toEqual(['queued', 'printed']);
+  });
+
+  it('of changes: and each removal is in the record itself', async () => {
+    keep = { changeDays: 90 };
+    expect(await sweep('changeDays')).toBe(1);
+    expect(
+      (await newestChanges(store, null)).map(({ what, about, details }) => [what, about, details['removed']]),
+    ).toEqual([
+      ['kept-time-over', 'changeDays', '1'],
+      ['kept-time-over', 'printDays', '1'],
+      ['kept-time-over', 'inputDays', '3'],
+    ]);
+  });
+
+  it('is said in shop.yaml, and less than a month is refused at its key', () => {
+    const folder = copyOfConfig();
+    edit(
+      folder,
+      'shop.yaml',
+      'keepScreenAwake: true',
+      'keepScreenAwake: true\nkeep: { inputDays: 730, versionWeeks: 4 }',
+    );
+    expect(loadShop(folder).keep).toEqual({ inputDays: 730, versionWeeks: 4 });
+    edit(folder, 'shop.yaml', 'inputDays: 730', 'inputDays: 3');
+    expect(() => loadShop(folder)).toThrow('keep.inputDays: expected at least 30');
+  });
+});
