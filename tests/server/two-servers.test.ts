@@ -108,9 +108,9 @@ describe('two servers of one shop', () => {
     expect(((await paper.json()) as { svg: string }).svg).toContain('</svg>');
     expect((await post('/devices/bench-x/zero')).status).toBe(404);
     const order = far?.view?.order?.id ?? '';
-    expect((await post(`/orders/${encodeURIComponent(order)}/release`)).status).toBe(200);
+    expect((await post(`/orders/${encodeURIComponent(order)}/release`, { by: 'tobias' })).status).toBe(200);
     await far?.at('idle');
-    expect((await post(`/orders/${encodeURIComponent(order)}/release`)).status).toBe(409);
+    expect((await post(`/orders/${encodeURIComponent(order)}/release`, { by: 'tobias' })).status).toBe(409);
     await far?.command('next');
     await far?.at('gather');
   }, 40_000);

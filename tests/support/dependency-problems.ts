@@ -32,7 +32,7 @@ const MAY_BE_PASSED_ON = [
 /** Of tools that are not passed on: also those that bind whoever changes them, or ask to be named. */
 const MAY_BE_USED = [...MAY_BE_PASSED_ON, 'BlueOak-1.0.0', 'MPL-2.0', 'CC-BY-4.0'];
 
-export const nameOf = (path: string): string => path.split('node_modules/').at(-1) ?? path;
+const nameOf = (path: string): string => path.split('node_modules/').at(-1) ?? path;
 
 export function licenceOf(name: string, { license }: Pick<LockedPackage, 'license'>): string {
   return license ?? STATED_OTHERWISE[name] ?? 'none stated';
