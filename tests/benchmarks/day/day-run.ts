@@ -81,7 +81,10 @@ async function crewsFor(benches: number, everyMs: number): Promise<readonly Crew
 export async function runDay({ benches, orders: most, seconds, times, looks = 1, profiles }: DayWish): Promise<DayRun> {
   const data = temporaryFolder('day');
   const crews = await crewsFor(benches, times === undefined ? 0 : 3_600_000 / ORDERS_AN_HOUR / times);
-  const config = dayConfig(crews.flatMap(({ ports }) => ports));
+  const config = dayConfig(
+    crews.flatMap(({ ports }) => ports),
+    { shelfTimes: 100 },
+  );
   await fillWithOrders(data.path, most + 2 * benches, Date.now());
   const before = counted(data.path);
   const server = await watchedServer(data.path, config, profiles);

@@ -21,11 +21,18 @@ export interface BenchPorts {
 /**
  * The demo shop with as many benches as there are ports, each on devices behind sockets of its own, or on
  * the server's simulators. Its demo pieces and
- * orders are taken away, its counted shelf stays; labels are asked of the simulated receiver if wished.
+ * orders are taken away, its counted shelf stays, or has so many times as much on it for a long day; labels are asked of the simulated receiver if wished.
  */
-export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = false } = {}): string {
+export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = false, shelfTimes = 1 } = {}): string {
   const folder = copyOfConfig();
   for (const file of ['pieces.csv', 'orders.csv']) rmSync(join(folder, 'demo', file));
+  const shelf = join(folder, 'demo', 'stock.csv');
+  // The first number of a line is what was counted.
+  const more = readFileSync(shelf, 'utf8').replace(
+    /^([^,\n]+,)(\d+)/gm,
+    (_, item: string, counted: string) => `${item}${String(Number(counted) * shelfTimes)}`,
+  );
+  writeFileSync(shelf, more);
   const file = join(folder, 'devices.yaml');
   const devices = parseDocument(readFileSync(file, 'utf8'));
   const like = (devices.toJS() as { benches: Record<string, object> }).benches['bench-1'];
