@@ -39,6 +39,7 @@ export class WaitingOrders {
   /** when `#pieces` was read; null where that is not known */
   #piecesKey: string | null = null;
   #touched: TouchedOrders | null = null;
+  #comparing: Promise<void> | null = null;
 
   constructor(shop: () => Shop, planOf: (order: string, version: number) => Planned) {
     this.#shopNow = shop;
@@ -69,7 +70,16 @@ export class WaitingOrders {
     const touched = this.#touched;
     const due = touched.due(store.isTransaction);
     // Somebody else may have read all of them meanwhile, and newer.
-    if (due.orders === null) await this.#compareAll(store, () => touched.due(false).all === due.all);
+    const compare = () => this.#compareAll(store, () => touched.due(false).all === due.all);
+    if (due.orders === null && !store.isTransaction) {
+      // At a start all benches ask at once: one of them reads, the others wait for it.
+      this.#comparing ??= compare()
+        .then(() => touched.done(due))
+        .finally(() => (this.#comparing = null));
+      await this.#comparing;
+      return this.follow(store);
+    }
+    if (due.orders === null) await compare();
     else if (due.orders.size > 0) await this.#readAgain(store, due, touched);
     // A transaction may be undone, with all that was read in it.
     if (!store.isTransaction) touched.done(due);
