@@ -28,6 +28,7 @@ export interface PaperWords {
   readonly total: string;
   readonly left: (amount: string, days: string) => string;
   readonly sackCards: string;
+  readonly badgeOf: (name: string) => string;
   readonly checkedByEye: string;
   readonly handedOverBy: string;
   readonly receivedBy: string;
@@ -80,6 +81,7 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     total: 'Total',
     left: (amount, days) => `${amount} left, ${days} days`,
     sackCards: 'Sack cards',
+    badgeOf: (name) => `Badge of ${name}`,
     checkedByEye: 'label checked by eye',
     handedOverBy: 'Handed over by',
     receivedBy: 'Received by',
@@ -130,6 +132,7 @@ export const PAPER_WORDS: Readonly<Record<Language, PaperWords>> = {
     total: 'Total',
     left: (amount, days) => `quedan ${amount}, ${days} días`,
     sackCards: 'Tarjetas de los sacos',
+    badgeOf: (name) => `Tarjeta de ${name}`,
     checkedByEye: 'etiqueta revisada a ojo',
     handedOverBy: 'Entregado por',
     receivedBy: 'Recibido por',

@@ -119,6 +119,7 @@ export const ROUTES = {
   'GET /api/people/:id/progress': 'supervisor',
   'GET /api/people/:id/record': 'supervisor',
   'POST /api/people/:id/record': 'supervisor',
+  'POST /api/people/:id/badge': 'owner',
   'POST /api/people/:id/skills/:skill/withdraw': 'supervisor',
   'GET /api/rates/cards': 'supervisor',
   'GET /api/rates/table': 'supervisor',

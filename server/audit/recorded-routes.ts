@@ -149,6 +149,7 @@ export const RECORDED: Readonly<Record<RecordableRoute, RecordRule>> = {
     }),
   },
   'POST /api/people/:id/record': { not: PRINTS },
+  'POST /api/people/:id/badge': { not: PRINTS },
   'POST /api/people/:id/skills/:skill/withdraw': { itself: ['skill-withdrawn'] },
   'POST /api/rates/what-if': { not: COMPUTES },
 

@@ -7,7 +7,8 @@ import { labelRequestByKey } from '#server/store/label-requests.ts';
 import { findOrder } from '#server/store/orders.ts';
 
 /** Requests that name their bench in what is sent. */
-const BY_BODY = /^\/(?:people\/[^/]+\/record|supplies-order-list|hand-over-cards|hand-over\/sheets\/[^/]+\/print)$/;
+const BY_BODY =
+  /^\/(?:people\/[^/]+\/(?:record|badge)|supplies-order-list|hand-over-cards|hand-over\/sheets\/[^/]+\/print)$/;
 
 /** Of all others the body is left to their own routes. */
 const MAY_BE = /^\/(?:devices|orders|labels\/print-again|people|supplies-order-list|hand-over)/;

@@ -5,6 +5,7 @@ import { checkBody } from './check-body.ts';
 import { notes } from './noted.ts';
 import { HttpError } from './http-error.ts';
 import { sendStyled } from '#server/access/own-style.ts';
+import { queueBadge } from '#server/people/print-badge.ts';
 import { peopleView } from '#server/people/people-view.ts';
 import { progressView, skillsView } from '#server/people/progress-view.ts';
 import { recordPage } from '#server/people/record-page.ts';
@@ -37,13 +38,25 @@ export function peopleRoutes({ store, shops, stations, clock }: AppParts): Route
     const skills = await skillsView(store, shops.current, person.id);
     sendStyled(response, recordPage(shops.current, person.name, skills, asked.data, clock.now()));
   });
+  const stationOf = (bench: string) => {
+    const station = stations.get(bench);
+    if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${bench}".`);
+    return station;
+  };
   routes.post('/people/:id/record', express.json(), async (request, response) => {
     const person = personOf(request.params.id);
     const body = checkBody(recordPrintBody, request.body);
-    const station = stations.get(body.bench);
-    if (station === undefined) throw new HttpError(404, 'unknown-bench', `There is no bench "${body.bench}".`);
+    const station = stationOf(body.bench);
     const asked = { person: person.id, language: body.language, now: clock.now() };
     await queueTrainingRecord(store, shops.current, station.bench, asked);
+    station.printQueued();
+    response.json({ queued: true });
+  });
+  routes.post('/people/:id/badge', express.json(), async (request, response) => {
+    const person = personOf(request.params.id);
+    const body = checkBody(recordPrintBody, request.body);
+    const station = stationOf(body.bench);
+    await queueBadge(store, shops.current, station.bench, { person, language: body.language, now: clock.now() });
     station.printQueued();
     response.json({ queued: true });
   });

@@ -62,6 +62,7 @@ export interface PeopleView {
  * GET  /api/people/:id/progress -> ProgressView
  * GET  /api/people/:id/record?language= -> the training record as a page to print
  * POST /api/people/:id/record { bench, language } -> prints it at a bench
+ * POST /api/people/:id/badge { bench, language } -> prints what the person scans at a bench
  * POST /api/people/:id/skills/:skill/withdraw -> ProgressView
  */
 export interface RecordPrinted {

@@ -96,6 +96,7 @@ export interface PeopleWords {
   readonly close: string;
   readonly record: string;
   readonly printAt: (bench: string) => string;
+  readonly printBadgeAt: (bench: string) => string;
   readonly printed: (bench: string) => string;
   readonly withdraw: string;
   readonly withdrawSure: (skill: string) => string;

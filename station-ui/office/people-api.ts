@@ -10,8 +10,8 @@ export const peopleApi = {
   progress: (id: string) => ask<ProgressView>(`${person(id)}/progress`),
   withdraw: (id: string, skill: string) =>
     ask<ProgressView>(`${person(id)}/skills/${encodeURIComponent(skill)}/withdraw`, { method: 'POST' }),
-  print: (id: string, bench: string, language: Language) =>
-    ask<RecordPrinted>(`${person(id)}/record`, {
+  print: (what: 'record' | 'badge', id: string, bench: string, language: Language) =>
+    ask<RecordPrinted>(`${person(id)}/${what}`, {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: JSON.stringify({ bench, language }),

@@ -119,8 +119,22 @@ export class People extends LitElement {
         >
         ${view.benches.map(
           (bench) =>
-            html`<button type="button" data-print-at=${bench.id} @click=${() => void this.print(progress.id, bench)}>
+            html`<button
+              type="button"
+              data-print-at=${bench.id}
+              @click=${() => void this.print('record', progress.id, bench)}
+            >
               ${words.printAt(bench.name)}
+            </button>`,
+        )}
+        ${view.benches.map(
+          (bench) =>
+            html`<button
+              type="button"
+              data-badge-at=${bench.id}
+              @click=${() => void this.print('badge', progress.id, bench)}
+            >
+              ${words.printBadgeAt(bench.name)}
             </button>`,
         )}
       </p>
@@ -186,9 +200,9 @@ export class People extends LitElement {
     this.asked = null;
   }
 
-  private async print(id: string, bench: PeopleView['benches'][number]): Promise<void> {
+  private async print(what: 'record' | 'badge', id: string, bench: PeopleView['benches'][number]): Promise<void> {
     await this.trying(async () => {
-      await this.api.print(id, bench.id, this.language);
+      await this.api.print(what, id, bench.id, this.language);
       this.said = this.words.printed(bench.name);
     });
   }

@@ -136,6 +136,16 @@ export const reportOperations: readonly Operation[] = [
   {
     group: 'people',
     method: 'post',
+    path: '/api/people/:id/badge',
+    id: 'printBadge',
+    about: 'The badge on the paper of a bench',
+    body: recordPrintBody,
+    answer: 'RecordPrinted',
+    refusals: NOBODY,
+  },
+  {
+    group: 'people',
+    method: 'post',
     path: '/api/people/:id/skills/:skill/withdraw',
     id: 'withdrawSkill',
     about: 'A skill that was signed off is not any more',

@@ -79,6 +79,21 @@ it('the record is a page to print, and comes out of a bench’s printer', async 
   expect((await print({ bench: 'bench-1', language: 'xx' })).status).toBe(400);
 });
 
+it('a badge comes out of a bench’s printer, and what is on it is that person at a bench', async () => {
+  const print = (person: string, body: unknown) =>
+    ask(`/people/${person}/badge`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(body),
+    });
+  expect((await print('lucia', { bench: 'bench-1', language: 'es' })).status).toBe(200);
+  const job = await running.store.selectFrom('print_job').selectAll().orderBy('id', 'desc').executeTakeFirst();
+  expect(job?.title).toBe('Tarjeta de Lucía');
+  expect(Buffer.from(job?.bytes ?? []).toString('latin1')).toContain('STAFF-LUCIA-03');
+  expect((await print('nobody', { bench: 'bench-1', language: 'es' })).status).toBe(404);
+  expect((await print('lucia', { bench: 'bench-9', language: 'es' })).status).toBe(404);
+});
+
 it('a skill is taken back once; unknown people and skills are said to be unknown', async () => {
   const post = (path: string) => ask<{ readonly message: string }>(path, { method: 'POST' });
   expect((await post('/people/lucia/skills/packing/withdraw')).status).toBe(200);
