@@ -12,6 +12,9 @@ describe('matchMass', () => {
     [500, 1, 529, false],
     [500, 1, 531, true],
     [500, 0, 500, false],
+    // exactly as far off as is allowed
+    [500, 0, 530, false],
+    [500, 40, 380, false],
   ])('expects %d g with a spread of %d; %d g: mismatch %s', (mean, sd, found, mismatch) => {
     expect(matchMass(massFromGrams(found), { mean, sd }).mismatch).toBe(mismatch);
   });
@@ -22,5 +25,8 @@ describe('matchMass', () => {
     expect(match.offGrams).toBeCloseTo(-20, 9);
     expect(match.sds).toBeCloseTo(-0.5, 9);
     expect(matchMass(massFromGrams(0), { mean: 10, sd: 40 }).usual.low).toBe(0);
+    // Without a spread the range is two thirds of the floor, and nothing is a number of spreads off.
+    const exact = matchMass(massFromGrams(510), { mean: 500, sd: 0 });
+    expect([toGrams(exact.usual.low), toGrams(exact.usual.high), exact.sds]).toEqual([480, 520, 0]);
   });
 });
