@@ -114,3 +114,7 @@ describe('in a verdict', () => {
     expect(share).toBeGreaterThan(0.02);
   });
 });
+
+it('nothing learned has no share in a verdict', () => {
+  expect(biasShare(null)).toBeNull();
+});

@@ -17,7 +17,14 @@ it('a pattern is held against the whole line', () => {
   expect(either.ok && either.regex.test('12')).toBe(false);
 });
 
+it('a group that repeats, and one that repeats inside, is no fault by itself', () => {
+  for (const pattern of ['(?<number>[0-9])(?:ab)*', '(?<number>[0-9]+)', '(?<number>[0-9]{2})x+']) {
+    expect(compilePattern(pattern)).toMatchObject({ ok: true });
+  }
+});
+
 it.each([
+  ['(?<number>[0-9])(?:a+b)*', /^no repeated group/],
   ['(?<number>', /^a regular expression \(.*Invalid/],
   ['[0-9]+', /^a group named number$/],
   ['(?<n>[0-9]+)', /^a group named number$/],
