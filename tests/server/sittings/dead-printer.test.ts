@@ -41,6 +41,8 @@ it('an order is finished beside a printer without paper and a scale that creeps 
   expect(hands.view?.slip).toBe('none');
   await hands.command('zero-scale');
   await hands.at('weigh');
+  // A scale takes no zero while its pan is touched.
+  await hands.until(({ live }) => live?.reading?.mass === 0, 'the zero');
   await hands.emptyPan();
 
   await hands.simulate({ do: 'unplug', device: 'scale' });
