@@ -30,6 +30,14 @@ export abstract class DeviceElement extends LitElement {
     }
   }
 
+  /** The same for what changes something: the page looks at the devices afresh. */
+  protected change(task: () => Promise<unknown>): Promise<void> {
+    return this.attempt(async () => {
+      await task();
+      this.changed();
+    });
+  }
+
   /** Asks the page for a fresh look at the devices. */
   protected changed(): void {
     this.dispatchEvent(new CustomEvent('bf-devices-changed', { bubbles: true, composed: true }));

@@ -1,15 +1,14 @@
-import { css, html } from 'lit';
+import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchDesk, LabelPrinterDesk, PrintJobRow } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { labelPrinterWords } from '../i18n/label-printer.ts';
-import { dayAndTime } from '../i18n/time.ts';
-import { base } from '../theme/styles.ts';
+import { deskStyles } from './desk-styles.ts';
 import { DeviceElement } from './device-element.ts';
 import { howLong } from './how-long.ts';
-import { officeStyles } from './office-styles.ts';
-import { DEVICE_STANDING, JOB_STANDING } from './standings.ts';
+import { printJobLine } from './print-job-line.ts';
+import { DEVICE_STANDING } from './standings.ts';
 
 /** The label printer of a bench: how it is, a trial label, and what became of the newest ones. */
 @customElement('bf-label-printer-desk')
@@ -62,57 +61,20 @@ export class LabelPrinterDeskElement extends DeviceElement {
   }
 
   private jobs({ jobs }: LabelPrinterDesk): TemplateResult {
-    return html`<ul data-list="label-jobs">
+    return html`<ul class="jobs" data-list="label-jobs">
       ${jobs.map((job) => this.job(job))}
     </ul>`;
   }
 
   private job(job: PrintJobRow): TemplateResult {
     const { say } = this;
-    const at = dayAndTime(new Date(job.madeAt).toISOString(), this.language, { now: new Date(), timeZone: undefined });
-    const why = job.state === 'printed' && job.why === 'printed' ? '' : (say.jobWhys[job.why] ?? job.why);
     const name = job.order === null ? job.title : `${job.order}, ${String(job.parcel + 1)}`;
-    return html`<li data-state=${job.state}>
-      <span class="said"
-        >${shape(JOB_STANDING[job.state], 20)}
-        <span><b>${say.jobStates[job.state]}</b>${why === '' ? null : html` (${why})`}: ${name}, ${at}</span></span
-      >
-    </li>`;
+    return html`<li data-state=${job.state}>${printJobLine(job, name, say, this.language)}</li>`;
   }
 
   private ask(wish: Parameters<typeof this.api.labelPrinter>[1]): void {
-    void this.attempt(async () => {
-      await this.api.labelPrinter(this.desk.bench.id, wish);
-      this.changed();
-    });
+    void this.change(() => this.api.labelPrinter(this.desk.bench.id, wish));
   }
 
-  static override styles = [
-    base,
-    officeStyles,
-    css`
-      h3 {
-        margin: 14px 0 4px;
-      }
-      .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px;
-      }
-      li {
-        padding: 6px 0;
-        border-bottom: 1px solid var(--thread);
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
-      }
-    `,
-  ];
-}
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bf-label-printer-desk': LabelPrinterDeskElement;
-  }
+  static override styles = deskStyles;
 }

@@ -4,11 +4,9 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { PRINTABLES } from '#shared/wire/devices.ts';
 import type { BenchDesk, JobPaper, PrintJobRow, PrintPreview, Printable } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
-import { JOB_STANDING } from './standings.ts';
-import { dayAndTime } from '../i18n/time.ts';
-import { base } from '../theme/styles.ts';
+import { printJobLine } from './print-job-line.ts';
+import { deskStyles } from './desk-styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
 
 /** The printer of a bench: documents with a look at the paper first, and the queue with what a person must settle. */
 @customElement('bf-print-desk')
@@ -73,13 +71,8 @@ export class PrintDesk extends DeviceElement {
   private job(job: PrintJobRow): TemplateResult {
     const { say } = this;
     const name = job.order === null ? job.title : say.slipOf(job.order, job.parcel + 1);
-    const at = dayAndTime(new Date(job.madeAt).toISOString(), this.language, { now: new Date(), timeZone: undefined });
-    const why = job.state === 'printed' && job.why === 'printed' ? '' : (say.jobWhys[job.why] ?? job.why);
     return html`<li data-job=${job.id} data-state=${job.state}>
-      <span class="said"
-        >${shape(JOB_STANDING[job.state], 20)}
-        <span><b>${say.jobStates[job.state]}</b>${why === '' ? null : html` (${why})`}: ${name}, ${at}</span></span
-      >
+      ${printJobLine(job, name, say, this.language)}
       <button
         type="button"
         data-do="paper"
@@ -121,10 +114,7 @@ export class PrintDesk extends DeviceElement {
 
   private copy(job: PrintJobRow): void {
     this.asking = null;
-    void this.attempt(async () => {
-      await this.api.copy(this.desk.bench.id, job.id, this.language);
-      this.changed();
-    });
+    void this.change(() => this.api.copy(this.desk.bench.id, job.id, this.language));
   }
 
   private readonly choose = (event: Event): void => {
@@ -187,25 +177,12 @@ export class PrintDesk extends DeviceElement {
   };
 
   private settle(job: PrintJobRow, as: 'printed' | 'again'): void {
-    void this.attempt(async () => {
-      await this.api.settle(this.desk.bench.id, job.id, as);
-      this.changed();
-    });
+    void this.change(() => this.api.settle(this.desk.bench.id, job.id, as));
   }
 
   static override styles = [
-    base,
-    officeStyles,
+    ...deskStyles,
     css`
-      h3 {
-        margin: 14px 0 4px;
-      }
-      .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px;
-        align-items: center;
-      }
       .paper {
         max-height: 420px;
         overflow: auto;
@@ -216,14 +193,6 @@ export class PrintDesk extends DeviceElement {
       .paper img {
         display: block;
         width: min(100%, 420px);
-      }
-      .jobs li {
-        padding: 6px 0;
-        border-bottom: 1px solid var(--thread);
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
       }
     `,
   ];

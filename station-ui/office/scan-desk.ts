@@ -6,9 +6,8 @@ import { PRINTER_DOES, type SimulatorAction } from '#shared/wire/events.ts';
 import type { BenchDesk } from '#shared/wire/devices.ts';
 import type { DeviceName } from '#shared/wire/views.ts';
 import { shape } from '../components/shapes.ts';
-import { base } from '../theme/styles.ts';
+import { deskStyles } from './desk-styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
 
 const PAPER = ['ok', 'near-end', 'out'] as const;
 
@@ -141,10 +140,7 @@ export class ScanDesk extends DeviceElement {
   }
 
   private readonly wait = (): void => {
-    void this.attempt(async () => {
-      await this.api.testScan(this.desk.bench.id);
-      this.changed();
-    });
+    void this.change(() => this.api.testScan(this.desk.bench.id));
   };
 
   private readonly put = (event: Event): void => {
@@ -159,29 +155,14 @@ export class ScanDesk extends DeviceElement {
   };
 
   private act(action: SimulatorAction): void {
-    void this.attempt(async () => {
-      await this.api.simulate(this.desk.bench.id, action);
-      this.changed();
-    });
+    void this.change(() => this.api.simulate(this.desk.bench.id, action));
   }
 
   static override styles = [
-    base,
-    officeStyles,
+    ...deskStyles,
     css`
-      h3 {
-        margin: 14px 0 4px;
-      }
       .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px;
-        align-items: center;
         margin: 6px 0;
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
       }
     `,
   ];

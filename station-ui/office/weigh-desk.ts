@@ -8,9 +8,8 @@ import { SCALE_TASK_NAMES } from '#shared/wire/devices.ts';
 import type { BenchDesk, ReferenceCheckRow, ScaleSelf, ScaleTaskName } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { dayAndTime } from '../i18n/time.ts';
-import { base } from '../theme/styles.ts';
+import { deskStyles } from './desk-styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
 
 /** The scale of a bench tried: the live reading, zeroing, the daily trial with a known mass, what carriers found. */
 @customElement('bf-weigh-desk')
@@ -152,34 +151,18 @@ export class WeighDesk extends DeviceElement {
   };
 
   private readonly check = (): void => {
-    void this.attempt(async () => {
-      await this.api.referenceCheck(this.desk.bench.id, this.language);
-      this.changed();
-    });
+    void this.change(() => this.api.referenceCheck(this.desk.bench.id, this.language));
   };
 
   static override styles = [
-    base,
-    officeStyles,
+    ...deskStyles,
     css`
-      h3 {
-        margin: 14px 0 4px;
-      }
       p {
         margin: 4px 0;
-      }
-      .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px;
       }
       .live b {
         font-size: 30px;
         margin-right: 10px;
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
       }
     `,
   ];
