@@ -16,8 +16,12 @@ const ON_POSTGRES = [
 // Waits that end as soon as what they wait for is there: long, so that a busy machine fails no test.
 const PATIENCE = { testTimeout: 60_000, hookTimeout: 60_000, expect: { poll: { timeout: 15_000 } } } as const;
 
+// A seed puts the files into an order of its own; a test that leans on another file's leavings shows itself in some of them.
+const { BENCHFOLD_TEST_ORDER: order } = process.env;
+
 export default defineConfig({
   test: {
+    ...(order === undefined ? {} : { sequence: { shuffle: { files: true, tests: false }, seed: Number(order) } }),
     projects: [
       {
         test: {

@@ -2,7 +2,8 @@
  * Runs the tests. Few files that fail are run once more by themselves: a machine that is busy with something else makes
  * a wait too short now and then, and whoever reads the answer should know which kind it was. What fails twice fails;
  * what passes only by itself passes, and is named as unsteady, to be mended.
- * Arguments are the runner's own; `--once` runs nothing a second time.
+ * Arguments are the runner's own; `--once` runs nothing a second time; `--order=SEED` runs the files in an order drawn
+ * with that seed, a whole number.
  */
 import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
@@ -14,12 +15,18 @@ const FEW = 4;
 
 const given = process.argv.slice(2);
 const once = given.includes('--once');
-const passed = given.filter((each) => each !== '--once');
+const order = given.find((each) => each.startsWith('--order='))?.slice('--order='.length);
+const passed = given.filter((each) => each !== '--once' && !each.startsWith('--order='));
+if (order !== undefined && !/^\d{1,9}$/.test(order)) {
+  console.error(`--order is a seed, a whole number, such as --order=7; there was "${order}".`);
+  process.exit(1);
+}
 
 /** @returns {Promise<number>} */
 function vitest(args) {
   return new Promise((done) => {
-    const child = spawn('vitest', ['run', ...args], { stdio: 'inherit' });
+    const env = order === undefined ? process.env : { ...process.env, BENCHFOLD_TEST_ORDER: order };
+    const child = spawn('vitest', ['run', ...args], { stdio: 'inherit', env });
     child.once('exit', (code) => done(code ?? 1));
     child.once('error', () => done(1));
   });
