@@ -10,6 +10,7 @@ import { lengthFromBase } from '#shared/units/length.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import { massFromBase, parseMass } from '#shared/units/mass.ts';
 import { demoBook, soft } from '#tests/support/rate-book.ts';
+import { runs } from '#tests/support/runs.ts';
 
 const DAY = '2026-11-25';
 const book = demoBook();
@@ -83,6 +84,6 @@ test('an edge is exactly where the price changes', () => {
         }
       }
     }),
-    { numRuns: 300 },
+    { numRuns: runs(300) },
   );
 });
