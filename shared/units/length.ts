@@ -48,25 +48,24 @@ const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
  * @throws UnitError not-a-quantity, unknown-unit, too-fine or too-large
  */
 export function parseLength(text: string): Length {
-  const match = /^([+-]?[\d.]+)(?:\s+(\d+)\/(\d+))?\s*([a-z"]+)$/i.exec(text.trim());
+  const match = /^(?:(\d+)\s+(\d+)\/(\d+)|([+-]?[\d.]+))\s*([a-z"]+)$/i.exec(text.trim());
   if (match === null) {
     throw new UnitError(
       'not-a-quantity',
       `length: expected a number and a unit such as 12.25in or 31cm, found "${text}"`,
     );
   }
-  const [, digits = '', top, bottom, word = ''] = match;
+  const [, whole, top, bottom, digits = '', word = ''] = match;
   const unit = UNIT_WORDS[word.toLowerCase()];
   if (unit === undefined) {
     throw new UnitError('unknown-unit', `length: expected in, cm or mm, found "${word}" in "${text}"`);
   }
-  const whole = lengthFromDecimal(digits, unit);
-  if (top === undefined || bottom === undefined) return whole;
+  if (whole === undefined) return lengthFromDecimal(digits, unit);
   const fraction = (Number(top) * PER_UNIT[unit]) / Number(bottom);
   if (!Number.isSafeInteger(fraction)) {
     throw new UnitError('too-fine', `length: the fraction in "${text}" is finer than this station counts (1/64 in)`);
   }
-  return lengthFromBase(whole + fraction);
+  return lengthFromBase(lengthFromDecimal(whole, unit) + fraction);
 }
 
 /** Exact sums. */
@@ -96,11 +95,11 @@ export function formatLength(length: Length, unit: LengthUnit, places: number): 
 
 const EIGHTHS = ['', '⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'] as const;
 
-/** The trade's way: inches to the nearest eighth with fraction glyphs ("10½"), centimetres to the half ("31.5"). No unit. */
+/** A length of zero or more in the trade's way: inches to the nearest eighth with fraction glyphs ("10½"), centimetres to the half ("31.5"). No unit. */
 export function lengthWords(length: Length, unit: LengthUnit): string {
   if (unit !== 'in') return formatScaled(length, PER_UNIT[unit], unit === 'cm' ? 1 : 0).replace(/\.0$/, '');
   const eighths = Math.round((length * 8) / PER_UNIT.in);
-  const glyph = EIGHTHS[Math.abs(eighths) % 8] ?? '';
-  const whole = Math.trunc(eighths / 8);
+  const glyph = EIGHTHS[eighths % 8] ?? '';
+  const whole = Math.floor(eighths / 8);
   return whole === 0 && glyph !== '' ? glyph : `${String(whole)}${glyph}`;
 }

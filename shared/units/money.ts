@@ -32,25 +32,25 @@ export function subtractMoney(a: Money, b: Money): Money {
 }
 
 /**
- * Text such as "4.10" to minor units; a currency has two decimals unless told.
- * @throws UnitError not-a-quantity
+ * Text such as "4.10" to minor units: every currency is reckoned in hundredths.
+ * @throws UnitError not-a-quantity, or out-of-range when it is too large
  */
-export function parseMoney(text: string, currency: string, places = 2): Money {
-  const match = /^(-?)(\d+)(?:\.(\d+))?$/.exec(text.trim());
-  const fraction = match?.[3] ?? '';
-  if (match === null || fraction.length > places) {
+export function parseMoney(text: string, currency: string): Money {
+  const match = /^(-?)(\d+)(?:\.(\d{1,2}))?$/.exec(text.trim());
+  if (match === null) {
     throw new UnitError('not-a-quantity', `money: expected an amount such as 4.10, found "${text}"`);
   }
-  const minor = Number(`${match[2] ?? ''}${fraction.padEnd(places, '0')}`);
-  return money(match[1] === '-' && minor !== 0 ? -minor : minor, currency);
+  const [, sign, whole = '', fraction = ''] = match;
+  const minor = Number(whole + fraction.padEnd(2, '0'));
+  return money(sign === '-' && minor !== 0 ? -minor : minor, currency);
 }
 
 const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' };
 
 /** "$4.10", "−$0.35"; an unknown currency shows its code: "XTS 4.10". */
-export function formatMoney(amount: Money, places = 2): string {
+export function formatMoney(amount: Money): string {
   const symbol = SYMBOLS[amount.currency] ?? `${amount.currency} `;
-  const digits = String(Math.abs(amount.minor)).padStart(places + 1, '0');
+  const digits = String(Math.abs(amount.minor)).padStart(3, '0');
   const sign = amount.minor < 0 ? '−' : '';
-  return `${sign}${symbol}${digits.slice(0, -places)}.${digits.slice(-places)}`;
+  return `${sign}${symbol}${digits.slice(0, -2)}.${digits.slice(-2)}`;
 }

@@ -5,10 +5,14 @@ import {
   formatMass,
   formatMassPlain,
   massDigits,
+  massFromBase,
   massFromDecimal,
+  massFromGrams,
+  massIn,
   MASS_UNITS,
   parseMass,
   subtractMass,
+  timesMass,
   toGrams,
 } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
@@ -70,6 +74,18 @@ describe('what people write', () => {
     ['320 oz', '20 lb'],
     ['.5 lb', '8 oz'],
     ['-0.1 oz', '-0.1 oz'],
+    ['1 ounce', '1 oz'],
+    ['2 Pounds 3 OZ', '35 oz'],
+    [' 1 lbs ', '16 oz'],
+    ['1 pound', '16 oz'],
+    ['17 oz', '17 oz'],
+    ['0.45359237 kg', '16 oz'],
+    ['453.59237 grams', '16 oz'],
+    ['453.59237 gram', '16 oz'],
+    ['0.45359237 kilograms', '16 oz'],
+    ['0.45359237 kilogram', '16 oz'],
+    ['0.1234 oz', '0.1234 oz'],
+    ['0 oz', '0 oz'],
   ])('%s is %s', (text, expected) => {
     expect(formatMassPlain(parseMass(text), 'oz')).toBe(expected);
   });
@@ -80,6 +96,9 @@ describe('what people write', () => {
     ['heavy', 'not-a-quantity'],
     ['15,9 oz', 'not-a-quantity'],
     ['1.2.3 oz', 'not-a-quantity'],
+    ['. oz', 'not-a-quantity'],
+    ['about 15.9 oz', 'not-a-quantity'],
+    ['15.9 oz 3', 'not-a-quantity'],
     ['3 stone', 'unknown-unit'],
     ['0.00001 oz', 'too-fine'],
     ['99999 kg', 'too-large'],
@@ -98,5 +117,33 @@ describe('what people write', () => {
     expect(formatMass(massFromDecimal('15.95', 'oz'), 'oz', 1)).toBe('16.0 oz');
     expect(formatMass(massFromDecimal('-0.04', 'oz'), 'oz', 1)).toBe('0.0 oz');
     expect(toGrams(massFromDecimal('1', 'oz'))).toBeCloseTo(28.349523125, 9);
+    expect(formatMass(massFromDecimal('-15.95', 'oz'), 'oz', 1)).toBe('-16.0 oz');
+    expect(formatMass(massFromDecimal('15.949', 'oz'), 'oz', 1)).toBe('15.9 oz');
+    expect(formatMass(massFromDecimal('0.5', 'g'), 'g', 0)).toBe('1 g');
+    expect(formatMass(massFromDecimal('0.49', 'g'), 'g', 0)).toBe('0 g');
+    // The pounds of a mass in grams are grams.
+    expect(formatMassPlain(massFromDecimal('2', 'lb'), 'g')).toBe('907.1847 g');
+    expect(formatMassPlain(massFromDecimal('10', 'g'), 'g')).toBe('10 g');
+  });
+
+  it('counts, and turns into floats and back', () => {
+    expect(timesMass(massFromDecimal('0.01', 'lb'), 500)).toBe(massFromDecimal('5', 'lb'));
+    expect(massFromGrams(28.349523125)).toBe(massFromDecimal('1', 'oz'));
+    expect(massIn(massFromDecimal('2', 'lb'), 'oz')).toBe(32);
+    expect(massIn(massFromDecimal('2.5', 'kg'), 'g')).toBe(2500);
+    expect(addMass()).toBe(0);
+  });
+
+  it('names what it expected and what it found', () => {
+    const said = (text: string) => () => parseMass(text);
+    expect(said('heavy')).toThrow('mass: expected a number and a unit such as 15.9oz or 451g, found "heavy"');
+    expect(said('3 stone')).toThrow('mass: expected oz, lb, g or kg, found "stone" in "3 stone"');
+    expect(said('1.2.3 oz')).toThrow('mass: expected a decimal number of oz, found "1.2.3"');
+    expect(said('0.00001 g')).not.toThrow();
+    expect(said('0.00001 oz')).toThrow('mass: "0.00001" oz is finer than this station counts (0.0001 oz)');
+    expect(said('564 kg')).toThrow('mass: "564" kg is larger than this station counts (560 kg)');
+    expect(said('400 kg 400 kg')).toThrow('mass: expected a whole number of base units');
+    expect(() => massFromBase(Number.MAX_SAFE_INTEGER + 1)).toThrow(expect.objectContaining({ code: 'out-of-range' }));
+    expect(massFromBase(Number.MAX_SAFE_INTEGER)).toBe(Number.MAX_SAFE_INTEGER);
   });
 });

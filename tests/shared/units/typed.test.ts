@@ -14,6 +14,15 @@ describe('a quantity as somebody types it', () => {
     ['1,250 g', 'comma', 'g', '1.250 g'],
     ['1,234.5 g', 'comma', 'g', '1,234.5 g'],
     ['much', 'comma', 'cm', 'much'],
+    [' 27.5 ', 'point', 'cm', '27.5 cm'],
+    ['-0,5', 'point', 'g', '-0.5 g'],
+    ['+12,25', 'comma', 'g', '+12.25 g'],
+    ['7', 'point', 'g', '7 g'],
+    ['12,34,56', 'comma', 'g', '12,34,56'],
+    ['x 1,5', 'comma', 'g', 'x 1,5'],
+    ['€ 4,10', 'comma', null, '4.10'],
+    ['£3', 'point', null, '3'],
+    ['3 kg', 'point', 'g', '3 kg'],
   ] as const)('%s in a shop of a decimal %s and %s is %s', (text, decimals, unit, meant) => {
     expect(typedQuantity(text, decimals, unit)).toBe(meant);
   });
