@@ -58,5 +58,5 @@ export function packsToOrder(
   if (have > at) return 0;
   // Reached exactly at zero use: nothing is needed of what is never taken, unless there is none at all.
   const wanted = at + of.demand.mean * of.coverDays - have;
-  return Math.max(of.onHand + of.onOrder <= 0 ? 1 : 0, Math.ceil(wanted / of.pack - 1e-9));
+  return Math.max(have === 0 ? 1 : 0, Math.ceil(wanted / of.pack - 1e-9));
 }

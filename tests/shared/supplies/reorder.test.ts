@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseAmount, amountWords } from '#shared/supplies/amounts.ts';
+import { amountShown, amountWords, lumpOf, parseAmount, rollUnit } from '#shared/supplies/amounts.ts';
 import { dailyDemand } from '#shared/supplies/demand.ts';
 import { daysOfCover, packsToOrder, reorderPoint, stockState } from '#shared/supplies/reorder.ts';
 import { containersIn, usedBy } from '#shared/supplies/used-by-parcel.ts';
@@ -45,6 +45,30 @@ describe('what to order', () => {
         },
       ),
     );
+  });
+
+  it('is whole packs, reckoned by hand', () => {
+    // Four a day for five days, with no spread: the point is 20. Ten days to cover take 40 more.
+    const of = {
+      demand: { mean: 4, sd: 0 },
+      leadTime: { mean: 5, sd: 0 },
+      serviceLevel: 0.95,
+      coverDays: 10,
+      pack: 25,
+    };
+    expect(packsToOrder({ ...of, onHand: 21, onOrder: 0 })).toBe(0);
+    expect(packsToOrder({ ...of, onHand: 20, onOrder: 0 })).toBe(2);
+    expect(packsToOrder({ ...of, onHand: 10, onOrder: 0 })).toBe(2);
+    expect(packsToOrder({ ...of, onHand: 9, onOrder: 0 })).toBe(3);
+    expect(packsToOrder({ ...of, onHand: 9, onOrder: 1 })).toBe(2);
+    expect(packsToOrder({ ...of, onHand: 9, onOrder: 12 })).toBe(0);
+    expect(packsToOrder({ ...of, onHand: -7, onOrder: 10 })).toBe(2);
+    // Of what is never taken one pack stands on the shelf.
+    const unused = { ...of, demand: { mean: 0, sd: 0 } };
+    expect(packsToOrder({ ...unused, onHand: 0, onOrder: 0 })).toBe(1);
+    expect(packsToOrder({ ...unused, onHand: -3, onOrder: 0 })).toBe(1);
+    expect(packsToOrder({ ...unused, onHand: -3, onOrder: 1 })).toBe(0);
+    expect(packsToOrder({ ...unused, onHand: 1, onOrder: 0 })).toBe(0);
   });
 
   it('grows with the service level, the demand and the lead time', () => {
@@ -95,6 +119,10 @@ describe('the demand of a day', () => {
   it('never has less spread than parcels that come at random, and a wild week has more', () => {
     expect(dailyDemand([5, 5, 5, 5], 5, 1).sd).toBeCloseTo(Math.sqrt(5), 12);
     expect(dailyDemand([0, 40, 0, 40], 20, 1).sd).toBeCloseTo(Math.sqrt((4 * 20 ** 2) / 3), 12);
+    // One day has no spread of its own: (30 + 7 x 6) / 8 = 9, in lumps of four.
+    expect(dailyDemand([30], 6, 4)).toEqual({ mean: 9, sd: 6 });
+    // Two days have: of 10 and 14 a variance of 8, against (24 + 7 x 3) / 9 = 5.
+    expect(dailyDemand([10, 14], 3, 1)).toEqual({ mean: 5, sd: Math.sqrt(8) });
   });
 });
 
@@ -119,7 +147,7 @@ describe('what a parcel takes', () => {
     supply('tissue', { uses: [{ each: 'piece', amount: 2, wraps: ['tissue'] }] }),
     supply('card', { uses: [{ each: 'parcel', amount: 1, containers: ['pouch-b'] }] }),
   ];
-  const used = (container: string, type: 'pouch' | 'carton', pieces: number, wrap: string) =>
+  const used = (container: string, type: 'pouch' | 'carton' | null, pieces: number, wrap: string) =>
     Object.fromEntries(usedBy({ containers: containersIn(container), type, pieces, wrap }, supplies));
 
   it.each([
@@ -136,8 +164,16 @@ describe('what a parcel takes', () => {
       { box: 1, label: 1, tape: 1200, tissue: 6 },
     ],
     ['what nobody keeps', used('elsewhere', 'pouch', 1, 'none'), { label: 1 }],
+    ['of a container of no known type nothing by its type', used('carton', null, 2, 'none'), { box: 1, label: 1 }],
+    ['in another wrap no tissue', used('pouch-a', 'pouch', 2, 'paper'), { inner: 1, label: 1 }],
   ])('%s', (_, found, expected) => {
     expect(found).toEqual(expected);
+  });
+
+  it('comes in lumps of its largest single use', () => {
+    expect(lumpOf(supply('bag', { container: 'pouch-a' }))).toBe(1);
+    const uses = [1200, 3000, 500].map((amount) => ({ each: 'parcel', amount }) as const);
+    expect(lumpOf(supply('tape', { uses }))).toBe(3000);
   });
 });
 
@@ -147,9 +183,36 @@ describe('amounts', () => {
     ['66 m', 'length', 66 * 40_000_000, '72.2 yd'],
     ['50 yd', 'length', 50 * 36_576_000, '50.0 yd'],
     ['0.5 ft', 'length', 6_096_000, '0.2 yd'],
+    ['250 CM', 'length', 100_000_000, '2.7 yd'],
+    ['2540 mm', 'length', 101_600_000, '2.8 yd'],
+    ['36 in', 'length', 36_576_000, '1.0 yd'],
+    [' 0 ', 'piece', 0, '0'],
   ] as const)('%s of a %s', (text, unit, base, words) => {
     expect(parseAmount(text, unit)).toBe(base);
     expect(amountWords(base, unit, 'in')).toBe(words);
+  });
+
+  it('without a unit is of that in which the shop measures its rolls', () => {
+    expect(parseAmount('2', 'length')).toBe(80_000_000);
+    expect(parseAmount('2', 'length', rollUnit('in'))).toBe(2 * 36_576_000);
+    expect(parseAmount('2', 'length', rollUnit('cm'))).toBe(80_000_000);
+    expect(amountWords(80_000_000, 'length', 'cm')).toBe('2.0 m');
+    expect(amountShown(60_000_000, 'length', 'mm')).toBe(1.5);
+    expect(amountShown(36_576_000, 'length', 'in')).toBe(1);
+    expect(amountShown(7, 'piece', 'in')).toBe(7);
+    expect(amountWords(6.66, 'piece', 'in')).toBe('6.7');
+  });
+
+  it.each([
+    ['1.5', 'piece', 'too-fine'],
+    ['3 pcs', 'piece', 'unknown-unit'],
+    ['3 miles', 'length', 'unknown-unit'],
+    ['-0.1 m', 'length', 'out-of-range'],
+    ['1.2.3 m', 'length', 'not-a-quantity'],
+    ['66 m long', 'length', 'not-a-quantity'],
+    ['1000000000 m', 'length', 'too-large'],
+  ] as const)('"%s" is refused of a %s as %s', (text, unit, code) => {
+    expect(() => parseAmount(text, unit)).toThrow(expect.objectContaining({ name: 'UnitError', code }));
   });
 
   it.each([
