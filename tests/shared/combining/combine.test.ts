@@ -30,6 +30,7 @@ describe('orders that may be one', () => {
     ['another buyer', { buyer: 'Al Dot' }],
     ['another flat', { address: ['5 Rose Lane', 'Apt 3', 'Duluth MN 55802'] }],
     ['another service', { service: 'light-parcel' }],
+    ['another country', { to: { postcode: '55802', country: 'MX' } }],
     ['an address that nobody knows', { address: [] }],
     ['orders that are one already', { combines: ['8', '9'] }],
   ])('are not of %s', (_what, change) => {
@@ -39,6 +40,26 @@ describe('orders that may be one', () => {
   it('are no more than one order may have pieces', () => {
     const many = Array.from({ length: 39 }, (_, at) => ({ sku: `M-${String(at)}`, count: 1 }));
     expect(ids([order('1', { pieces: many }), order('2'), order('3')])).toEqual([['1', '2']]);
+  });
+
+  it('come one after the other by their numbers where they leave together', () => {
+    expect(ids([order('3'), order('1'), order('2')])).toEqual([['1', '2', '3']]);
+  });
+
+  it('may have the postcode in their lines or beside them', () => {
+    const beside = order('2', { address: ['5 Rose Lane', 'Duluth MN'] });
+    expect(ids([order('1'), beside])).toEqual([['1', '2']]);
+  });
+
+  it('are paid in one currency, or not at all', () => {
+    const paid = (id: string, currency: string) => order(id, { paidPostage: money(100, currency) });
+    expect(ids([paid('1', 'USD'), paid('2', 'USD'), order('3')])).toEqual([['1', '2', '3']]);
+    expect(ids([paid('1', 'USD'), paid('2', 'EUR')])).toEqual([]);
+  });
+
+  it('have one number of at most 40 characters', () => {
+    expect(ids([order('a'.repeat(19)), order('b'.repeat(20))])).toHaveLength(1);
+    expect(ids([order('a'.repeat(20)), order('b'.repeat(20))])).toEqual([]);
   });
 });
 
@@ -60,4 +81,18 @@ it('the one order has all pieces, the earliest times, all that was paid, and eve
     combines: ['1', '2'],
   });
   expect(combined([first, order('3')]).paidPostage).toBeUndefined();
+  const third = order('3', { note: 'a gift', shipBy: '2027-01-06' });
+  expect(combined([second, third, first])).toMatchObject({
+    shipBy: second.shipBy,
+    arriveBy: '2027-01-08',
+    note: '3: a gift; 1: no plastic',
+  });
+});
+
+it('what no order says, the one order does not say either', () => {
+  const { combines, ...one } = combined([order('1'), order('2')]);
+  expect(combines).toEqual(['1', '2']);
+  expect(Object.keys(one).sort()).toEqual(Object.keys(order('1')).sort());
+  const paid = order('1', { service: 'light-parcel', paidPostage: money(0, 'USD') });
+  expect(combined([paid, paid])).toMatchObject({ service: 'light-parcel', paidPostage: money(0, 'USD') });
 });

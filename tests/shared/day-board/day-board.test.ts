@@ -49,6 +49,14 @@ describe('the chance of being packed in time', () => {
     expect(chanceInTime(1, 3, pace, 0)).toBe(0);
   });
 
+  it('is even where just the mean of its turns is left: benches pack side by side, and none counts as one', () => {
+    expect(chanceInTime(1, 1, pace, 240)).toBeCloseTo(0.5, 9);
+    expect(chanceInTime(5, 2, pace, 3 * 240)).toBeCloseTo(0.5, 9);
+    expect(chanceInTime(2, 0, pace, 2 * 240)).toBeCloseTo(0.5, 9);
+    // One standard deviation to spare: 84.134 %, Abramowitz and Stegun, table 26.1 (from memory). Four turns spread by twice 90 s.
+    expect(chanceInTime(4, 1, pace, 4 * 240 + 180)).toBeCloseTo(0.84134, 4);
+  });
+
   it.each([
     [1, 100, 'safe'],
     [0.95, 100, 'safe'],
@@ -56,6 +64,7 @@ describe('the chance of being packed in time', () => {
     [0.5, 100, 'tight'],
     [0.49, 100, 'late'],
     [0, -1, 'missed'],
+    [1, 0, 'missed'],
   ] as const)('%s with %s s left is %s', (chance, left, risk) => {
     expect(riskOf(chance, left)).toBe(risk);
   });
@@ -68,6 +77,15 @@ describe('the pace', () => {
     expect(steady.mean).toBeCloseTo((60 * 100 + 5 * 240) / 65, 9);
     const lunch = paceOf([...Array.from({ length: 59 }, () => 100), 3600]);
     expect(lunch.mean).toBeCloseTo(steady.mean, 9);
+  });
+
+  it('takes what is above nine tenths of the orders for no longer than those', () => {
+    // Of eleven the tenth took 200 s, so the hour counts 200 s: (9 x 100 + 2 x 200 + 5 x 240) / 16 = 156.25 s.
+    const pace = paceOf([100, 3600, 100, 200, ...Array.from({ length: 7 }, () => 100)]);
+    expect(pace.orders).toBe(11);
+    expect(pace.mean).toBeCloseTo(156.25, 9);
+    // 9 x 56.25^2 + 2 x 43.75^2 + 5 x (120^2 + 83.75^2) = 139,375; a sixteenth of it.
+    expect(pace.sd ** 2).toBeCloseTo(139_375 / 16, 6);
   });
 });
 

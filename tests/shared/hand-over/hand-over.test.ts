@@ -24,6 +24,14 @@ describe('the collection that is loaded for', () => {
     expect(nextCollection(COLLECTIONS, carrier, { day, at })).toEqual({ carrier, ...found });
   });
 
+  it('is the one of next week where the carrier comes once a week and has driven off', () => {
+    const weekly: Collection = { carrier: 'slow', at: '09:05', days: ['wed'] };
+    const next = (day: string, at: string) => nextCollection([weekly], 'slow', { day, at })?.day;
+    expect(next('2026-11-25', '10:05')).toBe('2026-11-25');
+    expect(next('2026-11-25', '10:06')).toBe('2026-12-02');
+    expect(next('2026-11-26', '00:00')).toBe('2026-12-02');
+  });
+
   it('is none for a carrier that never comes', () => {
     expect(nextCollection(COLLECTIONS, 'nobody', { day: '2026-11-25', at: '08:00' })).toBeNull();
   });
@@ -32,6 +40,13 @@ describe('the collection that is loaded for', () => {
     expect(weekdayOf('2000-01-01')).toBe('sat');
     expect(collectionsOn(COLLECTIONS, '2026-11-25').map(({ at }) => at)).toEqual(['10:00', '16:30', '17:15']);
     expect(collectionsOn(COLLECTIONS, '2026-11-28').map(({ at }) => at)).toEqual(['16:30']);
+    expect(['2000-01-02', '2000-01-03', '2000-01-07'].map(weekdayOf)).toEqual(['sun', 'mon', 'fri']);
+  });
+
+  it('names two of one time in the order of the shop', () => {
+    const at = (carrier: string, when: string): Collection => ({ carrier, at: when });
+    const day = collectionsOn([at('c', '12:00'), at('b', '09:00'), at('a', '12:00')], '2026-11-25');
+    expect(day.map(({ carrier }) => carrier)).toEqual(['b', 'c', 'a']);
   });
 });
 
@@ -61,6 +76,7 @@ it('a parcel is overdue the next morning, or once its carrier drove off without 
   const parcel = { finishedDay: '2026-11-25', finishedAt: 1000 };
   expect(isOverdue(parcel, '2026-11-25', null)).toBe(false);
   expect(isOverdue(parcel, '2026-11-25', 900)).toBe(false);
+  expect(isOverdue(parcel, '2026-11-25', 1000)).toBe(false);
   expect(isOverdue(parcel, '2026-11-25', 1001)).toBe(true);
   expect(isOverdue(parcel, '2026-11-26', null)).toBe(true);
 });

@@ -71,6 +71,8 @@ describe('which order is next', () => {
 
   it('of one order alone says that nothing else waits', () => {
     expect(whyNext(order('a'), undefined, POUCH_A_AT_B2)).toEqual({ sameContainer: true, sameShelf: true, by: null });
+    const elsewhere = order('a', { container: 'box', shelf: null });
+    expect(whyNext(elsewhere, undefined, NOTHING)).toEqual({ sameContainer: false, sameShelf: false, by: null });
   });
 });
 
@@ -163,4 +165,6 @@ it('counts what has missed its collection and what may miss it', () => {
   expect(at(minutes(11, 21, 31), 1)).toEqual({ atRisk: 3, missed: 0 });
   expect(at(minutes(11, 11, 21), 0, 2)).toEqual({ atRisk: 0, missed: 0 });
   expect(at(minutes(-1, 21, 31))).toEqual({ atRisk: 0, missed: 1 });
+  expect(at(minutes(0, 0, 31))).toEqual({ atRisk: 0, missed: 2 });
+  expect(at(minutes(31), 1)).toEqual({ atRisk: 0, missed: 0 });
 });

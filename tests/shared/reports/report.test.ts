@@ -46,6 +46,58 @@ describe('a report', () => {
     );
   });
 
+  it('adds up what is known of each parcel, and says of how many it is known', () => {
+    const plain: ParcelFact = {
+      order: '1',
+      number: 1,
+      day: '2026-11-24',
+      kind: 'jeans',
+      container: 'a',
+      service: 's',
+      person: '',
+      postage: 500,
+      paid: null,
+      compared: null,
+      because: null,
+      decided: null,
+      before: null,
+      material: 30,
+      seconds: null,
+      correctedBy: null,
+      correctedUp: false,
+    };
+    const facts: readonly ParcelFact[] = [
+      { ...plain, paid: 650, compared: { planned: 500, ladder: 720, carton: null }, seconds: 200 },
+      { ...plain, number: 2, postage: 410, because: 'close', correctedBy: 12, correctedUp: true },
+      {
+        ...plain,
+        order: '2',
+        postage: 300,
+        paid: 250,
+        compared: { planned: 300, ladder: 290, carton: 900 },
+        seconds: 100,
+      },
+      { ...plain, order: '3', because: 'over', decided: 'pay-next-bracket', correctedBy: -2, material: 45 },
+      { ...plain, order: '3', before: 'lightened' },
+    ];
+    expect(sums(facts)).toEqual({
+      parcels: 5,
+      orders: 3,
+      postage: 500 + 410 + 300 + 500 + 500,
+      paid: { parcels: 2, paid: 650 + 250, postage: 500 + 300 },
+      ladder: { parcels: 2, saved: 720 - 500 + (290 - 300) },
+      carton: { parcels: 1, saved: 900 - 300 },
+      close: 3,
+      decisions: { 'next-bracket': 1, 'as-is': 1, lightened: 1, 'weighed-again': 0 },
+      corrections: { parcels: 2, meanGrams: 5, dearer: 1 },
+      material: 4 * 30 + 45,
+      seconds: { parcels: 2, sum: 300 },
+    });
+    expect(sums([]).corrections.meanGrams).toBeNull();
+    const days = grouped([{ ...plain, day: '2026-11-25' }, plain, { ...plain, day: '2026-11-23' }], 'day');
+    expect(days.map(({ key }) => key)).toEqual(['2026-11-23', '2026-11-24', '2026-11-25']);
+  });
+
   it.each([
     ['close', 'pay-next-bracket', null, 'next-bracket'],
     ['over', null, null, 'as-is'],
