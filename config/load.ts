@@ -218,6 +218,7 @@ function toShop(files: CompleteFolder): Shop {
     ...backupsOf(shop),
     ...proofOf(shop),
     ...(shop.privacy === undefined ? {} : { privacy: shop.privacy }),
+    ...(shop.network === undefined ? {} : { network: shop.network }),
     ...(shop.keep === undefined ? {} : { keep: shop.keep }),
     outOfStock: files.supplies.value.outOfStock ?? [],
     supplies: toSupplies(files.supplies.value, containers, currency),

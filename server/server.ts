@@ -1,15 +1,14 @@
-import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { DayBench } from '#shared/wire/day.ts';
-import type { Server as HttpServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Express } from 'express';
 import type { Logger } from 'pino';
 import { Server as SocketServer, type Socket } from 'socket.io';
-import { Access, isLoopback } from './access/access.ts';
+import { Access } from './access/access.ts';
 import { Doors } from './access/doors.ts';
 import { Entry } from './access/entry.ts';
 import { NetworkListener, type Trust } from './network/listener.ts';
+import { networkAtStart, reachOf } from './network/reach.ts';
 import { mayOpenSocket } from './access/front-door.ts';
 import { guardSockets } from './access/guard-sockets.ts';
 import { IncomingFolder } from './office/incoming/incoming-folder.ts';
@@ -52,6 +51,7 @@ import { releaseUnbegun } from './store/orders.ts';
 import { firstOfServers } from './servers/first-of-servers.ts';
 import { OtherServers } from './servers/other-servers.ts';
 import { OwnApp, type PassedOn } from './servers/own-app.ts';
+import { addressOf } from './servers/address-of.ts';
 import { ShopServers } from './servers/shop-servers.ts';
 import { Synthesiser } from '#drivers/speech/synthesiser.ts';
 import { Manners } from './speech/manners.ts';
@@ -64,6 +64,8 @@ import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
 /** A running server. */
 export interface Running {
   readonly port: number;
+  /** what is listened on */
+  readonly host: string;
   readonly shop: Shop;
   readonly store: Store;
   readonly stations: ReadonlyMap<string, Station>;
@@ -136,8 +138,9 @@ async function startHolding({
     await resume();
     await seedDemo(settings.config, shop, store, clock);
   });
-  const open = !isLoopback(settings.host);
-  const access = new Access({ store, shops, clock, names: settings.names ?? [], open, secure: open });
+  const reach = reachOf(settings, shop);
+  const { open } = reach;
+  const access = new Access({ store, shops, clock, names: reach.names, open, secure: open });
   const doors = new Doors(access, log);
   const entry = new Entry(access, () => doors.lookAgain());
   const planner = new PlannerThread(() => shops.current);
@@ -185,7 +188,10 @@ async function startHolding({
   shops.onChange(() => {
     for (const station of stations.values()) station.publish();
   });
-  const settingsDesk = new SettingsDesk({ store, shops, clock, stations });
+  const settingsDesk = new SettingsDesk({
+    ...{ store, shops, clock, stations },
+    networkAtStart: (next) => networkAtStart(reach, settings, next),
+  });
   const listener = new Listener({ onTrouble: (message) => log.warn({ message }, 'listening') });
   const recorded = new RecordedSet(settings.data);
   const enrolments = await EnrolmentBook.open(store);
@@ -251,8 +257,8 @@ async function startHolding({
     otherServers: () => otherServers(),
     ...(settings.database === null ? {} : { askOthers: async (asked: PassedOn) => (await others?.ask(asked)) ?? [] }),
   });
-  const { host, port: wanted, data, trustPort = 0 } = settings;
-  const parts = { app, host, port: wanted, open, trustPort, data, names: access.names, clock, log };
+  const { port: wanted, data, trustPort = 0 } = settings;
+  const parts = { app, host: reach.host, port: wanted, open, trustPort, data, names: access.names, clock, log };
   const network = await NetworkListener.of(parts);
   const http = network.server;
   const io = new SocketServer(http, {
@@ -373,7 +379,7 @@ async function startHolding({
     await doors.start(io, entry);
     await network.listen();
     if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
-    else await servers.join(settings.address ?? addressOf(http, settings));
+    else await servers.join(settings.address ?? addressOf(http, reach));
   } catch (error) {
     await stop().catch(() => undefined);
     throw error;
@@ -383,12 +389,18 @@ async function startHolding({
   incoming.start();
   ready = true;
   const { port } = http.address() as AddressInfo;
-  return { port, shop, store, stations, app, io, access, entry, trust: network.trust, retention, stop };
-}
-
-/** Where the pages are, as other computers find them. */
-function addressOf(http: HttpServer, { host }: Settings): string {
-  const { port } = http.address() as AddressInfo;
-  const name = host === '0.0.0.0' || host === '::' ? hostname() : host === '127.0.0.1' ? 'localhost' : host;
-  return `http://${name}:${String(port)}`;
+  return {
+    port,
+    host: reach.host,
+    shop,
+    store,
+    stations,
+    app,
+    io,
+    access,
+    entry,
+    trust: network.trust,
+    retention,
+    stop,
+  };
 }

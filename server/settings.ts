@@ -2,7 +2,8 @@ import { join, relative, resolve } from 'node:path';
 
 /** What the environment decides. */
 export interface Settings {
-  readonly host: string;
+  /** what to listen on; null: as the shop's files say */
+  readonly host: string | null;
   readonly port: number;
   readonly data: string;
   /** postgres://... of the shop's database; null for the store in the data folder */
@@ -13,8 +14,8 @@ export interface Settings {
   readonly address?: string | null;
   readonly config: string;
   readonly log: 'file' | 'stdout';
-  /** further names under which this computer is asked for */
-  readonly names?: readonly string[];
+  /** further names under which this computer is asked for; null: as the shop's files say */
+  readonly names?: readonly string[] | null;
   /** of the page that helps tablets to trust the certificate */
   readonly trustPort?: number;
 }
@@ -32,10 +33,10 @@ function usualData(config: string, root: string): string {
 /** @throws SettingsError on a port that is none */
 export function readSettings(environment: NodeJS.ProcessEnv, root: string, options: readonly string[] = []): Settings {
   const port = readPort(environment, 'PORT', 8080);
-  const everywhere = options.includes('--lan') ? '0.0.0.0' : '127.0.0.1';
+  const everywhere = options.includes('--lan') ? '0.0.0.0' : null;
   const config = resolve(environment['BENCHFOLD_CONFIG'] ?? join(root, 'config'));
   return {
-    host: environment['BENCHFOLD_HOST'] ?? everywhere,
+    host: given(environment['BENCHFOLD_HOST']) ?? everywhere,
     port,
     trustPort: readPort(environment, 'BENCHFOLD_TRUST_PORT', port === 0 || port === 65_535 ? 0 : port + 1),
     data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
@@ -44,8 +45,16 @@ export function readSettings(environment: NodeJS.ProcessEnv, root: string, optio
     address: environment['BENCHFOLD_ADDRESS'] ?? null,
     config,
     log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
-    names: (environment['BENCHFOLD_NAMES'] ?? '').split(/[\s,]+/).filter((name) => name !== ''),
+    names:
+      given(environment['BENCHFOLD_NAMES'])
+        ?.split(/[\s,]+/)
+        .filter((name) => name !== '') ?? null,
   };
+}
+
+/** An empty variable says nothing: on an empty host a server listens everywhere. */
+function given(text: string | undefined): string | null {
+  return text === undefined || text.trim() === '' ? null : text.trim();
 }
 
 function readPort(environment: NodeJS.ProcessEnv, name: string, otherwise: number): number {

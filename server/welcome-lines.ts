@@ -8,11 +8,11 @@ import { pairedDevices } from './store/access-devices.ts';
 
 /** What the console says once the server runs: where it is, and where it can be reached by others, how they come in. */
 export async function welcomeLines(running: Running, settings: Settings): Promise<readonly string[]> {
-  const { trust, port, shop, stations } = running;
+  const { trust, port, host, shop, stations } = running;
   const scheme = trust === null ? 'http' : 'https';
-  const everywhere = settings.host === '0.0.0.0' || settings.host === '::';
-  const others = everywhere ? (reachableAddresses()[0] ?? null) : trust === null ? null : settings.host;
-  const shown = settings.host.startsWith('127.') || everywhere ? 'localhost' : inAddress(settings.host);
+  const everywhere = host === '0.0.0.0' || host === '::';
+  const others = everywhere ? (reachableAddresses()[0] ?? null) : trust === null ? null : host;
+  const shown = host.startsWith('127.') || everywhere ? 'localhost' : inAddress(host);
   const address = `${scheme}://${shown}:${String(port)}`;
   return [
     shop.name,

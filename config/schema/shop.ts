@@ -8,6 +8,7 @@ import { LANGUAGES } from '#shared/words/language.ts';
 import { ASKS_FIRST } from '#shared/run/command-rules.ts';
 import { LENGTH_UNITS } from '#shared/units/length.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
+import { network } from './network.ts';
 import { id, localised } from './quantities.ts';
 import { writtenAs } from './written-as.ts';
 
@@ -139,6 +140,8 @@ export const shopFile = z.strictObject({
     .optional(),
   /** where labels are asked for when a parcel is weighed; nowhere without it */
   labels: labels.optional(),
+  /** whether other computers reach the station; this one alone without it */
+  network: network.exactOptional(),
   /** how long buyers' data are kept */
   privacy: z.strictObject({ buyersDays: z.int().min(1).max(36_500) }).exactOptional(),
   /** how long what only grows is kept; less than a month would take away what people still ask about */

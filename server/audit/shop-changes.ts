@@ -5,12 +5,24 @@ import type { Shop } from '#shared/shop/shop.ts';
 const DEVICES = ['scale', 'scanner', 'printer', 'labelPrinter', 'labelProgram', 'footSwitchKeys', 'voice'] as const;
 
 /**
- * What is different for people and devices between two states of the shop, whoever wrote the files. A badge is as good as a
+ * What is different for people, devices and the network between two states of the shop, whoever wrote the files. A badge is as good as a
  * key, so what it says is never told.
  */
 export function shopChanges(before: Shop, after: Shop): readonly Recorded[] {
-  return [...peopleChanges(before.staff, after.staff), ...deviceChanges(before.benches, after.benches)];
+  return [
+    ...peopleChanges(before.staff, after.staff),
+    ...deviceChanges(before.benches, after.benches),
+    ...networkChange(before.network, after.network),
+  ];
 }
+
+function networkChange(before: Shop['network'], after: Shop['network']): readonly Recorded[] {
+  const [was, is] = [reached(before), reached(after)];
+  return was === is ? [] : [{ what: 'network-set', about: is, details: { from: was } }];
+}
+
+const reached = (network: Shop['network']): string =>
+  [network?.open === true ? 'local network' : 'this computer', ...(network?.names ?? [])].join(', ');
 
 function peopleChanges(before: Shop['staff'], after: Shop['staff']): readonly Recorded[] {
   const had = new Map(before.map((person) => [person.id, person]));

@@ -44,6 +44,7 @@ export const CHANGES = [
   'badge-changed',
   'device-changed',
   'device-told',
+  'network-set',
   'reference-checked',
   'print-settled',
   'pairing-code-made',

@@ -55,6 +55,8 @@ export interface Shop {
   readonly backups?: BackupSettings | null;
   /** how long buyers' data are kept after an order was packed or cancelled; for ever where this is absent */
   readonly privacy?: { readonly buyersDays: number };
+  /** whether other computers of the local network reach the station, and under which names; this computer alone where this is absent */
+  readonly network?: { readonly open: boolean; readonly names?: readonly string[] };
   /** see KEEP_DEFAULTS for what it does not say */
   readonly keep?: Partial<KeepSettings>;
   /** photos of what is packed; none where this is absent */

@@ -101,6 +101,9 @@ export interface SettingsFile {
   readonly sections: readonly SectionName[];
 }
 
+/** What the files say of the network that does not count yet, or that the server's environment decides otherwise. */
+export type NetworkAtStart = 'opens' | 'closes' | 'names-change' | 'decided-elsewhere';
+
 export interface SettingsOverview {
   readonly folder: string;
   readonly files: readonly SettingsFile[];
@@ -108,6 +111,8 @@ export interface SettingsOverview {
   readonly removed: readonly string[];
   /** benches of the files that are not open, and open ones that the files no longer have: both at the next start */
   readonly atNextStart: readonly string[];
+  /** what is different for the network at the next start; null where nothing is */
+  readonly network: NetworkAtStart | null;
   /** benches whose devices are opened anew as soon as they pack no order */
   readonly whenIdle: readonly string[];
 }

@@ -12,6 +12,7 @@ type Later = Extract<
   | 'badge-changed'
   | 'device-changed'
   | 'device-told'
+  | 'network-set'
   | 'reference-checked'
   | 'print-settled'
   | 'pairing-code-made'
@@ -37,6 +38,7 @@ export const changeWords: Readonly<Record<Language, Readonly<Record<Later, strin
     'badge-changed': 'Badge changed',
     'device-changed': 'Device set up otherwise',
     'device-told': 'Scale told to do something',
+    'network-set': 'Who can reach the station, from the next start',
     'reference-checked': 'Known mass weighed',
     'print-settled': 'Print said to be done or made again',
     'pairing-code-made': 'Code for pairing made',
@@ -59,6 +61,7 @@ export const changeWords: Readonly<Record<Language, Readonly<Record<Later, strin
     'badge-changed': 'Tarjeta cambiada',
     'device-changed': 'Aparato puesto de otra forma',
     'device-told': 'Orden dada a la balanza',
+    'network-set': 'Quién puede llegar a la estación, desde el próximo arranque',
     'reference-checked': 'Peso conocido pesado',
     'print-settled': 'Impresión dada por hecha o repetida',
     'pairing-code-made': 'Código para emparejar hecho',

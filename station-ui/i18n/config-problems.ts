@@ -39,6 +39,10 @@ const SPANISH: TextRules = [
     'simulated, or an address that begins with https:// (http:// only on this computer), without a name or password in it',
     'simulated, o una dirección que empiece por https:// (http:// solo en este ordenador), sin nombre ni contraseña',
   ],
+  [
+    'a name of this computer in small letters, such as {}, without https:// and port',
+    'un nombre de este ordenador en minúsculas, como {}, sin https:// ni puerto',
+  ],
   ['the name of an environment variable', 'el nombre de una variable de entorno'],
   ['where the secret is read: {}', 'dónde se lee el secreto: {}'],
   ['no less than firstRetrySeconds', 'no menos que firstRetrySeconds'],

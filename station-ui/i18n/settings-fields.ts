@@ -50,6 +50,12 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   proof: ['photos of what was packed', 'fotos de lo preparado'],
   photos: ['photos', 'fotos'],
   keepDays: ['days that they are kept', 'días que se guardan'],
+  network: ['tablets and other computers of the local network', 'tabletas y otros ordenadores de la red local'],
+  'network.open': [
+    'may reach the station, from the next start on',
+    'pueden llegar a la estación, desde el próximo arranque',
+  ],
+  'network.names': ['further names of this computer, one in a line', 'otros nombres de este ordenador, uno por línea'],
   privacy: ['what is kept of buyers', 'qué se guarda de quien compra'],
   buyersDays: ['days until a buyer is taken out of it', 'días hasta que se borra a quien compra'],
   labels: ['labels from outside', 'etiquetas de fuera'],

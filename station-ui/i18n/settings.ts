@@ -1,4 +1,4 @@
-import type { EarlierWhy, SectionName, TextKind } from '#shared/wire/settings.ts';
+import type { EarlierWhy, NetworkAtStart, SectionName, TextKind } from '#shared/wire/settings.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What the page "Settings" says. */
@@ -15,6 +15,7 @@ export interface SettingsWords {
   readonly ofFile: (file: string) => string;
   readonly shared: string;
   readonly atNextStart: (names: string) => string;
+  readonly network: Readonly<Record<NetworkAtStart, string>>;
   readonly whenIdle: (names: string) => string;
   readonly edit: string;
   readonly add: string;
@@ -94,6 +95,14 @@ const en: SettingsWords = {
   shared: 'This file lies outside the folder: another shop may use it too, and only this one is checked.',
   atNextStart: (names) =>
     `At the next start of the server: ${names}. Benches come and go, and voice changes, only then.`,
+  network: {
+    opens:
+      'At the next start of the server the local network can reach it: over HTTPS, and everybody signs in. Set the owner’s PIN first (page “Access”); tablets then learn to trust it as the server’s console says.',
+    closes: 'At the next start of the server only this computer can reach it. Tablets are shut out.',
+    'names-change': 'The further names of this computer count from the next start of the server on.',
+    'decided-elsewhere':
+      'Who can reach the server is decided where it is started (BENCHFOLD_HOST or --lan), not by this setting.',
+  },
   whenIdle: (names) => `As soon as it packs no order: ${names}. Its devices are then opened anew.`,
   edit: 'Change',
   add: 'Add',
@@ -200,6 +209,14 @@ const es: SettingsWords = {
   shared: 'Este archivo está fuera de la carpeta: otra tienda puede usarlo también, y solo se comprueba esta.',
   atNextStart: (names) =>
     `En el próximo arranque del servidor: ${names}. Las mesas aparecen o se quitan, y la voz cambia, solo entonces.`,
+  network: {
+    opens:
+      'Desde el próximo arranque del servidor la red local puede llegar a él: por HTTPS, y todos se identifican. Ponga antes el PIN de la propiedad (página «Acceso»); las tabletas aprenden a confiar en él como dice la consola del servidor.',
+    closes: 'Desde el próximo arranque del servidor solo este ordenador puede llegar a él. Las tabletas quedan fuera.',
+    'names-change': 'Los otros nombres de este ordenador cuentan desde el próximo arranque del servidor.',
+    'decided-elsewhere':
+      'Quién puede llegar al servidor se decide donde se arranca (BENCHFOLD_HOST o --lan), no con este ajuste.',
+  },
   whenIdle: (names) => `En cuanto no prepare ningún pedido: ${names}. Entonces se abren de nuevo sus aparatos.`,
   edit: 'Cambiar',
   add: 'Añadir',

@@ -165,7 +165,7 @@ export class Settings extends PageElement {
   }
 
   /** What of a change does not count yet. */
-  private waiting({ atNextStart, whenIdle }: SettingsOverview): TemplateResult | null {
+  private waiting({ atNextStart, whenIdle, network }: SettingsOverview): TemplateResult | null {
     const words = settingsWords[this.language];
     return html`${
       whenIdle.length === 0
@@ -178,7 +178,8 @@ export class Settings extends PageElement {
         : html`<p class="said" data-at-next-start>
             ${shape('attention', 22)} ${words.atNextStart(atNextStart.join(', '))}
           </p>`
-    }`;
+    }
+    ${network === null ? null : html`<p class="said" data-network=${network}>${shape('attention', 22)} ${words.network[network]}</p>`}`;
   }
 
   private readonly again = (): void => {

@@ -19,6 +19,7 @@ import type {
   EarlierWhy,
   EntryChange,
   EntryRemoval,
+  NetworkAtStart,
   NewRateCard,
   RateCardAdded,
   RateCardRemoval,
@@ -48,6 +49,8 @@ export interface SettingsDeskParts {
   readonly shops: ShopHolder;
   readonly clock: Clock;
   readonly stations: ReadonlyMap<string, Pick<Station, 'bench' | 'change'>>;
+  /** what a shop says of the network that is not so now */
+  readonly networkAtStart: (shop: Shop) => NetworkAtStart | null;
 }
 
 interface Writing {
@@ -97,6 +100,7 @@ export class SettingsDesk {
         ...benches.filter(({ id }) => !stations.has(id)).map(({ name }) => name),
         ...open.filter(({ change }) => change.changesAtStart).map(({ bench }) => bench.name),
       ],
+      network: this.#parts.networkAtStart(shops.current),
       whenIdle: open.filter(({ change }) => change.waitsForIdle).map(({ bench }) => bench.name),
     };
   }

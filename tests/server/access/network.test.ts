@@ -7,11 +7,19 @@ import { join, resolve } from 'node:path';
 import type { AddressInfo } from 'node:net';
 import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { reportOn } from '#config/load.ts';
 import { loosePermissions } from '#server/access/loose-permissions.ts';
 import { newLeaf } from '#server/network/authority.ts';
 import { localCertificates } from '#server/network/certificates.ts';
+import { networkAtStart, reachOf } from '#server/network/reach.ts';
 import { startServer, type Running } from '#server/server.ts';
+import { readSettings } from '#server/settings.ts';
 import { welcomeLines } from '#server/welcome-lines.ts';
+import type { Shop } from '#shared/shop/shop.ts';
+import type { ChangesView } from '#shared/wire/audit.ts';
+import type { SettingsOverview, SettingsText } from '#shared/wire/settings.ts';
+import { spanishOf } from '#station-ui/i18n/config-problems.ts';
+import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
 const DAY = 86_400_000;
@@ -94,34 +102,96 @@ describe('the local certificates', () => {
   });
 });
 
-describe('a server that others can reach', () => {
+describe('who can reach a server', () => {
+  const said = (environment: NodeJS.ProcessEnv, options: readonly string[], network: Shop['network']) => {
+    const { host, open, names } = reachOf(
+      readSettings(environment, '/shop', options),
+      network === undefined ? {} : { network },
+    );
+    return [host, open, ...names];
+  };
+  const NAMES = ['bench.example.net'];
+
+  it('is this computer alone unless the shop, a variable or an option says otherwise; the latter two count first', () => {
+    expect(said({}, [], undefined)).toEqual(['127.0.0.1', false]);
+    expect(said({ BENCHFOLD_HOST: '', BENCHFOLD_NAMES: ' ' }, [], undefined)).toEqual(['127.0.0.1', false]);
+    expect(said({}, [], { open: false, names: NAMES })).toEqual(['127.0.0.1', false, ...NAMES]);
+    expect(said({}, [], { open: true, names: NAMES })).toEqual(['0.0.0.0', true, ...NAMES]);
+    expect(said({}, ['--lan'], undefined)).toEqual(['0.0.0.0', true]);
+    expect(said({}, ['--lan'], { open: false })).toEqual(['0.0.0.0', true]);
+    expect(said({ BENCHFOLD_HOST: '127.0.0.1' }, ['--lan'], { open: true })).toEqual(['127.0.0.1', false]);
+    expect(
+      said({ BENCHFOLD_HOST: '192.168.1.20', BENCHFOLD_NAMES: 'a, b' }, [], { open: false, names: NAMES }),
+    ).toEqual(['192.168.1.20', true, 'a', 'b']);
+  });
+
+  it('and what of it waits for the next start, or is not the setting’s to decide, is told', () => {
+    const nothing = readSettings({}, '/shop');
+    const closed = reachOf(nothing, {});
+    const told = (settings: typeof nothing, network: Shop['network'], now = closed) =>
+      networkAtStart(now, settings, network === undefined ? {} : { network });
+    expect(told(nothing, undefined)).toBeNull();
+    expect(told(nothing, { open: false })).toBeNull();
+    expect(told(nothing, { open: true })).toBe('opens');
+    expect(told(nothing, { open: false }, reachOf(nothing, { network: { open: true } }))).toBe('closes');
+    expect(told(nothing, { open: false, names: NAMES })).toBe('names-change');
+    const byHand = readSettings({ BENCHFOLD_HOST: '127.0.0.1' }, '/shop');
+    expect(told(byHand, { open: true }, reachOf(byHand, {}))).toBe('decided-elsewhere');
+    expect(told(byHand, undefined, reachOf(byHand, {}))).toBeNull();
+  });
+
+  it('a further name is a name, not an address or a link', () => {
+    const config = copyOfConfig();
+    const bad = ['Bench.example.net', 'https://bench.example.net', 'bench:8080', '192.168.1.20', '-bench', ''];
+    edit(config, 'shop.yaml', '[bench.example.net] }', `${JSON.stringify(bad)} }`);
+    edit(config, 'shop.yaml', '# network:', 'network:');
+    const { problems } = reportOn(config);
+    expect(problems.map(({ path }) => path)).toEqual(bad.map((_, at) => `network.names[${String(at)}]`));
+    for (const { expected } of problems) {
+      expect(expected).toContain('a name of this computer in small letters');
+      expect(spanishOf(expected)).not.toBeNull();
+    }
+  });
+});
+
+describe('a server that the shop’s setting opens to the network', () => {
   const data = temporaryFolder('network');
   const settings = {
-    host: '0.0.0.0',
+    host: null,
     port: 0,
     trustPort: 0,
     data: data.path,
-    config: 'config',
+    config: copyOfConfig(),
     database: null,
     log: 'file',
   } as const;
-  let running: Running;
-  let lines: readonly string[];
-
-  beforeAll(async () => {
-    running = await startServer({
+  const start = () =>
+    startServer({
       settings,
       pages: resolve('build/ui'),
       templates: resolve('config'),
       log: pino({ level: 'silent' }),
     });
+  let running: Running;
+  let lines: readonly string[];
+
+  beforeAll(async () => {
+    edit(
+      settings.config,
+      'shop.yaml',
+      '# network: { open: true, names: [bench.example.net] }',
+      'network: { open: true, names: [bench.example.net] }',
+    );
+    running = await start();
     lines = await welcomeLines(running, settings);
   });
   afterAll(async () => {
     await running.stop();
     data.remove();
+    removeConfigFolders();
   });
 
+  let owner: Readonly<Record<string, string>>;
   const far = { 'x-forwarded-for': '10.0.0.9' };
   const ask = (path: string, body?: object, headers: Readonly<Record<string, string>> = far) =>
     new Promise<{ status: number; text: string; cookies: readonly string[] }>((done, failed) => {
@@ -132,6 +202,7 @@ describe('a server that others can reach', () => {
           port: running.port,
           path,
           ca,
+          servername: 'localhost',
           method: body === undefined ? 'GET' : 'POST',
           headers: { ...headers, 'content-type': 'application/json' },
         },
@@ -209,6 +280,49 @@ describe('a server that others can reach', () => {
     expect(signed.status).toBe(200);
     const both = `${cookie}; ${signed.cookies[0]?.split(';')[0] ?? ''}`;
     expect((await ask('/api/intake-tokens', undefined, { ...far, cookie: both })).status).toBe(200);
+    owner = { ...far, cookie: both };
+  });
+
+  it('answers under the names of the setting, is closed by the owner alone, at the next start, and then speaks HTTP', async () => {
+    expect((await ask('/healthz', undefined, { host: 'bench.example.net' })).status).toBe(200);
+    expect((await ask('/healthz', undefined, { host: 'elsewhere.example.net' })).status).toBe(421);
+    const file = '/api/settings/file?file=shop.yaml';
+    expect((await ask(file)).status).toBe(401);
+    const { text, digest } = JSON.parse((await ask(file, undefined, owner)).text) as SettingsText;
+    const network = async () =>
+      (JSON.parse((await ask('/api/settings', undefined, owner)).text) as SettingsOverview).network;
+    expect(await network()).toBeNull();
+    const closed = text.replace('network: { open: true,', 'network: { open: false,');
+    const change = { file: 'shop.yaml', digest, text: closed, by: null };
+    expect((await ask('/api/settings/text', change)).status).toBe(401);
+    expect((await ask('/api/settings/text', change, owner)).status).toBe(200);
+    expect(await network()).toBe('closes');
+    expect((await ask('/healthz')).status).toBe(200);
+    const { rows } = JSON.parse((await ask('/api/changes', undefined, owner)).text) as ChangesView;
+    expect(rows.find(({ what }) => what === 'network-set')).toMatchObject({
+      about: 'this computer, bench.example.net',
+      details: { from: 'local network, bench.example.net' },
+    });
+
+    await running.stop();
+    running = await start();
+    expect(running.trust).toBeNull();
+    expect(await welcomeLines(running, settings)).toContainEqual(
+      expect.stringContaining(`http://localhost:${String(running.port)}/office`),
+    );
+    const plain = (host: string) =>
+      new Promise<number>((done, failed) => {
+        const sent = plainRequest(
+          { host: '127.0.0.1', port: running.port, path: '/healthz', headers: { host } },
+          (answer) => {
+            answer.resume();
+            done(answer.statusCode ?? 0);
+          },
+        );
+        sent.on('error', failed);
+        sent.end();
+      });
+    expect([await plain('bench.example.net'), await plain('elsewhere.example.net')]).toEqual([200, 421]);
   });
 });
 
