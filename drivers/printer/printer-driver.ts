@@ -1,9 +1,10 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
-import { conditionAfter, keepHealth } from '../health.ts';
+import { keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
-import { keepOpen, type Send, type Session } from '../transport/keep-open.ts';
+import type { Send, Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
+import { watchedLink } from '../watched-link.ts';
 import { answersFor, type Answers } from './answers.ts';
 import {
   ACKNOWLEDGE_QUERY,
@@ -287,15 +288,7 @@ export function createPrinterDriver(parts: PrinterDriverParts): PrinterDriver {
     };
   }
 
-  const link = keepOpen({
-    transport,
-    clock,
-    session,
-    onLost(how) {
-      trace.failed(how.message);
-      health.become(conditionAfter(how));
-    },
-  });
+  const link = watchedLink({ transport, clock, session, trace, health });
 
   return {
     start: () => link.start(),

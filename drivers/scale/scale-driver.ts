@@ -2,10 +2,11 @@ import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Reading } from '#shared/weighing/types.ts';
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
-import { conditionAfter, keepHealth } from '../health.ts';
+import { keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
-import { keepOpen, type Press, type Send, type Session } from '../transport/keep-open.ts';
+import type { Press, Send, Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
+import { watchedLink } from '../watched-link.ts';
 import { contradiction, NO_CONTRADICTION } from './contradiction.ts';
 import type { ScaleFrame } from './frames.ts';
 import { dialectOf, type ScaleProtocol, type ScaleTask } from './protocol.ts';
@@ -238,15 +239,7 @@ export function createScaleDriver(parts: ScaleDriverParts): ScaleDriver {
     }
   }
 
-  const link = keepOpen({
-    transport,
-    clock,
-    session,
-    onLost(how) {
-      trace.failed(how.message);
-      health.become(conditionAfter(how));
-    },
-  });
+  const link = watchedLink({ transport, clock, session, trace, health });
 
   return {
     start: () => link.start(),

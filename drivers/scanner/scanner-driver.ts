@@ -1,9 +1,10 @@
 import type { DeviceHealth } from '#shared/wire/views.ts';
 import type { Clock } from '../clock.ts';
-import { conditionAfter, keepHealth } from '../health.ts';
+import { keepHealth } from '../health.ts';
 import { keepTrace, type DeviceTrace } from '../trace.ts';
-import { keepOpen, type Session } from '../transport/keep-open.ts';
+import type { Session } from '../transport/keep-open.ts';
 import type { TransportFactory } from '../transport/transport.ts';
+import { watchedLink } from '../watched-link.ts';
 import { SCAN_PAUSE_MS, scanDecoder, type ScanFrame, type ScanFraming } from './decoder.ts';
 
 /** This many unreadable stretches in a row, and the scanner is set to another speed than the line. */
@@ -74,15 +75,7 @@ export function createScannerDriver(parts: ScannerDriverParts): ScannerDriver {
     };
   }
 
-  const link = keepOpen({
-    transport,
-    clock,
-    session,
-    onLost(how) {
-      trace.failed(how.message);
-      health.become(conditionAfter(how));
-    },
-  });
+  const link = watchedLink({ transport, clock, session, trace, health });
 
   return {
     start: () => link.start(),

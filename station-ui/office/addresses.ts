@@ -7,6 +7,7 @@ import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import { ask } from './api.ts';
 import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
+import { ReadAgain } from './read-again.ts';
 
 /** Addresses change while orders come in and are packed. */
 const READ_AGAIN_MS = 20_000;
@@ -16,17 +17,10 @@ const READ_AGAIN_MS = 20_000;
 export class Addresses extends PageElement {
   @state() private rows: readonly DoubtfulAddress[] = [];
   @state() private said = '';
-  private timer: ReturnType<typeof setInterval> | undefined;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.read();
-    this.timer = setInterval(() => void this.read(), READ_AGAIN_MS);
-  }
-
-  override disconnectedCallback(): void {
-    clearInterval(this.timer);
-    super.disconnectedCallback();
+  constructor() {
+    super();
+    new ReadAgain(this, READ_AGAIN_MS, () => void this.read());
   }
 
   override render(): TemplateResult {

@@ -9,6 +9,7 @@ import { wordsOf } from '../i18n/language.ts';
 import { ask } from './api.ts';
 import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
+import { ReadAgain } from './read-again.ts';
 
 /** Orders come in and are packed meanwhile; plans are made anew only for those that changed. */
 const READ_AGAIN_MS = 30_000;
@@ -19,17 +20,10 @@ export class Combining extends PageElement {
   @state() private view: CombiningView | null = null;
   @state() private said = '';
   @state() private busy = false;
-  private timer: ReturnType<typeof setInterval> | undefined;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.read();
-    this.timer = setInterval(() => void this.read(), READ_AGAIN_MS);
-  }
-
-  override disconnectedCallback(): void {
-    clearInterval(this.timer);
-    super.disconnectedCallback();
+  constructor() {
+    super();
+    new ReadAgain(this, READ_AGAIN_MS, () => void this.read());
   }
 
   override render(): TemplateResult {

@@ -6,9 +6,8 @@ import type { MassUnit } from '#shared/units/mass.ts';
 import type { FormTrial } from '#shared/wire/devices.ts';
 import type { OwnForm } from '#shared/weighing/own-form.ts';
 import { shape } from '../components/shapes.ts';
-import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
+import { bytesStyles } from './bytes-styles.ts';
 
 const STATUSES = ['still', 'moving', 'over', 'under'] as const;
 
@@ -123,13 +122,8 @@ export class FormTrialElement extends DeviceElement {
   }
 
   static override styles = [
-    base,
-    officeStyles,
+    ...bytesStyles,
     css`
-      p {
-        margin: 6px 0;
-        max-width: 90ch;
-      }
       form {
         display: grid;
         grid-template-columns: repeat(auto-fit, minmax(220px, 1fr));
@@ -151,22 +145,6 @@ export class FormTrialElement extends DeviceElement {
         background: var(--chalk);
         color: var(--ink);
         padding: 6px 10px;
-      }
-      code,
-      pre {
-        font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
-        font-size: 14px;
-        white-space: pre-wrap;
-        overflow-wrap: anywhere;
-      }
-      pre {
-        margin: 0;
-        padding: 8px 12px;
-        background: var(--kraft);
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
       }
     `,
   ];

@@ -9,6 +9,7 @@ import { wordsOf } from '../i18n/language.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask, OfficeRequestError } from './api.ts';
 import { PageElement } from './page-element.ts';
+import { ReadAgain } from './read-again.ts';
 
 const READ_AGAIN_MS = 2000;
 const SHAPES = { stored: 'well', refused: 'stop', twice: 'attention' } as const;
@@ -18,20 +19,13 @@ const SHAPES = { stored: 'well', refused: 'stop', twice: 'attention' } as const;
 export class Incoming extends PageElement {
   @property({ attribute: false }) read: () => Promise<IncomingView> = () => ask<IncomingView>('/api/incoming');
   @state() private view: IncomingView | null = null;
-  private timer: ReturnType<typeof setInterval> | undefined;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.again();
-    this.timer = setInterval(this.again, READ_AGAIN_MS);
+  constructor() {
+    super();
+    new ReadAgain(this, READ_AGAIN_MS, () => this.again());
   }
 
-  override disconnectedCallback(): void {
-    clearInterval(this.timer);
-    super.disconnectedCallback();
-  }
-
-  private readonly again = (): void => {
+  private again(): void {
     // The page itself says when the server is away.
     this.read().then(
       (view) => {
@@ -45,7 +39,7 @@ export class Incoming extends PageElement {
         if (!(error instanceof OfficeRequestError)) throw error;
       },
     );
-  };
+  }
 
   override render(): TemplateResult | null {
     const { view } = this;

@@ -18,6 +18,7 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
+import { ReadAgain } from './read-again.ts';
 
 const LOOK_AGAIN_MS = 3000;
 /** The whole answer goes into the file. */
@@ -37,17 +38,10 @@ const SENDABLE: readonly LabelState[] = ['dead', 'held', 'waiting'];
 export class Labels extends PageElement {
   @state() private view: LabelsView | null = null;
   @state() private taken: NumbersTaken | null = null;
-  private timer: ReturnType<typeof setInterval> | undefined;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.look();
-    this.timer = setInterval(() => void this.look(), LOOK_AGAIN_MS);
-  }
-
-  override disconnectedCallback(): void {
-    clearInterval(this.timer);
-    super.disconnectedCallback();
+  constructor() {
+    super();
+    new ReadAgain(this, LOOK_AGAIN_MS, () => void this.look());
   }
 
   private async look(): Promise<void> {

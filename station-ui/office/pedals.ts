@@ -1,13 +1,12 @@
-import { css, html } from 'lit';
+import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { COMMANDS } from '#shared/run/commands.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { shape } from '../components/shapes.ts';
 import { pedalWords } from '../i18n/pedals.ts';
-import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
+import { bytesStyles } from './bytes-styles.ts';
 
 type Meaning = 'main' | Command;
 
@@ -122,30 +121,7 @@ export class Pedals extends DeviceElement {
     else this.learned = new Map([...this.learned, [code, this.meaning]]);
   };
 
-  static override styles = [
-    base,
-    officeStyles,
-    css`
-      p {
-        margin: 6px 0;
-        max-width: 90ch;
-      }
-      .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px 14px;
-        align-items: center;
-      }
-      pre {
-        margin: 0;
-        padding: 8px 12px;
-        background: var(--kraft);
-        font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
-        font-size: 14px;
-        white-space: pre-wrap;
-      }
-    `,
-  ];
+  static override styles = bytesStyles;
 }
 
 declare global {

@@ -3,9 +3,8 @@ import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { CorrectionsTaken, PortRow, ScaleFinding, UsbScalesView } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
-import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
-import { officeStyles } from './office-styles.ts';
+import { bytesStyles } from './bytes-styles.ts';
 
 const LOOK_AGAIN_MS = 400;
 
@@ -196,22 +195,11 @@ export class ScaleSetting extends DeviceElement {
   };
 
   static override styles = [
-    base,
-    officeStyles,
+    ...bytesStyles,
     css`
       :host {
         display: grid;
         gap: 24px;
-      }
-      p {
-        margin: 6px 0;
-        max-width: 90ch;
-      }
-      .tools {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 8px 14px;
-        align-items: center;
       }
       .main:disabled {
         background: var(--chalk);
@@ -219,22 +207,6 @@ export class ScaleSetting extends DeviceElement {
       .ports {
         display: grid;
         gap: 6px;
-      }
-      code,
-      pre {
-        font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
-        font-size: 14px;
-        white-space: pre-wrap;
-        overflow-wrap: anywhere;
-      }
-      pre {
-        margin: 0;
-        padding: 8px 12px;
-        background: var(--kraft);
-      }
-      .failure {
-        color: var(--madder);
-        font-weight: 700;
       }
     `,
   ];

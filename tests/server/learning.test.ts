@@ -3,16 +3,15 @@ import { loadShop } from '#config/load.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { learnedView } from '#server/learning/learned-view.ts';
 import { PlannerThread, plannerHere, type Planner } from '#server/planning/planner.ts';
-import { OrderQueue } from '#server/queue/order-queue.ts';
-import { BenchRun } from '#server/runs/bench-run.ts';
+import type { BenchRun } from '#server/runs/bench-run.ts';
 import { allBeliefs, forgetKind } from '#server/store/learning.ts';
 import type { Store } from '#server/store/open.ts';
 import { claimOrder, findOrder, openOrders, releaseUnbegun } from '#server/store/orders.ts';
 import { learn, predictedMass, priorBelief } from '#shared/garments/learning.ts';
 import { massScale } from '#shared/garments/mass.ts';
 import { parcelHere } from '#shared/run/here.ts';
-import type { Command } from '#shared/run/commands.ts';
 import { addMass, massFromGrams, subtractMass, toGrams } from '#shared/units/mass.ts';
+import { benchRun, give } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 import { openTestStore } from '#tests/support/test-store.ts';
 
@@ -32,29 +31,14 @@ afterEach(async () => {
   data.remove();
 });
 
-function runWith(planner: Pick<Planner, 'plan'>, at = 0): BenchRun {
-  const bench = shop.benches[at];
-  if (bench === undefined) throw new Error('the demo shop has no such bench');
-  return new BenchRun({
-    store,
-    shop: () => shop,
-    bench,
-    clock,
-    planner,
-    queue: new OrderQueue({ shop: () => shop, clock, planner: plannerHere(shop) }),
-    weighFacts: () => ({ division: bench.scale.division, accuracy: bench.scale.accuracy, drift: bench.scale.drift }),
-    onChange: () => undefined,
-    onEffects: () => undefined,
-  });
-}
-
-const command = (run: BenchRun, which: Command) => run.apply({ type: 'command', command: which, by: 'touch' });
+const runWith = (planner: Pick<Planner, 'plan'>, bench = 0): BenchRun =>
+  benchRun({ store, shop, clock, planner, bench });
 
 /** Presses on until a step is reached. */
 async function onTo(run: BenchRun, step: string): Promise<void> {
   for (let guard = 0; run.state.step.at !== step; guard++) {
     if (guard > 100) throw new Error(`never came to ${step}, stands at ${run.state.step.at}`);
-    await command(run, 'next');
+    await give(run, 'next');
   }
 }
 
@@ -88,15 +72,15 @@ async function finishWith(run: BenchRun, grams: (expected: number) => number): P
     },
   });
   if (run.state.step.at === 'decide' && run.state.step.because === 'mismatch') {
-    await command(run, 'next');
-    await command(run, 'confirm');
+    await give(run, 'next');
+    await give(run, 'confirm');
   }
   if (run.state.step.at === 'decide') {
-    await command(run, 'pay-next-bracket');
+    await give(run, 'pay-next-bracket');
     await run.apply({ type: 'command', command: 'confirm', by: 'voice' });
   }
   await onTo(run, 'label');
-  await command(run, 'next');
+  await give(run, 'next');
   await run.apply({ type: 'command', command: 'confirm', by: 'voice' });
   expect(run.state.step.at).toBe('done');
   return toGrams(subtractMass(mass, parcel.container.mass)) - toGrams(parcel.wrap.massPerPiece);
@@ -158,7 +142,7 @@ it('learns from too tight in the same step that brings the next plan', async () 
   await onTo(run, 'fill');
   const kind = parcelHere(run.state)?.pieces[0]?.piece.kind;
   const before = parcelHere(run.state)?.container.id;
-  await command(run, 'too-tight');
+  await give(run, 'too-tight');
   expect(parcelHere(run.state)?.container.id).not.toBe(before);
   const row = (await learnedView(store, shop)).rows.find((each) => each.kind === kind);
   const lessons =
@@ -204,7 +188,7 @@ it('plans again at the start when the server stopped between too tight and the n
   await onTo(run, 'fill');
   const before = parcelHere(run.state)?.container.id;
   breaks = true;
-  await expect(command(run, 'too-tight')).rejects.toThrow('stopped');
+  await expect(give(run, 'too-tight')).rejects.toThrow('stopped');
   const again = runWith(planner);
   await again.load();
   expect(parcelHere(again.state)?.container.id).not.toBe(before);
@@ -213,7 +197,7 @@ it('plans again at the start when the server stopped between too tight and the n
 it('a thread plans for several benches, and two benches never take the same order', async () => {
   const thread = new PlannerThread(() => shop);
   const runs = [runWith(thread, 0), runWith(thread, 1)];
-  await Promise.all(runs.map((run) => command(run, 'next')));
+  await Promise.all(runs.map((run) => give(run, 'next')));
   const [first, second] = runs.map((run) => run.state.order?.id);
   expect(first).toBeDefined();
   expect(second).not.toBe(first);
