@@ -6,6 +6,7 @@ import { foldedAheadAll, type FoldedAhead } from '#server/store/folded-ahead.ts'
 import { lastPacked } from '#server/store/last-packed.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { touchesOf } from '#server/store/touches.ts';
+import type { Collections } from '#shared/day-board/collections.ts';
 import { firstInTurn, type BenchBefore } from '#shared/queue/choice.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -53,17 +54,12 @@ export class OrderQueue {
   /** How many orders wait, those that are folded ahead too; and how many that any bench may take leave with each collection. */
   async counted(
     store: StoreOrTransaction,
-  ): Promise<{ readonly open: number; readonly collections: ReadonlyMap<number, number> }> {
+  ): Promise<{ readonly open: number; readonly collections: Pick<Collections, 'inTurn'> }> {
     await this.#waiting.follow(store);
     const { all, collections } = this.#waiting;
     const folding = await this.#foldingElsewhere(store, null);
-    if (folding.size === 0) return { open: all.size, collections: new Map(collections) };
-    const left = new Map(collections);
-    for (const id of folding) {
-      const entry = all.get(id);
-      if (entry !== undefined) left.set(entry.collection, (left.get(entry.collection) ?? 1) - 1);
-    }
-    return { open: all.size, collections: left };
+    const left = [...folding].flatMap((id) => all.get(id)?.collection ?? []);
+    return { open: all.size, collections: left.length === 0 ? collections : collections.without(left) };
   }
 
   /** By basket. */

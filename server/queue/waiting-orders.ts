@@ -4,6 +4,7 @@ import type { StoreOrTransaction } from '#server/store/open.ts';
 import { findQueued, openVersions, type QueuedRow } from '#server/store/orders.ts';
 import { findPieces, pieceChanges } from '#server/store/pieces.ts';
 import { touchesOf, type Due, type TouchedOrders } from '#server/store/touches.ts';
+import { Collections } from '#shared/day-board/collections.ts';
 import type { Order } from '#shared/planning/types.ts';
 import type { WaitingOrder } from '#shared/queue/choice.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -31,8 +32,7 @@ export class WaitingOrders {
   readonly #shopNow: () => Shop;
   readonly #planOf: (order: string, version: number) => Planned;
   readonly #entries = new Map<string, Queued>();
-  /** how many orders leave with each collection */
-  readonly #collections = new Map<number, number>();
+  readonly #collections = new Collections();
   #deadlines: Deadlines;
   #shop: Shop;
   #pieces = -1;
@@ -52,7 +52,7 @@ export class WaitingOrders {
     return this.#entries;
   }
 
-  get collections(): ReadonlyMap<number, number> {
+  get collections(): Collections {
     return this.#collections;
   }
 
@@ -123,16 +123,14 @@ export class WaitingOrders {
   #put(entry: Queued): void {
     this.#remove(entry.id);
     this.#entries.set(entry.id, entry);
-    this.#collections.set(entry.collection, (this.#collections.get(entry.collection) ?? 0) + 1);
+    this.#collections.add(entry.collection);
   }
 
   #remove(id: string): void {
     const entry = this.#entries.get(id);
     if (entry === undefined) return;
     this.#entries.delete(id);
-    const left = (this.#collections.get(entry.collection) ?? 1) - 1;
-    if (left === 0) this.#collections.delete(entry.collection);
-    else this.#collections.set(entry.collection, left);
+    this.#collections.remove(entry.collection);
   }
 
   /** Those that are open. */

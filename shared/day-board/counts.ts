@@ -1,3 +1,4 @@
+import type { Collections } from './collections.ts';
 import type { Pace } from './pace.ts';
 import { chanceInTime, riskOf } from './risk.ts';
 
@@ -11,22 +12,35 @@ export interface AtRisk {
 
 /**
  * Counts what is at risk, packed in the order of the collections after what is in hand.
- * @param collections how many waiting orders leave with each, by its time in epoch ms
+ * @param collections of the waiting orders
  * @param inHand orders at benches
  */
 export function atRisk(
-  collections: ReadonlyMap<number, number>,
+  collections: Pick<Collections, 'inTurn'>,
   inHand: number,
   { benches, pace, now }: { readonly benches: number; readonly pace: Pace; readonly now: number },
 ): AtRisk {
   const counted = { atRisk: 0, missed: 0 };
   let before = inHand;
-  for (const [collection, orders] of [...collections].sort(([a], [b]) => a - b)) {
-    const left = (collection - now) / 1000;
-    const isSafe = (place: number) => riskOf(chanceInTime(before + place, benches, pace, left), left) === 'safe';
-    if (left <= 0) counted.missed += orders;
-    else counted.atRisk += orders - safeOnes(orders, isSafe);
-    before += orders;
+  const isSafe = (place: number, at: number) => {
+    const left = (at - now) / 1000;
+    return riskOf(chanceInTime(place, benches, pace, left), left) === 'safe';
+  };
+  for (const block of collections.inTurn()) {
+    const allSafe = isSafe(before + block.orders, block.from);
+    // The last one is safe where it would leave first: then so is each. And none where the first is not that would leave last.
+    if (block.until <= now) counted.missed += block.orders;
+    else if (block.from > now && (allSafe || !isSafe(before + 1, block.until))) {
+      if (!allSafe) counted.atRisk += block.orders;
+    } else {
+      let ahead = before;
+      for (const [at, orders] of [...block.collections].sort(([a], [b]) => a - b)) {
+        if (at <= now) counted.missed += orders;
+        else counted.atRisk += orders - safeOnes(orders, (place) => isSafe(ahead + place, at));
+        ahead += orders;
+      }
+    }
+    before += block.orders;
   }
   return counted;
 }

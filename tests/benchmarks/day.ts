@@ -8,6 +8,11 @@ const HOURS = 10;
 /** A day that a machine cannot pack in this time is told as far as it came. */
 const LONGEST_S = 1500;
 const SHORT_S = 60;
+/** Each order with a collection of its own is the hardest for the counts, all with one the hardest for the turns. */
+const FULL_SPEED = [
+  ...[1, 5, 20, 50].map((benches) => ({ benches, leaving: 'each' as const })),
+  { benches: 20, leaving: 'together' as const },
+];
 
 const share = (times: readonly number[], part: number) => {
   const sorted = [...times].sort((one, other) => one - other);
@@ -22,6 +27,17 @@ function circumstances(run: DayRun, benches: number): string {
   return `${String(orders)} orders in ${seconds.toFixed(0)} s, ${timesReal(run, benches).toFixed(0)} times real time; ${cores}; load ${load.toFixed(1)}`;
 }
 
+/** Of all figures these are the least other than on a quiet machine. */
+function processorFigures(run: DayRun, { name, against }: Pick<Figure, 'name' | 'against'>): readonly Figure[] {
+  const { server, loop } = run.processorAnInput;
+  const figure = (what: string, value: number) =>
+    plain({ bench: 'day', name: `${name}: ${what}`, value, unit: 'ms', against });
+  return [
+    figure('processor time of the server for each input', server),
+    ...(loop === null ? [] : [figure('of this the thread that serves benches', loop)]),
+  ];
+}
+
 function figuresOf(run: DayRun, benches: number, name: string): readonly Figure[] {
   const against = circumstances(run, benches);
   const figure = (what: string, value: number, unit: string) =>
@@ -32,6 +48,7 @@ function figuresOf(run: DayRun, benches: number, name: string): readonly Figure[
     figure('scan to screen, p99', share(run.scans, 0.99), 'ms'),
     figure('any input to screen, p99', share(run.steps, 0.99), 'ms'),
     figure("server's loop held up, p99", run.late, 'ms'),
+    ...processorFigures(run, { name, against }),
     figure('store for each parcel', run.bytesAParcel / 1024, 'kB'),
   ];
 }
@@ -74,6 +91,7 @@ async function wholeDay({ short, profiles }: Pick<BenchOptions, 'short' | 'profi
     plain({ ...figure, name: `${name}: inputs stored`, value: run.inputs / run.seconds, unit: 'a second' }),
     plain({ ...figure, name: `${name}: scan to screen, p50`, value: share(run.scans, 0.5) }),
     atMost({ ...figure, name: `${name}: scan to screen, p99`, value: share(run.scans, 0.99), goal: 50 }),
+    ...processorFigures(run, { name, against }),
     plain({ ...figure, name: `${name}: any input to screen, p99`, value: share(run.steps, 0.99) }),
     plain({ ...figure, name: `resident after each part of it: ${all}`, value: resident.at(-1) ?? 0, unit: 'MB' }),
     atMost({ ...figure, name: 'resident added an hour', value: slope(resident) * perHour, unit: 'MB', goal: 10 }),
@@ -86,10 +104,11 @@ async function wholeDay({ short, profiles }: Pick<BenchOptions, 'short' | 'profi
 export async function bench({ short, only, profiles }: BenchOptions): Promise<readonly Figure[]> {
   const wanted = (part: string) => only.length === 0 || only.some((each) => part.includes(each));
   const figures: Figure[] = [];
-  for (const benches of [1, 5, 20, 50]) {
-    const name = `${String(benches)} ${benches === 1 ? 'bench' : 'benches'} at full speed`;
+  for (const { benches, leaving } of FULL_SPEED) {
+    const together = leaving === 'together' ? ', all orders with one collection' : '';
+    const name = `${String(benches)} ${benches === 1 ? 'bench' : 'benches'} at full speed${together}`;
     if (!wanted(name)) continue;
-    const run = await runDay({ benches, orders: 10_000, seconds: short ? 10 : 30, looks: 1, profiles });
+    const run = await runDay({ benches, leaving, orders: 10_000, seconds: short ? 10 : 30, looks: 1, profiles });
     figures.push(...figuresOf(run, benches, name));
   }
   if (wanted('whole day')) figures.push(...(await wholeDay({ short, profiles })));

@@ -19,10 +19,14 @@ export interface DayWish {
   readonly benches: number;
   /** ends after so many orders */
   readonly orders: number;
+  /** so many wait at the beginning; a few more than are packed without it */
+  readonly waiting?: number;
   /** and after so long at the latest */
   readonly seconds: number;
   /** so many times real time at most; as fast as it goes without it */
   readonly times?: number;
+  /** each order with a collection of its own, as the most different ones, or all with one; `each` without it */
+  readonly leaving?: 'each' | 'together';
   /** memory is looked at in so many equal parts of the orders */
   readonly looks?: number;
   /** a folder for a profile of the server's processor time */
@@ -49,6 +53,8 @@ export interface DayRun {
   /** cores that the server and the packers took */
   readonly serverCores: number;
   readonly packerCores: number;
+  /** processor time for each input, in ms: of the whole server, and of the thread alone that serves the benches */
+  readonly processorAnInput: { readonly server: number; readonly loop: number | null };
   /** processes that wanted a core, in the mean of the minute before the end */
   readonly load: number;
 }
@@ -78,14 +84,16 @@ async function crewsFor(benches: number, everyMs: number): Promise<readonly Crew
 }
 
 /** A day packed at so many benches: the server in one process, packers with their devices in others. */
-export async function runDay({ benches, orders: most, seconds, times, looks = 1, profiles }: DayWish): Promise<DayRun> {
+export async function runDay(wish: DayWish): Promise<DayRun> {
+  const { benches, orders: most, seconds, times, looks = 1, leaving, profiles } = wish;
+  const { waiting = most + 2 * benches } = wish;
   const data = temporaryFolder('day');
   const crews = await crewsFor(benches, times === undefined ? 0 : 3_600_000 / ORDERS_AN_HOUR / times);
   const config = dayConfig(
     crews.flatMap(({ ports }) => ports),
     { shelfTimes: 100 },
   );
-  await fillWithOrders(data.path, most + 2 * benches, Date.now());
+  await fillWithOrders(data.path, waiting, Date.now(), leaving);
   const before = counted(data.path);
   const server = await watchedServer(data.path, config, profiles);
   const scans: number[] = [];
@@ -126,9 +134,11 @@ export async function runDay({ benches, orders: most, seconds, times, looks = 1,
   const after = counted(data.path);
   data.remove();
   removeConfigFolders();
+  const inputs = after.inputs - before.inputs;
+  const anInput = (seconds: number) => (1000 * seconds) / Math.max(1, inputs);
   return {
     orders: sum(packed),
-    inputs: after.inputs - before.inputs,
+    inputs,
     seconds: took,
     scans,
     steps,
@@ -137,6 +147,10 @@ export async function runDay({ benches, orders: most, seconds, times, looks = 1,
     memory,
     serverCores: (last.processor - first.processor) / took,
     packerCores: (sum(packers) - packersBefore) / took,
+    processorAnInput: {
+      server: anInput(last.processor - first.processor),
+      loop: last.loop === null || first.loop === null ? null : anInput(last.loop - first.loop),
+    },
     load,
   };
 }

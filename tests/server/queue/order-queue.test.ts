@@ -88,7 +88,7 @@ describe('the queue of all benches', () => {
       for (const { collection } of waiting) counts.set(collection, (counts.get(collection) ?? 0) + 1);
       const { open, collections } = await queue.counted(store);
       expect(open).toBe(waiting.length);
-      expect(new Map(collections)).toEqual(counts);
+      expect(new Map(collections.inTurn().flatMap((block) => [...block.collections]))).toEqual(counts);
     };
     const [first = '', second = '', third] = await idsOf();
     await check();

@@ -5,11 +5,16 @@ import { readFileSync } from 'node:fs';
 import { demoOrder, demoPieces } from '#tests/benchmarks/demo-orders.ts';
 import { copyOfConfig } from '#tests/support/config-folder.ts';
 import { seeded } from '#tests/support/seeded.ts';
+import { instantOf, wallTimeAt } from '#server/office/local-time.ts';
 import { openStore } from '#server/store/open.ts';
 import { saveOrders } from '#server/store/orders.ts';
 import { savePieces } from '#server/store/pieces.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order } from '#shared/planning/types.ts';
+
+const DAY_MS = 86_400_000;
+/** The demo shop's. */
+const ZONE = 'America/Chicago';
 
 /** Where a bench finds its devices. */
 export interface BenchPorts {
@@ -64,11 +69,21 @@ export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = fa
   return folder;
 }
 
-/** Fills a data folder with orders of one to three pieces of their own, as the demo's are. */
-export async function fillWithOrders(data: string, count: number, now: number): Promise<void> {
+/**
+ * Fills a data folder with orders of one to three pieces of their own, as the demo's are.
+ * @param leaving each at a time of its own tomorrow, in the morning before anybody comes; or all with tomorrow's last collection
+ */
+export async function fillWithOrders(
+  data: string,
+  count: number,
+  now: number,
+  leaving: 'each' | 'together' = 'each',
+): Promise<void> {
   const store = await openStore(data);
   const { pieces } = await demoPieces();
   const uniform = seeded(count);
+  const tomorrow = wallTimeAt(now + DAY_MS, ZONE);
+  const first = instantOf({ ...tomorrow, hour: leaving === 'each' ? 8 : 20, minute: 0 }, ZONE);
   const newPieces: Piece[] = [];
   const orders: Order[] = [];
   for (let index = 0; index < count; index++) {
@@ -85,7 +100,7 @@ export async function fillWithOrders(data: string, count: number, now: number): 
       buyer: `Buyer ${String(index)}`,
       address: [`${String(1 + index)} Any Street`],
       pieces: own.map(({ sku }) => ({ sku, count: 1 })),
-      shipBy: new Date(now + 6 * 3_600_000 + index * 1000).toISOString(),
+      shipBy: new Date(first + index * 1000).toISOString(),
     });
   }
   await store.transaction().execute(async (transaction) => {
