@@ -37,10 +37,8 @@ export function stackOf(blocks: readonly FoldedBlock[], wrap: Wrap): Stack {
   for (const block of blocks) {
     const { width, length, thickness, pressedThickness } = block;
     if (!(width > 0 && length > 0 && thickness > 0 && pressedThickness > 0)) throw badMeasure(block);
-    const across = width < length ? width : length;
-    const along = width < length ? length : width;
-    if (across > short) short = across;
-    if (along > long) long = along;
+    short = Math.max(short, Math.min(width, length));
+    long = Math.max(long, width, length);
     resting += thickness + wrap.thickness;
     pressed += pressedThickness + wrap.thickness;
     const sd = block.thicknessSd;

@@ -75,7 +75,9 @@ describe('the block of greatest volume in a pouch', () => {
   it('holds less than the paper bag formula allows (A. C. Robin, Mathematics Today 40, 2004: 0.1905 of a unit square)', () => {
     expect(flowingVolume(1, 1)).toBeCloseTo(0.1905, 4);
     expect(flowingVolume(1, 1)).toBeGreaterThan(4 / 27);
-    expect(flowingVolume(254, 330)).toBe(flowingVolume(330, 254));
+    // 1 x 2: 2 / pi - 0.142 (1 - 0.01) = 0.63662 - 0.14058
+    expect(flowingVolume(1, 2)).toBeCloseTo(0.49604, 5);
+    expect(flowingVolume(2, 1)).toBe(flowingVolume(1, 2));
   });
 });
 
@@ -88,6 +90,16 @@ describe('the two-arc card against a brute search over the angle', () => {
       best = Math.max(best, 2 * (Math.sqrt(radius ** 2 - part ** 2 / 4) - radius * Math.cos(angle)));
     }
     expect(greatestInCard(1, part)).toBeCloseTo(best, 3);
+  });
+});
+
+describe('a block as wide as a card and wider', () => {
+  it.each([
+    [254, 0],
+    [260, -6],
+    [300, -46],
+  ])('of %d mm in 254 mm has %d mm', (width, left) => {
+    expect(greatestInCard(254, width)).toBe(left);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { doubleBagged } from '#shared/fitting/double-bag.ts';
+import { bagsOf, doubleBagged } from '#shared/fitting/double-bag.ts';
 import { isFitError } from '#shared/fitting/fit-error.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
 import { lengthFromMillimetres } from '#shared/units/length.ts';
@@ -28,22 +28,48 @@ describe('doubleBagged', () => {
     }
   });
 
+  it('is named after both, the outer one first, and takes both off the shelf', () => {
+    const both = doubleBagged(inner, outer);
+    expect(both.id).toBe('pouch-12x15+pouch-10x13');
+    expect(both.name.en).toBe(`${inner.name.en} in ${outer.name.en}`);
+    expect(both.name.es).toBe(`${inner.name.es} dentro de ${outer.name.es}`);
+    expect(bagsOf(both)).toEqual(['pouch-12x15', 'pouch-10x13']);
+    expect(bagsOf(inner)).toEqual(['pouch-10x13']);
+  });
+
+  it('takes an inner one that is just as large as the room in the outer one', () => {
+    const [small, same] = [aContainer('pouch', [254, 330]), aContainer('pouch', [254, 330])];
+    expect(doubleBagged(small, same).inside).toEqual(same.inside);
+  });
+
   it('belongs to the carrier whose pouch is outside', () => {
     const owned = aContainer('pouch', [400, 500], { ownedBy: 'merrow-post' });
     expect(doubleBagged(inner, owned).ownedBy).toBe('merrow-post');
   });
 
   it.each([
-    ['not-a-pouch', inner, aContainer('carton', [300, 400, 100])],
-    ['not-a-pouch', aContainer('card', [200, 300]), outer],
-    ['bad-measure', outer, inner],
-    ['bad-measure', aContainer('pouch', [255, 100]), aContainer('pouch', [254, 330])],
-  ] as const)('refuses: %s', (code, one, other) => {
+    ['not-a-pouch', inner, aContainer('carton', [300, 400, 100]), 'two pouches, found a-container, which is a carton'],
+    ['not-a-pouch', aContainer('card', [200, 300]), outer, 'two pouches, found a-container, which is a card'],
+    ['bad-measure', outer, inner, 'pouch-12x15 to lie flat in pouch-10x13'],
+    [
+      'bad-measure',
+      aContainer('pouch', [255, 100]),
+      aContainer('pouch', [254, 330]),
+      'a-container to lie flat in a-container',
+    ],
+    [
+      'bad-measure',
+      aContainer('pouch', [100, 331]),
+      aContainer('pouch', [254, 330]),
+      'a-container to lie flat in a-container',
+    ],
+  ] as const)('refuses: %s', (code, one, other, expected) => {
     try {
       doubleBagged(one, other);
       expect.unreachable();
     } catch (error) {
       expect(isFitError(error, code)).toBe(true);
+      expect((error as Error).message).toContain(`double bag: expected ${expected}`);
     }
   });
 
