@@ -98,6 +98,7 @@ describe('stiffness of cloth', () => {
     expect(flexuralRigidity(cloth) / (milligramCentimetres * 9.80665e-8)).toBeCloseTo(1, 4);
   });
 
+  const { cloths } = demoWardrobe();
   // Bending lengths in mm of common cloths, from memory.
   it.each([
     ['poplin', 14, 25],
@@ -107,7 +108,7 @@ describe('stiffness of cloth', () => {
     ['denim', 22, 40],
     ['canvas', 28, 50],
   ])('%s bends as such cloths do', (id, least, most) => {
-    const { bendingLength } = demoWardrobe().cloths.get(id)!;
+    const { bendingLength } = cloths.get(id)!;
     expect(bendingLength).toBeGreaterThanOrEqual(least);
     expect(bendingLength).toBeLessThanOrEqual(most);
   });

@@ -3,7 +3,6 @@ import { SerialPort } from 'serialport';
 import { afterEach, describe, expect, test } from 'vitest';
 import { systemClock } from '#drivers/clock.ts';
 import { scanDecoder, type ScanFrame, type ScanFraming } from '#drivers/scanner/decoder.ts';
-import { repeatGuard, type RepeatState } from '#shared/codes/repeat-guard.ts';
 import { createScannerDriver } from '#drivers/scanner/scanner-driver.ts';
 import { createScannerHead, startSimulatedScanner } from '#drivers/scanner/simulated-scanner.ts';
 import { scriptedTransport } from '#drivers/transport/fake.ts';
@@ -66,38 +65,6 @@ describe('scan decoder', () => {
         }
       }),
     );
-  });
-});
-
-describe('repeat guard', () => {
-  const run = (all: readonly (readonly [string, number])[]): readonly boolean[] => {
-    let state: RepeatState | null = null;
-    return all.map(([text, at]) => {
-      const step: { readonly state: RepeatState; readonly act: boolean } = repeatGuard(state, text, at);
-      state = step.state;
-      return step.act;
-    });
-  };
-  test('the same code in the same moment acts once, later it acts again', () => {
-    expect(
-      run([
-        ['A', 0],
-        ['A', 400],
-        ['A', 801],
-        ['B', 810],
-        ['A', 820],
-      ]),
-    ).toEqual([true, false, true, true, true]);
-  });
-  test('a trigger held for seconds acts once', () => {
-    expect(
-      run([
-        ['A', 0],
-        ['A', 300],
-        ['A', 600],
-        ['A', 900],
-      ]),
-    ).toEqual([true, false, false, false]);
   });
 });
 

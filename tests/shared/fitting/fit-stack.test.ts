@@ -5,6 +5,7 @@ import { fitStack } from '#shared/fitting/fit-stack.ts';
 import { CONTAINER_TYPES } from '#shared/fitting/types.ts';
 import { lengthFromMillimetres } from '#shared/units/length.ts';
 import { NO_WRAP, aBlock, aContainer } from '#tests/support/demo-wardrobe.ts';
+import { runs } from '#tests/support/runs.ts';
 
 const side = fc.double({ min: 50, max: 400, noNaN: true });
 const thin = fc.double({ min: 3, max: 60, noNaN: true });
@@ -39,7 +40,7 @@ describe('fitStack', () => {
           expect(RANK[large.verdict]).toBeGreaterThanOrEqual(RANK[small.verdict]);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 
@@ -65,7 +66,7 @@ describe('fitStack', () => {
           if (after.verdict !== 'no') expect(after.probability).toBeLessThanOrEqual(before.probability + 1e-12);
         },
       ),
-      { numRuns: 1500 },
+      { numRuns: runs(1500) },
     );
   });
 
@@ -83,7 +84,7 @@ describe('fitStack', () => {
           expect(RANK[many.verdict]).toBeLessThanOrEqual(RANK[few.verdict]);
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 
@@ -101,7 +102,7 @@ describe('fitStack', () => {
         if (limit === 'width') expect(slack.width).toBeLessThanOrEqual(slack.length);
         if (limit === 'length') expect(slack.length).toBeLessThanOrEqual(slack.width);
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     );
   });
 

@@ -5,6 +5,7 @@ import { anyWay } from '#shared/fitting/packing.ts';
 import type { Sides } from '#shared/fitting/sides.ts';
 import { boxesInStyleOf, CONTAINER, KINDS_OF_SET } from '#tests/support/container-loading.ts';
 import { seeded } from '#tests/support/seeded.ts';
+import { runs } from '#tests/support/runs.ts';
 
 const AXES = [0, 1, 2] as const;
 const volumeOf = ([a, b, c]: Sides) => a * b * c;
@@ -46,7 +47,7 @@ describe('loadBoxes', () => {
         const boxes = asked.map(({ sides: each, count }): Alike => ({ ways: anyWay(each), count }));
         expect(faults(boxes, inside, loadBoxes(boxes, inside))).toEqual([]);
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 

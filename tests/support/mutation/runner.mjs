@@ -55,7 +55,10 @@ class CoreTestRunner {
     for (const bundle of this.files) {
       if (!mutated.some((file) => bundle.inputs.has(file))) continue;
       mutants.currentTestId = undefined;
-      for (const test of testsOf(bundle, this.library)) {
+      const begun = performance.now();
+      const tests = testsOf(bundle, this.library);
+      this.#spent.set(bundle.file, performance.now() - begun);
+      for (const test of tests) {
         mutants.currentTestId = test.id;
         const result = await outcomeOf(test, bundle.file);
         this.#spent.set(test.id, result.timeSpentMs);
@@ -84,7 +87,7 @@ class CoreTestRunner {
     const quickest = new Map();
     for (const id of wanted) {
       const file = id.slice(0, id.indexOf('#'));
-      quickest.set(file, (quickest.get(file) ?? 0) + spent(id));
+      quickest.set(file, (quickest.get(file) ?? spent(file)) + spent(id));
     }
     const files = this.files.filter(({ file }) => quickest.has(file));
     files.sort((one, other) => quickest.get(one.file) - quickest.get(other.file));

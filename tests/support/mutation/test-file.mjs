@@ -16,6 +16,16 @@ const knowsItsPlace = {
   },
 };
 
+/** Reading YAML takes longer than most tests, and the shop's files are the same for every mutant. */
+function readOnce(yaml) {
+  const kept = new Map();
+  const parse = (text) => {
+    if (!kept.has(text)) kept.set(text, yaml.parse(text));
+    return structuredClone(kept.get(text));
+  };
+  return { ...yaml, parse };
+}
+
 /**
  * Test files of the core as functions that can be run again and again in this process, each time with modules of their own:
  * all of ours is in one text, what comes from packages is loaded once.
@@ -24,7 +34,8 @@ const knowsItsPlace = {
  */
 export async function bundled(files, setups) {
   const folder = process.cwd();
-  const require = createRequire(join(folder, 'package.json'));
+  const fromPackages = createRequire(join(folder, 'package.json'));
+  const yaml = readOnce(fromPackages('yaml'));
   return Promise.all(
     files.map(async (file) => {
       const imports = [...setups, file].map((each) => `import ${JSON.stringify(`./${each}`)};`);
@@ -44,7 +55,8 @@ export async function bundled(files, setups) {
       const body = compileFunction(outputFiles[0].text, ['require', 'module', 'exports'], { filename: file });
       const load = (api) => {
         const module = { exports: {} };
-        body((name) => (name === 'vitest' ? api : require(name)), module, module.exports);
+        const require = (name) => (name === 'vitest' ? api : name === 'yaml' ? yaml : fromPackages(name));
+        body(require, module, module.exports);
       };
       return { file, inputs: new Set(Object.keys(metafile.inputs)), load };
     }),
