@@ -18,7 +18,7 @@ export function gs1CheckDigit(digits: string): number | null {
 
 /** Whether the last digit is the GS1 modulo 10 of the ones before it. */
 export function gs1Holds(digits: string): boolean {
-  return digits.length > 1 && gs1CheckDigit(digits.slice(0, -1)) === Number(digits.slice(-1));
+  return gs1CheckDigit(digits.slice(0, -1))?.toString() === digits.slice(-1);
 }
 
 const S10_WEIGHTS = [8, 6, 4, 2, 3, 5, 9, 7] as const;

@@ -16,6 +16,16 @@ test.each([
   expect(gs1Holds(`${digits}${String((check + 1) % 10)}`)).toBe(false);
 });
 
+test.each(['', '5', '12A4', '629104150021 ', ' 6291041500213', '0000000 '])(
+  '%j has no modulo 10 that holds',
+  (text) => {
+    expect(gs1Holds(text)).toBe(false);
+  },
+);
+test.each(['', '12A4', '12 4'])('%j has no modulo 10 check digit', (text) => {
+  expect(gs1CheckDigit(text)).toBeNull();
+});
+
 // UPU S10: weights 8 6 4 2 3 5 9 7, remainder rule 10 -> 0 and 11 -> 5.
 test.each([
   ['47312482', 9],
@@ -25,6 +35,17 @@ test.each([
   expect(s10CheckDigit(serial)).toBe(check);
   expect(s10Holds(`RR${serial}${String(check)}XA`)).toBe(true);
   expect(s10Holds(`RR${serial}${String((check + 5) % 10)}XA`)).toBe(false);
+});
+
+// UPU S10: two letters, eight digits and their check digit, two letters of a country.
+test.each(['RR47312482XA', 'RR4731248299XA', 'XRR473124829XA', 'RR473124829XAA', 'R1473124829XA', 'rr473124829xa'])(
+  '%s is no postal item identifier',
+  (text) => {
+    expect(s10Holds(text)).toBe(false);
+  },
+);
+test.each(['4731248', '473124829', '4731248A', ''])('%j is no serial of a postal item', (serial) => {
+  expect(s10CheckDigit(serial)).toBeNull();
 });
 
 // 22-digit parcel number, modulo 10: a sum that is a multiple of ten gives 0, not 10 (computed).
@@ -47,4 +68,9 @@ test('the same goods compare equal whatever symbol carried them', () => {
   expect(gtin14('036000241457')).toBe('00036000241457');
   expect(gtin14('0036000241457')).toBe('00036000241457');
   expect(gtin14('036000241458')).toBeNull();
+  // GTIN-8 with six zeros before it; a number of nine digits is none, though its check digit holds: 3 9 + 6 + 9 + 8 + 15 + 0 + 21 = 86
+  expect(gtin14('96385074')).toBe('00000096385074');
+  expect(gtin14('096385074')).toBeNull();
+  expect(gtin14('00036000241457')).toBe('00036000241457');
+  expect(gtin14('000036000241457')).toBeNull();
 });

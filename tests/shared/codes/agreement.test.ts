@@ -67,6 +67,7 @@ describe('which pictures make a code count', () => {
       ['2 OT-0401', `${String(AWAY + 4)} OT-0401`],
       0,
     ],
+    ['what has acted and still lies there disputes nothing', [[A], [A], [A, B], [A, B]], ['2 OT-0401', '4 OT-0402'], 0],
     ['another code acts at once after it', [[A], [A], [B], [B]], ['2 OT-0401', '4 OT-0402'], 0],
   ])('%s', (_, pictures, agreed, unconfirmed) => {
     expect(show(pictures)).toEqual({ agreed, unconfirmed });
@@ -83,6 +84,19 @@ describe('which pictures make a code count', () => {
     state = forgotten(state, [A]);
     state = nextPicture(state, [A], 300).state;
     expect(nextPicture(state, [A], 400).agreed).toEqual([A]);
+  });
+
+  test('and what came of another code is not forgotten with it', () => {
+    const both = nextPicture(nextPicture(NOTHING_SEEN, [A, UPC], 0).state, [A, UPC], 100);
+    const again = nextPicture(forgotten(both.state, [UPC]), [A], 200);
+    expect([...again.state.acted.keys()]).toEqual([A.text]);
+    expect(nextPicture(again.state, [A], 300).agreed).toEqual([]);
+  });
+
+  test('a number of goods is the same thing in a longer form only where the symbol is one of goods', () => {
+    const [short, long] = [read('036000241457', 'qr'), read('0036000241457', 'qr')];
+    expect(show([[short], [long], [short]]).agreed).toEqual([]);
+    expect(show([[UPC], [EAN]]).agreed).toHaveLength(1);
   });
 
   test('whatever is read: nothing acts on one picture, nothing acts twice while in sight, and memory is bounded', () => {

@@ -2,15 +2,16 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { gs1CheckDigit } from '#shared/codes/check-digits.ts';
 import { parseElementString } from '#shared/codes/gs1.ts';
-import { commandCode, containerCode, orderCode, parseOurCode } from '#shared/codes/our-codes.ts';
+import { commandCode, containerCode, orderCode, parseOurCode, sackCode } from '#shared/codes/our-codes.ts';
 import { scanMeaning } from '#shared/codes/scan-meaning.ts';
 import type { KnownCodes } from '#shared/codes/types.ts';
 import { COMMANDS } from '#shared/run/commands.ts';
 
 const known: KnownCodes = {
-  isSku: (text) => ['OT-0231', '036000241457', 'LONGSKU12345'].includes(text),
+  isSku: (text) => ['OT-0231', '036000241457', 'LONGSKU12345', '96385074', 'OT-BFC-1', 'TWO  WORDS'].includes(text),
+  isCarrier: (id) => id === 'merrow-post',
   isContainer: (text) => text === 'pouch-10x13',
-  isOrder: (text) => text === '1047',
+  isOrder: (text) => ['1047', 'AB-1', 'cd-2'].includes(text),
   staffByBadge: (text) => (text === 'BADGE-7' ? 'mara' : null),
 };
 const everything: KnownCodes = {
@@ -35,6 +36,22 @@ test.each([
   ['1047', { means: 'order', order: '1047' }],
   ['BFC-SET-ASIDE', { means: 'command', command: 'set-aside' }],
   [']C0bfc-next', { means: 'command', command: 'next' }],
+  ['  OT-0231 ', { means: 'piece', sku: 'OT-0231' }],
+  ['TWO  WORDS', { means: 'piece', sku: 'TWO  WORDS' }],
+  ['OT-BFC-1', { means: 'piece', sku: 'OT-BFC-1' }],
+  ['(01)00000096385074', { means: 'piece', sku: '96385074' }],
+  ['pouch-10x13', { means: 'container', container: 'pouch-10x13' }],
+  ['bfo-ab-1', { means: 'order', order: 'AB-1' }],
+  ['BFO-CD-2', { means: 'order', order: 'cd-2' }],
+  ['BFH-MERROW-POST', { means: 'sack', carrier: 'merrow-post' }],
+  [']C1RR473124829XA', { means: 'label', number: 'RR473124829XA', postcode: null }],
+  // as long as a postal identifier and a routed number are, and one sign more
+  ['XRR473124828XA', { means: 'label', number: 'XRR473124828XA', postcode: null }],
+  ['RR473124828XAB', { means: 'label', number: 'RR473124828XAB', postcode: null }],
+  [`142055802${PARCEL}`, { means: 'label', number: `142055802${PARCEL}`, postcode: null }],
+  [`42055802${PARCEL}1`, { means: 'label', number: `42055802${PARCEL}1`, postcode: null }],
+  ['MP00012345', { means: 'label', number: 'MP00012345', postcode: null }],
+  ['A'.repeat(34), { means: 'label', number: 'A'.repeat(34), postcode: null }],
   ['BADGE-7', { means: 'staff', staff: 'mara' }],
   ['RR473124829XA', { means: 'label', number: 'RR473124829XA', postcode: null }],
   [PARCEL, { means: 'label', number: PARCEL, postcode: null }],
@@ -57,6 +74,17 @@ test.each([
   ['OT-0231\r', 'half-read'],
   ['OT-9999', 'not-known'],
   ['BFB-CARTON-1', 'not-known'],
+  ['BFO-9999', 'not-known'],
+  ['BFH-OVERFIELD', 'not-known'],
+  ['MP0001234', 'not-known'],
+  ['A'.repeat(35), 'not-known'],
+  ['MP0001234567-X', 'not-known'],
+  ['X-MP0001234567', 'not-known'],
+  ['X]C1OT', 'not-known'],
+  [`X42055802\x1d${PARCEL}`, 'half-read'],
+  [`42055802\x1d${PARCEL}X`, 'half-read'],
+  [']C199ABC', 'half-read'],
+  ['(01)10614141000415', 'not-known'],
   ['BFC-DANCE', 'half-read'],
   ['BFC-', 'half-read'],
   ['036000241458', 'bad-check-digit'],
@@ -87,7 +115,24 @@ test('a damaged text or one whose check digit fails is never a piece, whatever t
   );
 });
 
+test('a carton of goods is not the goods that it holds', () => {
+  const goods = { ...known, isSku: (text: string) => text === '0614141000415' };
+  expect(scanMeaning('(01)10614141000415', goods)).toMatchObject({ means: 'unknown', why: 'not-known' });
+});
+
+test('without a carrier that the shop knows no card is one of a sack', () => {
+  expect(scanMeaning('BFH-MERROW-POST', everything)).toMatchObject({ means: 'unknown', why: 'not-known' });
+});
+
 test('what we print we read again, in either case', () => {
+  expect([commandCode('set-aside'), containerCode('pouch-10x13'), orderCode('ab-1'), sackCode('merrow-post')]).toEqual([
+    'BFC-SET-ASIDE',
+    'BFB-POUCH-10X13',
+    'BFO-AB-1',
+    'BFH-MERROW-POST',
+  ]);
+  expect(parseOurCode('BFH-Merrow-Post')).toEqual({ kind: 'sack', carrier: 'merrow-post' });
+  for (const text of ['XBFC-NEXT', 'BFB-POUCH 10', 'BFX-NEXT', 'BFO-']) expect(parseOurCode(text)).toBeNull();
   for (const command of COMMANDS) {
     expect(parseOurCode(commandCode(command))).toEqual({ kind: 'command', command });
     expect(parseOurCode(commandCode(command).toLowerCase())).toEqual({ kind: 'command', command });

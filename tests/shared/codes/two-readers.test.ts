@@ -55,6 +55,19 @@ describe.each(PAIRS)('%s, then %s', (first, second) => {
   });
 });
 
+test('a delivery that comes again is no second reading, which another reader’s next one could be', () => {
+  const again = [read('a', 0, 'piece', 'one'), read('b', 200, 'piece', 'two'), read('a', 0, 'piece', 'one')];
+  expect(acts([...again, read('b', 900, 'piece', 'three')])).toEqual([true, false, true, true]);
+});
+
+test('a moment lasts a second and a half, and the memory does not grow', () => {
+  expect(acts([read('a', 0), read('b', 1500)])).toEqual([true, false]);
+  expect(acts([read('a', 0), read('b', 1501)])).toEqual([true, true]);
+  let state: ReadersState = [];
+  for (let at = 0; at < 100; at += 1) state = readOnce(state, read('a', at, String(at), String(at))).state;
+  expect(state.map(({ what }) => Number(what))).toEqual(Array.from({ length: 32 }, (_, index) => 68 + index));
+});
+
 test('three readers of one code act once', () => {
   expect(acts([read('scanner', 0), read('camera a', 300), read('scan b', 500)])).toEqual([true, false, false]);
 });
@@ -63,6 +76,12 @@ test('a reading of which nothing came hides no other', () => {
   const { state } = readOnce([], read('scanner', 0));
   expect(readOnce(unread(state, read('scanner', 0)), read('camera a', 300)).act).toBe(true);
   expect(readOnce(unread(state, read('scanner', 5)), read('camera a', 300)).act).toBe(false);
+});
+
+test('and nothing else is forgotten with it', () => {
+  const others = [read('scanner', 0, 'other'), read('camera a', 5), read('scanner', 5)];
+  const state: ReadersState = [read('scanner', 0), ...others].map((each) => ({ ...each, seconds: [] }));
+  expect(unread(state, read('scanner', 0)).map(({ what, reader, at }) => ({ what, reader, at }))).toEqual(others);
 });
 
 test('however a reader tells a code, it is the same code', () => {

@@ -57,6 +57,18 @@ describe('keyboard wedge', () => {
     expect(result).toMatchObject({ scans: ['BFO 1047'], typed: '', idle: true });
     expect(result.swallowed.every(Boolean)).toBe(true);
   });
+  test('the keys of a burst follow within 35 ms', () => {
+    expect(press(keysOf('BFO-1047\r', 0, 35))).toMatchObject({ scans: ['BFO-1047'], typed: '', halfRead: 0 });
+    expect(press(keysOf('BFO-1047\r', 0, 36))).toMatchObject({ scans: [], typed: 'BFO-1047', halfRead: 0 });
+  });
+  test('a pause in which nothing came changes nothing', () => {
+    const nothing = { state: WEDGE_IDLE, swallow: false, scan: null, typed: [], halfRead: false };
+    expect(wedgePause(WEDGE_OPTIONS, WEDGE_IDLE, 100)).toEqual(nothing);
+  });
+  test('a code has at most 256 signs', () => {
+    expect(press(keysOf(`${'A'.repeat(256)}\r`, 0, 1)).scans).toEqual(['A'.repeat(256)]);
+    expect(press(keysOf(`${'A'.repeat(257)}\r`, 0, 1))).toMatchObject({ scans: [], halfRead: 1 });
+  });
   test('a person typing gets every key back, in order, and Enter is theirs', () => {
     const result = press(keysOf('hi 42\r', 0, 120));
     expect(result).toMatchObject({ scans: [], typed: 'hi 42', idle: true });
@@ -78,6 +90,22 @@ describe('keyboard wedge', () => {
       expect(press([...keysOf(head, 0, 1), ...keysOf('WK-0031\r', 600, 1)]).scans).toEqual(['WK-0031']);
     },
   );
+  test('the rest may come until 300 ms after the last key, and however often the timer has looked', () => {
+    const after = (gap: number) => {
+      let state: WedgeState = WEDGE_IDLE;
+      for (const key of keysOf('BFO-4', 0, 1)) state = wedgeKey(WEDGE_OPTIONS, state, key).state;
+      for (const time of [40, 80, 120]) state = wedgePause(WEDGE_OPTIONS, state, time).state;
+      const scans: (string | undefined)[] = [];
+      for (const key of keysOf('WK-0031\r', 4 + gap, 0)) {
+        const step = wedgeKey(WEDGE_OPTIONS, state, key);
+        state = step.state;
+        scans.push(step.scan?.text);
+      }
+      return scans.filter((text) => text !== undefined);
+    };
+    expect(after(300)).toEqual([]);
+    expect(after(301)).toEqual(['WK-0031']);
+  });
   test.each([2, 3])('so is one that breaks off after %i keys', (at) => {
     const [head, rest] = ['OT-4101'.slice(0, at), 'OT-4101'.slice(at)];
     expect(press([...keysOf(head, 0, 1), ...keysOf(`${rest}\r`, 100, 1)]).scans).toEqual([]);
@@ -117,6 +145,29 @@ describe('keyboard wedge', () => {
   test('Control with the closing bracket is the separator of element strings', () => {
     const separator: WedgeKey = { key: '\x1d', code: '', shift: false, time: 5 };
     expect(press([...keysOf('42055', 0, 1), separator, ...keysOf('91X\r', 6, 1)]).scans).toEqual(['42055\x1d91X']);
+  });
+  test('the separator has its place beside a dead key', () => {
+    const dead: WedgeKey = { key: 'Dead', code: 'BracketLeft', shift: false, time: 2 };
+    const separator: WedgeKey = { key: '\x1d', code: '', shift: false, time: 3 };
+    const keys = [...keysOf('AB', 0, 1), dead, separator, ...keysOf('9\r', 4, 1)];
+    expect(press(keys)).toMatchObject({ scans: ['AB[\x1d9'], otherwise: [] });
+  });
+  test('a dead key may come first, and a key without a place is read as typed', () => {
+    const dead: WedgeKey = { key: 'Dead', code: 'BracketLeft', shift: false, time: 0 };
+    expect(press([dead, ...keysOf('AB19\r', 1, 1)]).scans).toEqual(['[AB19']);
+    const placeless = keysOf('BFO-1047\r', 0, 1).map((key) => (key.key === 'Enter' ? key : { ...key, code: '' }));
+    expect(press(placeless)).toMatchObject({ scans: ['BFO-1047'], otherwise: [], typed: '' });
+  });
+  test('a key that is no character and begins nothing is the page’s', () => {
+    const key: WedgeKey = { key: 'F5', code: 'F5', shift: false, time: 0 };
+    expect(press([key])).toMatchObject({ swallowed: [false], typed: '', scans: [] });
+  });
+  test('the number block counts by place where it moves the cursor, and digits with shift are their signs', () => {
+    const at = (key: string, code: string, shift: boolean, time: number): WedgeKey => ({ key, code, shift, time });
+    const block = [at('Home', 'Numpad7', false, 3), at('End', 'Numpad1', false, 4)];
+    expect(press([...keysOf('AB1', 0, 1), ...block, ...keysOf('\r', 5, 1)]).scans).toEqual(['AB171']);
+    const signs = Array.from('!@#$%^&*()').map((key, index) => at(key, `Digit${(index + 1) % 10}`, true, index));
+    expect(press([...signs, ...keysOf('\r', 10, 1)])).toMatchObject({ scans: ['!@#$%^&*()'], otherwise: [] });
   });
   test('shift keys within a burst are swallowed and are no characters', () => {
     const shift: WedgeKey = { key: 'Shift', code: 'ShiftLeft', shift: true, time: 2 };

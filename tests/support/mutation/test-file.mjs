@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { readFile } from 'node:fs/promises';
+import { deserialize, serialize } from 'node:v8';
 import { compileFunction } from 'node:vm';
 import { build } from 'esbuild';
 
@@ -20,8 +21,8 @@ const knowsItsPlace = {
 function readOnce(yaml) {
   const kept = new Map();
   const parse = (text) => {
-    if (!kept.has(text)) kept.set(text, yaml.parse(text));
-    return structuredClone(kept.get(text));
+    if (!kept.has(text)) kept.set(text, serialize(yaml.parse(text)));
+    return deserialize(kept.get(text));
   };
   return { ...yaml, parse };
 }
