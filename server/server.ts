@@ -27,7 +27,7 @@ import { serveBenches } from './realtime/bench-namespace.ts';
 import { serveScreenScales } from './realtime/scale-namespace.ts';
 import { Station } from './runs/station.ts';
 import { LabelDesk } from './labels/label-desk.ts';
-import { PlannerThread } from './planning/planner.ts';
+import { PLANS_AHEAD, PlannerThread } from './planning/planner.ts';
 import { BenchQueue } from './queue/bench-queue.ts';
 import { OrderQueue } from './queue/order-queue.ts';
 import { QueueWatch } from './queue/queue-watch.ts';
@@ -144,6 +144,7 @@ async function startHolding({
   const doors = new Doors(access, log);
   const entry = new Entry(access, () => doors.lookAgain());
   const planner = new PlannerThread(() => shops.current);
+  const plannerAhead = new PlannerThread(() => shops.current, PLANS_AHEAD);
   const speech = new Speech({
     synthesiser: new Synthesiser(),
     folder: join(settings.data, 'speech'),
@@ -158,7 +159,7 @@ async function startHolding({
     if (station === undefined) others?.labelNews(bench);
     else station.labels.news();
   };
-  const queue = new OrderQueue({ shop: () => shops.current, clock, planner });
+  const queue = new OrderQueue({ shop: () => shops.current, clock, planner: plannerAhead });
   let benchesElsewhere: () => readonly DayBench[] = () => [];
   const benchQueue = new BenchQueue({
     ...{ store, shop: () => shops.current, clock, queue, stations },
@@ -369,7 +370,7 @@ async function startHolding({
     await closed;
     await others?.stop();
     await network.stop();
-    await planner.stop();
+    await Promise.all([planner.stop(), plannerAhead.stop()]);
     await servers?.leave();
     await store.destroy();
     release();

@@ -2,9 +2,20 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { PlanDesk, type Asked, type Fitted, type Question } from './plan-job.ts';
 import { portablePlanned, type PortablePlanned } from './portable-plan.ts';
 import { withPlaces, type PortableShop } from './portable-shop.ts';
+import { standBack } from './stand-back.ts';
+
+/** What a planning thread begins with. */
+export interface PlanWorkerData {
+  readonly shop: PortableShop;
+  /** nobody waits for its answers */
+  readonly standsBack: boolean;
+}
+
+const { shop, standsBack } = workerData as PlanWorkerData;
+if (standsBack) standBack();
 
 /** A thread of its own for planning: the server's loop goes on while an order is thought about. */
-let desk = new PlanDesk(withPlaces((workerData as { readonly shop: PortableShop }).shop));
+let desk = new PlanDesk(withPlaces(shop));
 
 function answerTo(asked: Question): PortablePlanned | readonly string[] | null | Fitted {
   switch (asked.what) {

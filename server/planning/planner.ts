@@ -9,6 +9,7 @@ import {
   type Planned,
 } from './plan-job.ts';
 import { plannedFrom, type PortablePlanned } from './portable-plan.ts';
+import type { PlanWorkerData } from './plan-worker.ts';
 import { portable } from './portable-shop.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
@@ -43,13 +44,25 @@ type Answer =
   | { readonly id: number; readonly failed: string };
 
 /** A build stands beside its worker as JavaScript; sources need the loader that runs this one in the new thread too. */
-function startWorker(shop: Shop): Worker {
-  const data = { workerData: { shop: portable(shop) } };
+function startWorker(shop: Shop, standsBack: boolean): Worker {
+  const workerData: PlanWorkerData = { shop: portable(shop), standsBack };
+  const data = { workerData };
   if (!import.meta.url.endsWith('.ts')) return new Worker(new URL('./plan-worker.js', import.meta.url), data);
   const source = JSON.stringify(new URL('./plan-worker.ts', import.meta.url).href);
   const begin = `import('tsx/esm/api').then(({ register }) => { register(); return import(${source}); })`;
   return new Worker(begin, { ...data, eval: true });
 }
+
+/** For whom a thread plans. */
+export interface PlannerManner {
+  /** nobody waits for it: it takes what the rest of the machine leaves */
+  readonly standsBack?: boolean;
+  /** it is there only while there is something to plan, and for so long after */
+  readonly endsAfterMs?: number;
+}
+
+/** For plans that are made ahead: beside it, a bench that waits has a thread of its own, and never waits for one of these. */
+export const PLANS_AHEAD: PlannerManner = { standsBack: true, endsAfterMs: 60_000 };
 
 /**
  * Plans on a thread of its own, so that the loop which serves benches, scales and scanners is never held up. A thread that
@@ -63,12 +76,15 @@ export class PlannerThread implements Planner {
   #worker: Worker | null;
   #asked = 0;
   #stopped = false;
+  readonly #manner: PlannerManner;
+  #ends: NodeJS.Timeout | undefined;
 
   /** @param shops the shop as it is at the time of asking; the thread is given a new one before the question */
-  constructor(shops: () => Shop) {
+  constructor(shops: () => Shop, manner: PlannerManner = {}) {
     this.#shops = shops;
+    this.#manner = manner;
     this.#shop = shops();
-    this.#worker = this.#start();
+    this.#worker = manner.endsAfterMs === undefined ? this.#start() : null;
   }
 
   async plan(job: PlanJob): Promise<Planned> {
@@ -85,6 +101,7 @@ export class PlannerThread implements Planner {
 
   async stop(): Promise<void> {
     this.#stopped = true;
+    clearTimeout(this.#ends);
     await this.#worker?.terminate();
   }
 
@@ -94,6 +111,7 @@ export class PlannerThread implements Planner {
         failed(new Error('planning has stopped'));
         return;
       }
+      clearTimeout(this.#ends);
       this.#waiting.set(asked.id, { done, failed });
       this.#keepShop();
       this.#worker ??= this.#start();
@@ -110,20 +128,33 @@ export class PlannerThread implements Planner {
     this.#worker?.postMessage(changed);
   }
 
+  #endLater(): void {
+    const { endsAfterMs } = this.#manner;
+    if (endsAfterMs === undefined || this.#stopped) return;
+    this.#ends = setTimeout(() => {
+      const worker = this.#worker;
+      this.#worker = null;
+      void worker?.terminate();
+    }, endsAfterMs);
+    this.#ends.unref();
+  }
+
   #start(): Worker {
-    const worker = startWorker(this.#shop);
+    const worker = startWorker(this.#shop, this.#manner.standsBack === true);
     worker.unref();
     worker.on('message', (answer: Answer) => {
       const waiting = this.#waiting.get(answer.id);
       this.#waiting.delete(answer.id);
       if ('failed' in answer) waiting?.failed(new Error(answer.failed));
       else waiting?.done(answer.done as never);
+      if (this.#waiting.size === 0) this.#endLater();
     });
     let why = new Error('the planning thread ended');
     worker.on('error', (error) => {
       why = error instanceof Error ? error : new Error(String(error));
     });
     worker.on('exit', () => {
+      if (worker !== this.#worker) return;
       const lost = [...this.#waiting.values()];
       this.#waiting.clear();
       this.#worker = null;
