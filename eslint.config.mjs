@@ -86,6 +86,19 @@ export default tseslint.config(
     },
   },
   {
+    files: ['station-ui/**/*.ts'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: "TaggedTemplateExpression[tag.name='html'] > TemplateLiteral > ObjectExpression",
+          message:
+            'Keep the object (a constant, a field): a new one at each drawing makes the element begin anew, and what was chosen in it is gone.',
+        },
+      ],
+    },
+  },
+  {
     files: ['shared/**/*.ts'],
     rules: {
       'no-restricted-imports': [

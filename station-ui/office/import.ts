@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { importText } from '#shared/imports/problems-in-spanish.ts';
+import type { ImportLook } from '#shared/wire/imports.ts';
 import type { ImportPreview, ImportSubject } from '#shared/wire/office.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
@@ -12,6 +13,7 @@ import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
 import { countOf, ImportBatch, type BatchFile } from './import-batch.ts';
 import './import-mapping.ts';
+import type { ToMap } from './import-mapping.ts';
 import './import-preview.ts';
 import './import-sources.ts';
 import { importsApi, type ImportsApi } from './imports-api.ts';
@@ -33,6 +35,11 @@ export class Import extends LitElement {
   @state() private over = false;
   /** whose columns are said by hand just now */
   @state() private mapping: File | null = null;
+  private shownMap: {
+    readonly look: ImportLook;
+    readonly subject: ImportSubject | null;
+    readonly toMap: ToMap;
+  } | null = null;
   @state() private sourcesVersion = 0;
   private batch: ImportBatch | null = null;
 
@@ -206,11 +213,13 @@ export class Import extends LitElement {
   private mapped(): TemplateResult | null {
     const file = this.files.find((each) => each.file === this.mapping);
     if (file?.look === null || file?.look === undefined) return null;
-    const { look, subject } = file;
+    const known = this.shownMap;
+    const toMap =
+      known?.look === file.look && known.subject === file.subject ? known.toMap : this.mapOf(file, file.look);
     return html`<bf-import-mapping
       .language=${this.language}
       .imports=${this.imports}
-      .toMap=${{ title: file.file.name, ...look, subject: subject ?? look.subject ?? 'orders' }}
+      .toMap=${toMap}
       @bf-mapping-left=${() => (this.mapping = null)}
       @bf-mapped=${(event: CustomEvent<{ subject: ImportSubject }>) => {
         this.mapping = null;
@@ -218,6 +227,13 @@ export class Import extends LitElement {
         void this.batch?.lookAgain(file.file, event.detail.subject).then(() => (this.sourcesVersion += 1));
       }}
     ></bf-import-mapping>`;
+  }
+
+  /** One thing for as long as the form is open: another one would begin anew, and what was chosen would be gone. */
+  private mapOf({ file, subject }: BatchFile, look: ImportLook): ToMap {
+    const toMap = { title: file.name, ...look, subject: subject ?? look.subject ?? 'orders' };
+    this.shownMap = { look, subject, toMap };
+    return toMap;
   }
 
   private readonly dragged = (event: DragEvent): void => {

@@ -25,6 +25,8 @@ const STANDING: Readonly<Record<StockState, Standing>> = {
 };
 const URGENCY: readonly StockState[] = ['out', 'low', 'not-counted', 'enough'];
 
+const BY_STATE = { by: 'state', descending: false } as const;
+
 /** What is on the shelf, for how long it lasts, and what to order. */
 @customElement('bf-supplies')
 export class Supplies extends PageElement {
@@ -71,7 +73,7 @@ export class Supplies extends PageElement {
         file="supplies"
         .columns=${this.columns(view)}
         .rows=${view.rows}
-        .sorting=${{ by: 'state', descending: false }}
+        .sorting=${BY_STATE}
         .keyOf=${(row: unknown) => (row as SupplyRow).id}
       ></bf-data-table>
       ${

@@ -52,8 +52,7 @@ async function scan(text: string): Promise<void> {
 }
 
 async function printedSlip(): Promise<string> {
-  const slips = await hands.until(({ offers, view }) => view?.slip === 'printed' && offers?.slips, 'a printed slip');
-  return slips[0]?.svg ?? '';
+  return hands.until(({ offers, view }) => view?.slip === 'printed' && offers?.slips[0]?.svg, 'a printed slip');
 }
 
 /** The words of a slip's picture, without its drawing. */
