@@ -5,14 +5,14 @@ import { slipWords } from './slip-words.ts';
 import { withPostcode } from '#shared/addresses/address-lines.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
 import { parcelHere } from '#shared/run/here.ts';
-import { nextBracket, settledBracket } from '#shared/run/pay.ts';
+import { nextBracket, owed, settledBracket } from '#shared/run/pay.ts';
 import type { RunState, Weighing } from '#shared/run/types.ts';
 import { languageOf } from '#shared/run/view/bench-view.ts';
 import { lighterChoices } from '#shared/run/view/lighter.ts';
 import { serviceName } from '#shared/run/view/service-name.ts';
 import type { LeftOut, Order, ParcelPlan } from '#shared/planning/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
-import { formatMass, formatMassPlain, massFromBase, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import { formatMass, formatMassPlain, massFromBase, subtractMass, type Mass, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 
@@ -36,6 +36,8 @@ export function slipBytes(
   const shown = (mass: Mass) => formatMass(mass, reading.unit, reading.places);
   const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
   const warning = warningOf(state, parcel, weighing, shop, language);
+  const paid = weighing.decided === 'pay-next-bracket' ? owed(parcel, weighing) : null;
+  const ceiling = paid?.ceiling ?? verdict.ceiling;
   const document = slipDocument({
     language,
     shop: { name: shop.name, address: shop.address.filter((line) => line !== shop.name) },
@@ -47,7 +49,11 @@ export function slipBytes(
     container: parcel.container.name[language],
     service: serviceName(shop, (settledBracket(state) ?? parcel.offer).service)[language],
     reading: shown(reading.mass),
-    margin: words.below(fine(verdict.margin), plainCeiling(verdict.ceiling, reading.unit), fine(verdict.uncertainty)),
+    margin: words.below(
+      fine(subtractMass(ceiling, verdict.total)),
+      plainCeiling(ceiling, reading.unit),
+      fine(verdict.uncertainty),
+    ),
     thanks: shop.slip.thanks[language],
     returns: shop.slip.returns[language],
     ...(warning === null ? {} : { warning }),
@@ -85,7 +91,7 @@ function warningOf(
   shop: Shop,
   language: Language,
 ): MarginWarning | null {
-  if ((because !== 'close' && because !== 'over') || decided !== null) return null;
+  if ((because !== 'close' && because !== 'over') || decided === 'pay-next-bracket') return null;
   const words = slipWords[language];
   const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
   const next = nextBracket(state);

@@ -62,7 +62,7 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
         what: command,
       });
     case 'practice':
-      return goOn(state, { type: 'begin-practice' });
+      return goOn(state.step.at === 'done' ? emptied(state) : state, { type: 'begin-practice' });
     case 'sign-off':
       return goOn({ ...state, packer: null, language: null, notice: notice('signed-off') });
     case 'confirm':
@@ -234,7 +234,8 @@ function payNext(state: RunState): Transition {
   const weighing = state.progress[state.parcel]?.weighing;
   if (!weighing || nextBracket(state) === null) return refuse(state, 'not-now', { command: 'pay-next-bracket' });
   const paid = withProgress(state, { weighing: { ...weighing, decided: 'pay-next-bracket' } });
-  return goOn(at(paid, { at: 'seal' }));
+  // Printed anew: it names the service that is paid, and the warning is no longer true.
+  return goOn({ ...at(paid, { at: 'seal' }), slip: 'queued' }, { type: 'print-slip', parcel: state.parcel, again: true });
 }
 
 /** "It is right as it is": the mass is taken for true and judged against the ceiling after all. */

@@ -37,7 +37,7 @@ export const sentencesEn: Sentences = {
   fill: (container) => said(`Put it into the ${container}. Do not seal it yet.`, `${container}.`),
   asUsual: (title, recipe, size) => said(`As usual: ${title}. ${recipe}, ${size}.`, `${title}, as usual.`),
   filmFromChildren: said('Keep film bags from children.', ''),
-  weigh: (expected) => said(`Weigh it, with the slip in. About ${expected} is expected.`, 'Weigh it.'),
+  weigh: (expected) => said(`Weigh it, not sealed yet. About ${expected} is expected.`, 'Weigh it.'),
   close: (reading, ceiling) => both(`${reading}, too close to ${ceiling}.`),
   over: (total, ceiling) => said(`${total} with label and tape, over ${ceiling}.`, `${total}, over ${ceiling}.`),
   mismatch: (reading, low, high) =>
@@ -52,7 +52,7 @@ export const sentencesEn: Sentences = {
     ),
   seal: (weighed) =>
     weighed === null
-      ? said('Slip inside. Seal the parcel.', 'Seal it.')
+      ? said('The new slip inside. Seal the parcel.', 'Seal it.')
       : said(`${weighed}, clear. Slip inside. Seal the parcel.`, `${weighed}, clear. Seal it.`),
   cutAway: said('Cut away from your hand.', ''),
   liftWithTwo: both('Heavy: lift with two people.'),

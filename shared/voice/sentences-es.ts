@@ -32,7 +32,7 @@ export const sentencesEs: Sentences = {
   fill: (container) => said(`Mételo en: ${container}. No lo cierres todavía.`, `${container}.`),
   asUsual: (title, recipe, size) => said(`Como siempre: ${title}. ${recipe}, ${size}.`, `${title}, como siempre.`),
   filmFromChildren: said('Las bolsas, lejos de los niños.', ''),
-  weigh: (expected) => said(`Pésalo, con el albarán dentro. Se espera en torno a ${expected}.`, 'Pésalo.'),
+  weigh: (expected) => said(`Pésalo sin cerrar. Se espera en torno a ${expected}.`, 'Pésalo.'),
   close: (reading, ceiling) => both(`${reading}, muy cerca de ${ceiling}.`),
   over: (total, ceiling) => said(`${total} con etiqueta y cinta, más de ${ceiling}.`, `${total}, más de ${ceiling}.`),
   mismatch: (reading, low, high) =>
@@ -47,7 +47,7 @@ export const sentencesEs: Sentences = {
     ),
   seal: (weighed) =>
     weighed === null
-      ? said('El albarán dentro. Cierra el paquete.', 'Ciérralo.')
+      ? said('El albarán nuevo dentro. Cierra el paquete.', 'Ciérralo.')
       : said(`${weighed}, bien. El albarán dentro. Cierra el paquete.`, `${weighed}, bien. Ciérralo.`),
   cutAway: said('Corta lejos de la mano.', ''),
   liftWithTwo: both('Pesa mucho: levántalo entre dos.'),

@@ -8,6 +8,10 @@ export interface LoadWords {
   readonly almostNothing: string;
   readonly almostNothingHow: string;
   readonly zeroAndWeigh: string;
+  /** at the scale while the pan holds something else */
+  readonly thenThis: string;
+  /** the next bracket was paid: the slip was printed anew */
+  readonly newSlip: string;
   readonly slipMissing: { readonly failed: string; readonly unknown: string; readonly queued: string };
 }
 
@@ -19,6 +23,8 @@ export const loadWords: Readonly<Record<Language, LoadWords>> = {
     almostNothing: 'Is the parcel on it?',
     almostNothingHow: 'hardly more than an empty scale',
     zeroAndWeigh: 'all off, zero the scale, then put the parcel on',
+    thenThis: 'then put this one on, not sealed yet',
+    newSlip: 'the new slip inside, not the one with the warning; close the whole edge',
     slipMissing: {
       failed: 'its slip was not printed: “print again”, and put it with the parcel',
       unknown: 'nobody knows whether its slip came out: look, and “print again” if it did not',
@@ -32,6 +38,8 @@ export const loadWords: Readonly<Record<Language, LoadWords>> = {
     almostNothing: '¿Está el paquete encima?',
     almostNothingHow: 'apenas más que la balanza vacía',
     zeroAndWeigh: 'quita todo, pon a cero y pon el paquete',
+    thenThis: 'después pon este, sin cerrar',
+    newSlip: 'el albarán nuevo dentro, no el del aviso; cierra todo el borde',
     slipMissing: {
       failed: 'su albarán no se imprimió: «imprimir otra vez», y júntalo con el paquete',
       unknown: 'no se sabe si salió su albarán: mira, y si no, «imprimir otra vez»',

@@ -5,6 +5,7 @@ import '../../components/cautions.ts';
 import { containerPicture } from '../../components/container-picture.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import { careWords } from '../../i18n/care.ts';
+import { loadWords } from '../../i18n/loads.ts';
 import '../label-state.ts';
 import { slipMark } from '../slip-mark.ts';
 import { TaskElement, instructionClass } from './task-element.ts';
@@ -18,7 +19,7 @@ export class TaskSeal extends TaskElement {
   override render(): TemplateResult {
     const { bench } = this.words;
     return html`<h1 class=${instructionClass(bench.seal)}>${bench.seal}</h1>
-      <p class="say secondary">${this.view.slip === 'failed' ? bench.sealNoSlip : bench.sealHow}</p>
+      <p class="say secondary">${this.how()}</p>
       <div class="fill middle">
         <div class="both">
           ${this.task.cautions.length > 1 || (this.task.lift ?? null) !== null ? null : containerPicture(this.view.container?.type ?? 'pouch', true)}
@@ -39,6 +40,12 @@ export class TaskSeal extends TaskElement {
         ${this.lift()}
         <bf-cautions .ids=${this.task.cautions} .words=${this.words}></bf-cautions>
       </div>`;
+  }
+
+  private how(): string {
+    const { bench } = this.words;
+    if (this.view.slip === 'failed') return bench.sealNoSlip;
+    return this.task.weighed === null ? loadWords[this.language].newSlip : bench.sealHow;
   }
 
   private lift(): TemplateResult | null {

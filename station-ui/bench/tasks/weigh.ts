@@ -18,7 +18,9 @@ export class TaskWeigh extends TaskElement {
     const { scale } = this.words;
     const instruction = this.instruction();
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary how">${scale.weighHow}</p>
+      <p class="say secondary how">
+        ${this.live?.another === true ? loadWords[this.language].thenThis : scale.weighHow}
+      </p>
       <div class="fill middle">${this.figure()}</div>`;
   }
 

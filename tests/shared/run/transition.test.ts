@@ -311,7 +311,7 @@ const ROWS: readonly Row[] = [
     from: [...toClose, command('pay-next-bracket')],
     input: command('confirm'),
     to: { at: 'seal' },
-    effects: [],
+    effects: ['print-slip'],
   },
   {
     name: 'decide: the next bracket, cancelled',

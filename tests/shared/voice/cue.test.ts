@@ -49,8 +49,8 @@ describe('says what is to be done', () => {
       'Mételo en: Sobre diez por trece. No lo cierres todavía. Las bolsas, lejos de los niños.',
       'Sobre diez por trece.',
     ],
-    ['weigh', 'en', 'Weigh it, with the slip in. About fifteen point six ounces is expected.', 'Weigh it.'],
-    ['weigh', 'es', 'Pésalo, con el albarán dentro. Se espera en torno a quince coma seis onzas.', 'Pésalo.'],
+    ['weigh', 'en', 'Weigh it, not sealed yet. About fifteen point six ounces is expected.', 'Weigh it.'],
+    ['weigh', 'es', 'Pésalo sin cerrar. Se espera en torno a quince coma seis onzas.', 'Pésalo.'],
     [
       'decide',
       'en',
@@ -75,7 +75,7 @@ describe('says what is to be done', () => {
       'Nueve coma dos onzas. Estas prendas suelen pesar de quince coma uno a dieciséis coma uno onzas. Revisa las prendas.',
       'Nueve coma dos onzas. Revisa las prendas.',
     ],
-    ['seal', 'en', 'Slip inside. Seal the parcel. Cut away from your hand.', 'Seal it.'],
+    ['seal', 'en', 'The new slip inside. Seal the parcel. Cut away from your hand.', 'Seal it.'],
     [
       'label',
       'en',
@@ -176,7 +176,7 @@ describe('refusals', () => {
   it('says what is no stop before what is to be done, and does not cut anything off', () => {
     const cue = cueOf(benchView('weigh', 'en', notice('scale-not-still', 'attention')));
     expect(cue.full).toBe(
-      'Let the scale come to rest. Weigh it, with the slip in. About fifteen point six ounces is expected.',
+      'Let the scale come to rest. Weigh it, not sealed yet. About fifteen point six ounces is expected.',
     );
     expect(cue.urgency).toBe('normal');
   });
