@@ -43,7 +43,7 @@ import { Retention } from './retention/retention.ts';
 import type { Settings } from './settings.ts';
 import { Guide } from './first-run/guide.ts';
 import { GuideBook } from './first-run/guide-book.ts';
-import { beginShop, isEmptyFolder } from './first-run/new-shop.ts';
+import { beginShop, hasStandInPrices, isEmptyFolder } from './first-run/new-shop.ts';
 import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openShopStore, type Store } from './store/open.ts';
@@ -96,13 +96,12 @@ export interface ServerParts {
  */
 export async function startServer(parts: ServerParts): Promise<Running> {
   const { settings, clock = systemClock } = parts;
-  const isNew = isEmptyFolder(settings.config);
-  if (isNew) beginShop(settings.config, parts.templates);
+  if (isEmptyFolder(settings.config)) beginShop(settings.config, parts.templates);
   const shops = new ShopHolder(settings.config);
   const folder = holdFolder(settings.data);
   try {
     const guideBook = new GuideBook(settings.data);
-    if (isNew) guideBook.begin();
+    if (guideBook.isNew && hasStandInPrices(settings.config)) guideBook.begin();
     return await startHolding({ ...parts, clock, shops, guideBook, release: () => folder.release() });
   } catch (error) {
     folder.release();

@@ -12,18 +12,25 @@ const kept = z.object({
 /** How far the guide is, in a file of the data folder: whoever comes back, on whatever screen, goes on there. */
 export class GuideBook {
   readonly #file: string;
+  readonly #isNew: boolean;
   #open = false;
   #steps: Partial<Record<FirstStep, StepState>> = {};
 
   constructor(data: string) {
     this.#file = join(data, 'first-run.json');
-    if (!existsSync(this.#file)) return;
+    this.#isNew = !existsSync(this.#file);
+    if (this.#isNew) return;
     const read = kept.safeParse(parsed(readFileSync(this.#file, 'utf8')));
     // A file that nobody can read is a guide that begins anew: nothing of the shop is in it.
     if (read.success) {
       this.#open = read.data.open;
       this.#steps = read.data.steps;
     }
+  }
+
+  /** Nobody has been asked anything yet. */
+  get isNew(): boolean {
+    return this.#isNew;
   }
 
   get open(): boolean {

@@ -25,6 +25,11 @@ export function isEmptyFolder(folder: string): boolean {
   }
 }
 
+/** A shop that was begun and has no prices of its own yet. */
+export function hasStandInPrices(folder: string): boolean {
+  return existsSync(join(folder, SAMPLE_CARD));
+}
+
 /**
  * The files of a new shop, by name: valid, with their comments, and with nothing of the demo's own in them.
  * @param templates the product's own config folder

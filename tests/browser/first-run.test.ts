@@ -1,8 +1,9 @@
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { checkFolder } from '#config/load.ts';
+import { beginShop } from '#server/first-run/new-shop.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import { packNext } from '#tests/support/pack-order.ts';
@@ -22,7 +23,7 @@ let browser: Browser;
 let server: ServerProcess;
 
 beforeAll(async () => {
-  mkdirSync(folder);
+  beginShop(folder, 'config');
   browser = await openBrowser();
   server = await startProcess({ config: folder, data: join(place.path, 'data') });
 });
