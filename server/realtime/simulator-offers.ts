@@ -35,7 +35,7 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   }));
   const printed = [...slips, ...labels].sort((one, other) => other.job.at - one.job.at);
   const codes = [
-    ...(await codesOfStep(state, store, shop)),
+    ...(practisesBetween(station, state) ? [] : await codesOfStep(state, store, shop)),
     ...station.commands.map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
@@ -43,6 +43,11 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
     codes,
     slips: printed.map(({ job, paper }) => ({ at: job.at, svg: drawn(job, paper) })),
   };
+}
+
+/** In practice no real order, parcel or sack is anybody's to scan. */
+function practisesBetween({ practice }: Station, { step }: RunState): boolean {
+  return practice.active && (step.at === 'idle' || step.at === 'done');
 }
 
 /** Drawn once: the same three slips are offered after every step. */

@@ -215,7 +215,7 @@ function chosen(state: PracticeState, option: string): Practised {
     case 'menu':
       if (option === 'leave') return goOn(NO_PRACTICE);
       if (option === 'progress') return goOn(show(state, { at: 'progress' }));
-      return goOn(skillScreen(state, option.slice('skill:'.length)));
+      return goOn(otherSkill(state, option.slice('skill:'.length)));
     case 'skill':
       return chosenOfSkill(state, screen.skill, option);
     case 'round':
@@ -223,6 +223,11 @@ function chosen(state: PracticeState, option: string): Practised {
     default:
       return refuse(state, 'not-here');
   }
+}
+
+/** Another skill: what was right of the one before counts for that one alone. */
+function otherSkill(state: PracticeState, skill: string): PracticeState {
+  return { ...skillScreen(state, skill), asked: 0, right: 0 };
 }
 
 function chosenOfSkill(state: PracticeState, skill: string, option: string): Practised {

@@ -50,13 +50,7 @@ function goWithout(state: RunState): readonly Command[] {
 function commandsOfStep(state: RunState): readonly Command[] {
   switch (state.step.at) {
     case 'idle':
-      return [
-        'next',
-        'fold-ahead',
-        'aside-list',
-        'practice',
-        ...(state.packer === null ? [] : (['sign-off'] as const)),
-      ];
+      return betweenOrders(state);
     case 'gather':
       return ['next', 'back', 'item-missing', ...goWithout(state), 'set-aside', ...release(state)];
     case 'look-over':
@@ -77,8 +71,12 @@ function commandsOfStep(state: RunState): readonly Command[] {
       return ['next', 'back', 'set-aside'];
     case 'done':
       if (state.practice) return ['next'];
-      return ['next', 'fold-ahead', 'aside-list', ...(state.packer === null ? [] : (['sign-off'] as const))];
+      return betweenOrders(state);
   }
+}
+
+function betweenOrders({ packer }: RunState): readonly Command[] {
+  return ['next', 'fold-ahead', 'aside-list', 'practice', ...(packer === null ? [] : (['sign-off'] as const))];
 }
 
 /** `back` takes away what was given last. */

@@ -122,8 +122,8 @@ export class TaskPractice extends TaskElement {
       skill.signed !== null
         ? said.signed(skill.signed.by, this.day(skill.signed.at))
         : skill.ready
-          ? `${said.ready}. ${said.signHow}`
-          : `${said.notSigned}. ${said.notReady}.`;
+          ? `${said.ready} · ${said.signHow}`
+          : `${said.notSigned} · ${said.notReady}`;
     return html`<p class="say standing">
         ${shape(skill.signed !== null ? 'well' : skill.ready ? 'attention' : 'waiting', 30)} ${standing}
         ${score.asked === 0 ? null : html`<b data-score>${said.score(score.right, score.asked)}</b>`}

@@ -92,6 +92,13 @@ describe('a round', () => {
   });
 });
 
+it('counts what was right for the skill that was practised, and for no other', () => {
+  const back = walk([...atRound, choose('pouch-a'), say('back')]);
+  expect(back.state).toMatchObject({ screen: { at: 'skill', skill: 'packing' }, asked: 1, right: 1 });
+  const other = walk([...atRound, choose('pouch-a'), say('back'), choose('menu'), choose('skill:packing')]);
+  expect(other.state).toMatchObject({ asked: 0, right: 0 });
+});
+
 describe('a guided run', () => {
   const toEnd: readonly PracticeInput[] = [
     say('next'), // the piece is in hand
