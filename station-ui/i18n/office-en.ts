@@ -94,7 +94,7 @@ export const officeEn: OfficeWords = {
   after: 'after',
   more: (count) => `and ${String(count)} more`,
   storing: 'Storing. The benches go on meanwhile, and so does this if the page is closed.',
-  store: (count) => `Store these ${String(count)}`,
+  store: (count) => (count === 1 ? 'Store this one' : `Store these ${String(count)}`),
   refusedStayOut: 'Refused lines stay out. Mend them in the file and import it again.',
   nothingToStore: 'There is nothing to store.',
   putAway: 'Put this away',

@@ -96,7 +96,7 @@ export const officeEs: OfficeWords = {
   after: 'después',
   more: (count) => `y ${String(count)} más`,
   storing: 'Guardando. Las mesas siguen mientras tanto, y esto también si se cierra la página.',
-  store: (count) => `Guardar estos ${String(count)}`,
+  store: (count) => (count === 1 ? 'Guardar este' : `Guardar estos ${String(count)}`),
   refusedStayOut: 'Las líneas rechazadas quedan fuera. Corríjalas en el archivo e impórtelo otra vez.',
   nothingToStore: 'No hay nada que guardar.',
   putAway: 'Descartar',

@@ -206,8 +206,10 @@ export class Orders extends PageElement {
         flex: 1 1 260px;
         max-width: 460px;
       }
+      th {
+        vertical-align: middle;
+      }
       th.plain {
-        padding-bottom: 14px;
         font-weight: 700;
       }
       td a {
