@@ -12,7 +12,14 @@ import { lighterChoices } from '#shared/run/view/lighter.ts';
 import { serviceName } from '#shared/run/view/service-name.ts';
 import type { LeftOut, Order, ParcelPlan } from '#shared/planning/types.ts';
 import type { BenchConfig, Shop } from '#shared/shop/shop.ts';
-import { formatMass, formatMassPlain, massFromBase, subtractMass, type Mass, type MassUnit } from '#shared/units/mass.ts';
+import {
+  formatMass,
+  formatMassPlain,
+  massFromBase,
+  subtractMass,
+  type Mass,
+  type MassUnit,
+} from '#shared/units/mass.ts';
 import { formatMoney, subtractMoney } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 
@@ -95,7 +102,7 @@ function warningOf(
   const words = slipWords[language];
   const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
   const next = nextBracket(state);
-  const free = formatMoney(subtractMoney(parcel.offer.price, parcel.offer.price));
+  const free = formatMoney(subtractMoney(parcel.offer.price, parcel.offer.price), language);
   const [lighter] = lighterChoices(parcel, shop);
   const choices = [
     { name: words.weighAgain, cost: free },
@@ -114,7 +121,7 @@ function warningOf(
               next.service === parcel.offer.service
                 ? words.payNext
                 : words.payOther(serviceName(shop, next.service)[language]),
-            cost: `${formatMoney(next.price)} (+${formatMoney(subtractMoney(next.price, parcel.offer.price))})`,
+            cost: `${formatMoney(next.price, language)} (+${formatMoney(subtractMoney(next.price, parcel.offer.price), language)})`,
           },
         ]),
   ];

@@ -1,6 +1,6 @@
 import type { OrderPlan, PlanRejection, RejectionCode } from './types.ts';
 import { reasonWords } from '#shared/rating/explain.ts';
-import { formatMoney, money } from '#shared/units/money.ts';
+import { formatMoney, money, moneyTextIn } from '#shared/units/money.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 
 const SENTENCES: Readonly<Record<RejectionCode, Localised>> = {
@@ -56,7 +56,7 @@ export function rejectionWords(rejection: PlanRejection, language: Language): st
   if (!isOwnCode(code)) return reasonWords({ code, values }, language);
   return SENTENCES[code][language].replace(/\{(\w+)\}/g, (_, name: string) => {
     const value = values[name] ?? '';
-    return name === 'limit' ? (LIMITS[value]?.[language] ?? value) : value;
+    return name === 'limit' ? (LIMITS[value]?.[language] ?? value) : moneyTextIn(value, language);
   });
 }
 
@@ -100,7 +100,7 @@ export function whyWords(plan: OrderPlan, language: Language): string {
       : {
           en: ' Not proven the cheapest: that costs at least {least}.',
           es: ' No está demostrado que sea el más barato: este cuesta al menos {least}.',
-        }[language].replace('{least}', formatMoney(money(Math.floor(plan.lowerBound), plan.cost.currency)));
+        }[language].replace('{least}', formatMoney(money(Math.floor(plan.lowerBound), plan.cost.currency), language));
   const broken = plan.promise?.kept === false ? promiseWords(plan.promise)[language] : '';
   if (saving === null) {
     const only = {
@@ -111,7 +111,7 @@ export function whyWords(plan: OrderPlan, language: Language): string {
     };
     return only[language] + proof + broken;
   }
-  const by = formatMoney(money(saving.minor, plan.cost.currency));
+  const by = formatMoney(money(saving.minor, plan.cost.currency), language);
   const over = saving.over.name[language];
   const several = {
     en: `In ${parcels} parcels it saves ${by} against ${over}.`,

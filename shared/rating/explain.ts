@@ -1,3 +1,4 @@
+import { moneyTextIn } from '#shared/units/money.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Reason } from './types.ts';
 
@@ -217,7 +218,7 @@ export function reasonWords(reason: Reason, language: Language): string {
   return sentence.replace(/\{(\w+)\}/g, (_, name: string) => {
     const value = reason.values[`${name}.${language}`] ?? reason.values[name] ?? '';
     const word = WORDED.has(name) ? VALUE_WORDS[value]?.[language] : undefined;
-    return word ?? (value === '' ? '…' : value);
+    return word ?? (value === '' ? '…' : moneyTextIn(value, language));
   });
 }
 

@@ -1,4 +1,5 @@
 import { UnitError } from './unit-error.ts';
+import type { Language } from '#shared/words/language.ts';
 
 /** An amount in a currency's minor unit (cents): always an integer. */
 export interface Money {
@@ -47,10 +48,30 @@ export function parseMoney(text: string, currency: string): Money {
 
 const SYMBOLS: Readonly<Record<string, string>> = { USD: '$', EUR: '€', GBP: '£' };
 
-/** "$4.10", "−$0.35"; an unknown currency shows its code: "XTS 4.10". */
-export function formatMoney(amount: Money): string {
-  const symbol = SYMBOLS[amount.currency] ?? `${amount.currency} `;
+/** Whoever reckons in dollars in Spanish lives in the United States and writes them as everybody there does. */
+const BEFORE_IN_SPANISH: ReadonlySet<string> = new Set(['USD']);
+
+/**
+ * "$4.10", "−$0.35"; an unknown currency shows its code: "XTS 4.10". In Spanish "4,10 €" and "4,10 XTS", with a space that
+ * no line breaks at, and dollars as in the United States (CLDR, es-ES and es-US).
+ */
+export function formatMoney(amount: Money, language: Language = 'en'): string {
+  const { currency } = amount;
   const digits = String(Math.abs(amount.minor)).padStart(3, '0');
+  const [whole, part] = [digits.slice(0, -2), digits.slice(-2)];
   const sign = amount.minor < 0 ? '−' : '';
-  return `${sign}${symbol}${digits.slice(0, -2)}.${digits.slice(-2)}`;
+  if (language === 'es' && !BEFORE_IN_SPANISH.has(currency)) {
+    return `${sign}${whole},${part}\u00a0${currency === 'EUR' ? '€' : currency}`;
+  }
+  return `${sign}${SYMBOLS[currency] ?? `${currency} `}${whole}.${part}`;
+}
+
+/** A text that `formatMoney` wrote in English, as the language writes it; any other text stays. */
+export function moneyTextIn(text: string, language: Language): string {
+  const match = /^(−?)([$€£]|[A-Z]{3} )(\d+)\.(\d{2})$/.exec(text);
+  if (language === 'en' || match === null) return text;
+  const [, sign, symbol = '', whole = '', part = ''] = match;
+  const currency = Object.keys(SYMBOLS).find((each) => SYMBOLS[each] === symbol) ?? symbol.trim();
+  const minor = Number(whole + part);
+  return formatMoney(money(sign === '−' ? -minor : minor, currency), language);
 }

@@ -125,7 +125,7 @@ export class Side extends LitElement {
     const { bench, scale } = this.words;
     const { units, weigh } = this.view;
     const planned = weigh?.brackets[weigh.planned];
-    const price = formatMoney(container.price);
+    const price = formatMoney(container.price, this.language);
     const { doubled } = container;
     const doubts = doubtsHere(container.doubts, this.view.task.at);
     return html`<bf-swing-tag
@@ -156,7 +156,7 @@ export class Side extends LitElement {
         container.saves === null || !withWhy || doubts.length > 1
           ? null
           : html`<p class="small secondary saves">
-              ${bench.saves(formatMoney(container.saves.by), container.saves.over[this.language])}
+              ${bench.saves(formatMoney(container.saves.by, this.language), container.saves.over[this.language])}
             </p>`
       }
     </bf-swing-tag>`;

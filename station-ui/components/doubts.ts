@@ -30,7 +30,7 @@ export class Doubts extends LitElement {
       case 'assumed':
         return doubts.assumed(doubt.what, doubt.weighed);
       case 'not-proven':
-        return doubts.notProven(formatMoney(doubt.dearer), formatMoney(doubt.least));
+        return doubts.notProven(formatMoney(doubt.dearer, this.language), formatMoney(doubt.least, this.language));
       case 'promise':
         return doubt.arriveBy === null
           ? doubts.service(doubt.service?.[this.language] ?? '')

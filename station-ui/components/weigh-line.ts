@@ -87,7 +87,10 @@ export class WeighLineElement extends LitElement {
       <span class="unit small">${this.view.units.mass}</span>
       ${line.prices
         .filter(({ at }) => planned === undefined || !underLabel(at, planned.at))
-        .map(({ at, price }) => html`<span class="price small" style=${left(at)}>${formatMoney(price)}</span>`)}
+        .map(
+          ({ at, price }) =>
+            html`<span class="price small" style=${left(at)}>${formatMoney(price, this.view.language)}</span>`,
+        )}
       ${line.posts.map((post) => this.post(post))}
       ${
         line.diamond === null
@@ -106,7 +109,8 @@ export class WeighLineElement extends LitElement {
     const next =
       post.above === null || price === undefined
         ? scale.lastBracket
-        : html`<span class="long">${scale.nextBracket}</span> + ${formatMoney(subtractMoney(post.above, price))}`;
+        : html`<span class="long">${scale.nextBracket}</span> +
+            ${formatMoney(subtractMoney(post.above, price), this.view.language)}`;
     return html`<i class="post planned" style=${left(post.at)}></i>
       <span class=${`ceiling ${post.at > LABEL_TURNS_AT ? 'before' : 'behind'}`} style=${left(post.at)}
         >${this.mass(post.ceiling)} · ${next}</span

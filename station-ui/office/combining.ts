@@ -79,11 +79,17 @@ export class Combining extends PageElement {
       <th class="plain" scope="row">${named}</th>
       <td>${proposal.buyer}<span class="line small">${proposal.lines.join(', ')}</span></td>
       <td>${proposal.orders.reduce((sum, { pieces }) => sum + pieces, 0)}</td>
-      <td>${formatMoney(proposal.apart)}<span class="line small">${words.parcels(proposal.parcelsApart)}</span></td>
       <td>
-        ${formatMoney(proposal.together)}<span class="line small">${words.parcels(proposal.parcelsTogether)}</span>
+        ${formatMoney(proposal.apart, this.language)}<span class="line small"
+          >${words.parcels(proposal.parcelsApart)}</span
+        >
       </td>
-      <td><b data-saves>${formatMoney(proposal.saves)}</b></td>
+      <td>
+        ${formatMoney(proposal.together, this.language)}<span class="line small"
+          >${words.parcels(proposal.parcelsTogether)}</span
+        >
+      </td>
+      <td><b data-saves>${formatMoney(proposal.saves, this.language)}</b></td>
       <td>
         <div class="both">
           <button

@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { moneyTextIn } from '#shared/units/money.ts';
 import { CONTAINER_SORTS, type NewContainer } from '#shared/wire/first-run.ts';
 import type { ConfigProblem } from '#shared/wire/rates.ts';
 import { firstRunWords } from '../i18n/first-run.ts';
@@ -44,7 +45,7 @@ export class FirstRunCupboard extends FirstRunStep {
                   </td>
                   <td>${size}</td>
                   <td>${mass}</td>
-                  <td>${cost}</td>
+                  <td>${moneyTextIn(cost, this.language)}</td>
                 </tr>`,
             )}
           </tbody>

@@ -41,10 +41,10 @@ function verdictWords({ fit }: ContainerFitView, words: FitsWords): string {
   return `${words.verdict[fit.verdict]} · ${words.chance(percent)}`;
 }
 
-function costLine(view: ContainerFitView, { words, currency }: CardSetting): TemplateResult | null {
+function costLine(view: ContainerFitView, { words, currency, language }: CardSetting): TemplateResult | null {
   const { cost } = view;
   if (cost === null) return null;
-  const said = (minor: number) => formatMoney(money(Math.round(minor), currency));
+  const said = (minor: number) => formatMoney(money(Math.round(minor), currency), language);
   const parts = (['postage', 'materials', 'labour', 'risk'] as const).filter((part) => Math.round(cost[part]) > 0);
   return html`<dt>${words.cost}</dt>
     <dd>

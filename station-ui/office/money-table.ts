@@ -6,8 +6,8 @@ import type { Language } from '#shared/words/language.ts';
 import { columnsOf, type DataColumn } from '../components/table-rows.ts';
 import { moneyWords } from '../i18n/money.ts';
 
-export function amountOf(minor: number, currency: string): string {
-  return formatMoney(money(Math.round(minor), currency));
+export function amountOf(minor: number, currency: string, language: Language): string {
+  return formatMoney(money(Math.round(minor), currency), language);
 }
 
 export function perParcel(sum: number, parcels: number): number | null {
@@ -28,7 +28,7 @@ export function groupColumns(report: Report, language: Language): readonly DataC
     },
     cell: (row) => {
       const minor = value(row);
-      return minor === null ? '' : amountOf(minor, report.currency);
+      return minor === null ? '' : amountOf(minor, report.currency, language);
     },
   });
   return columnsOf<NamedGroup>([

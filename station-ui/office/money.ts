@@ -85,7 +85,7 @@ export class MoneyPage extends PageElement {
     const words = moneyWords[this.language];
     const { groups } = report;
     const places = groups.map(({ key, name }) => (report.by === 'day' ? key.slice(5) : name[this.language]));
-    const amount = (value: number): string => amountOf(value * 100, report.currency);
+    const amount = (value: number): string => amountOf(value * 100, report.currency, this.language);
     const chart = (
       which: 'postage' | 'saved' | 'close' | 'material' | 'time',
       series: readonly ChartSeries[],
@@ -148,7 +148,7 @@ export class MoneyPage extends PageElement {
 
   private facts({ sums, currency }: Report): TemplateResult {
     const words = moneyWords[this.language];
-    const amount = (minor: number): string => amountOf(minor, currency);
+    const amount = (minor: number): string => amountOf(minor, currency, this.language);
     const of = (count: number): string => words.ofParcels(count, sums.parcels);
     const material = perParcel(sums.material, sums.parcels);
     const seconds = perParcel(sums.seconds.sum, sums.seconds.parcels);

@@ -3,6 +3,7 @@ import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type uPlot from 'uplot';
 import { formatMoney, money } from '#shared/units/money.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { PriceCurve, WhatIf } from '#shared/wire/rates.ts';
 import { fitChart, wearChartSheet } from '../components/chart-place.ts';
 import { shape } from '../components/shapes.ts';
@@ -23,6 +24,7 @@ const AT_FIRST = 3;
 @customElement('bf-rates-curve')
 export class RatesCurve extends LitElement {
   @property({ attribute: false }) answer!: WhatIf;
+  @property({ attribute: false }) language: Language = 'en';
   @property({ attribute: false }) words!: RatesWords;
   /** null: nobody chose yet */
   @state() private chosen: ReadonlySet<string> | null = null;
@@ -111,7 +113,8 @@ export class RatesCurve extends LitElement {
                   ? html`<td class="amount none">${words.refusedThere}</td>`
                   : html`<td class="amount" ?data-cheapest=${cheapest && several}>
                       ${cheapest && several ? html`${shape('well', 14)}<span class="only-read">${words.cheapest}</span>` : null}
-                      ${from === null ? null : words.fromMass(from)} ${formatMoney(money(minor, answer.currency))}
+                      ${from === null ? null : words.fromMass(from)}
+                      ${formatMoney(money(minor, answer.currency), this.language)}
                     </td>`,
               )}
             </tr>`,
@@ -160,7 +163,7 @@ export class RatesCurve extends LitElement {
       mass: answer.mass,
       parcel: words.thisParcel(`${String(answer.mass)} ${answer.massUnit}`),
       axes: [words.axisMass(answer.massUnit), words.axisPrice(answer.currency)],
-      price: (units) => formatMoney(money(Math.round(units * 100), answer.currency)),
+      price: (units) => formatMoney(money(Math.round(units * 100), answer.currency), this.language),
       dye: (name) => style.getPropertyValue(`--${name}`).trim(),
       family: style.fontFamily,
     });

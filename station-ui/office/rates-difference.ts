@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { formatMoney, money } from '#shared/units/money.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { PriceDifference } from '#shared/wire/rates.ts';
 import { shape } from '../components/shapes.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
@@ -14,6 +15,7 @@ import { ratesStyles } from './rates-styles.ts';
 export class RatesDifference extends LitElement {
   @property({ attribute: false }) difference!: PriceDifference;
   @property({ attribute: false }) currency = '';
+  @property({ attribute: false }) language: Language = 'en';
   @property({ attribute: false }) words!: RatesWords;
 
   override render(): TemplateResult {
@@ -80,7 +82,7 @@ export class RatesDifference extends LitElement {
   }
 
   private amount(minor: number): string {
-    return formatMoney(money(minor, this.currency));
+    return formatMoney(money(minor, this.currency), this.language);
   }
 
   static override styles = [

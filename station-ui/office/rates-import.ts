@@ -205,7 +205,7 @@ export class RatesImport extends LitElement {
       ${[...preview.configProblems, ...preview.configWarnings].map(
         (problem) => html`<p class="config" data-config=${problem.path}>${words.configProblem(problem)}</p>`,
       )}
-      ${preview.difference === null ? (preview.ready ? html`<p class="said">${words.noCardBefore}</p>` : null) : html`<bf-rates-difference .difference=${preview.difference} .currency=${this.overview.currency} .words=${words}></bf-rates-difference>`}
+      ${preview.difference === null ? (preview.ready ? html`<p class="said">${words.noCardBefore}</p>` : null) : html`<bf-rates-difference .difference=${preview.difference} .currency=${this.overview.currency} .words=${words} .language=${this.language}></bf-rates-difference>`}
       ${preview.ends.map(({ file, service, until }) => html`<p class="said">${shape('attention', 20)} ${words.ends(service, file, until)}</p>`)}
       ${
         preview.yaml === null

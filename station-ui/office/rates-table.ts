@@ -66,6 +66,7 @@ export class RatesTable extends LitElement {
               .difference=${this.difference}
               .currency=${overview.currency}
               .words=${words}
+              .language=${language}
             ></bf-rates-difference>`
       }`;
   }
@@ -93,7 +94,7 @@ export class RatesTable extends LitElement {
                   ${row.prices.map(
                     (minor) =>
                       html`<td class="amount">
-                        ${minor === null ? words.none : formatMoney(money(minor, table.currency))}
+                        ${minor === null ? words.none : formatMoney(money(minor, table.currency), language)}
                       </td>`,
                   )}
                 </tr>`,

@@ -160,7 +160,7 @@ export class RatesWhatIf extends LitElement {
                 </tbody>
               </table>`
       }
-      <bf-rates-curve .answer=${answer} .words=${words}></bf-rates-curve>`;
+      <bf-rates-curve .answer=${answer} .words=${words} .language=${this.language}></bf-rates-curve>`;
   }
 
   private offer(offer: OfferRow, cheapest: boolean): TemplateResult {
@@ -168,7 +168,7 @@ export class RatesWhatIf extends LitElement {
     return html`<li class="tag kraft" data-offer=${offer.service}>
       <p class="name">${offer.name}</p>
       <p class="price">
-        <b>${formatMoney(offer.price)}</b>
+        <b>${formatMoney(offer.price, this.language)}</b>
         ${cheapest ? html`<span class="mark">${shape('well', 18)} ${words.cheapest}</span>` : null}
       </p>
       <p>

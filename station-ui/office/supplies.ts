@@ -201,7 +201,9 @@ export class Supplies extends PageElement {
                       <span class="secondary"
                         >${words.left} ${amountWords(Math.max(0, row.onHand ?? 0), row.unit, view.shown)}</span
                       >
-                      <span class="money">${row.toOrder.cost === null ? '' : formatMoney(row.toOrder.cost)}</span>
+                      <span class="money"
+                        >${row.toOrder.cost === null ? '' : formatMoney(row.toOrder.cost, this.language)}</span
+                      >
                     </li>`,
                 )}
               </ul>
@@ -209,7 +211,8 @@ export class Supplies extends PageElement {
                 any === undefined
                   ? null
                   : html`<p class="total">
-                      <b>${words.total}</b> <b>${formatMoney({ minor: total, currency: any.currency })}</b>
+                      <b>${words.total}</b>
+                      <b>${formatMoney({ minor: total, currency: any.currency }, this.language)}</b>
                     </p>`
               }`
       }

@@ -142,7 +142,7 @@ export class WhatFits extends LitElement {
   }
 
   private plan({ parcels, cost, why, proven, lowerBound, currency }: FitsView, words: FitsWords): TemplateResult {
-    const said = (minor: number) => formatMoney(money(Math.round(minor), currency));
+    const said = (minor: number) => formatMoney(money(Math.round(minor), currency), this.language);
     return html`<p>
         <b>${said(cost?.total ?? 0)}</b>, ${words.parcels(parcels.length)}:
         ${parcels.map(({ container }) => container[this.language]).join('; ')}

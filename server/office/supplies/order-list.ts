@@ -20,9 +20,9 @@ export function orderList({ rows, now, shown }: SuppliesView, shop: Shop, langua
     lines: due.map(({ name, unit, pack, onHand, daysOfCover, toOrder }) => ({
       name: name[language],
       packs: `${String(toOrder.packs)} x ${amountWords(pack, unit, shown)}`,
-      cost: toOrder.cost === null ? '' : formatMoney(toOrder.cost),
+      cost: toOrder.cost === null ? '' : formatMoney(toOrder.cost, language),
       left: words.left(amountWords(Math.max(0, onHand ?? 0), unit, shown), (daysOfCover ?? 0).toFixed(1)),
     })),
-    total: formatMoney(addMoney(money(0, shop.currency), ...costs)),
+    total: formatMoney(addMoney(money(0, shop.currency), ...costs), language),
   });
 }

@@ -56,7 +56,7 @@ export class Confirm extends TaskElement {
     const { task } = this;
     if (this.view.confirming?.command !== 'pay-next-bracket' || task.at !== 'decide' || task.nextPrice === null)
       return '';
-    return `${this.words.decide.nextCosts(formatMoney(task.nextPrice), formatMoney(subtractMoney(task.nextPrice, task.paid)))} · `;
+    return `${this.words.decide.nextCosts(formatMoney(task.nextPrice, this.language), formatMoney(subtractMoney(task.nextPrice, task.paid), this.language))} · `;
   }
 
   static override styles = [

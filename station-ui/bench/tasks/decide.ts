@@ -120,7 +120,13 @@ export class TaskDecide extends TaskElement {
     const { nextPrice, paid } = this.task;
     const { decide } = this.words;
     if (nextPrice === null) return [decide.noNext];
-    return [decide.nextCosts(formatMoney(nextPrice), formatMoney(subtractMoney(nextPrice, paid))), decide.needsConfirm];
+    return [
+      decide.nextCosts(
+        formatMoney(nextPrice, this.language),
+        formatMoney(subtractMoney(nextPrice, paid), this.language),
+      ),
+      decide.needsConfirm,
+    ];
   }
 
   private choice(choice: Choice, index: number): TemplateResult {

@@ -69,7 +69,7 @@ export class TaskWeigh extends TaskElement {
           ? null
           : html`<p class="say">
               <i class="dots" aria-hidden="true"></i>
-              ${planned === undefined ? '' : `${scale.paidUpTo(this.plainMass(planned.ceiling), formatMoney(planned.price))} · `}${scale.expected(
+              ${planned === undefined ? '' : `${scale.paidUpTo(this.plainMass(planned.ceiling), formatMoney(planned.price, this.language))} · `}${scale.expected(
                 this.bare(weigh.expected.low),
                 this.mass(weigh.expected.high),
               )}

@@ -11,7 +11,7 @@ import {
   parseLength,
   toMillimetres,
 } from '#shared/units/length.ts';
-import { addMoney, formatMoney, money, parseMoney, subtractMoney } from '#shared/units/money.ts';
+import { addMoney, formatMoney, money, moneyTextIn, parseMoney, subtractMoney } from '#shared/units/money.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 
 describe('length', () => {
@@ -135,5 +135,22 @@ describe('money', () => {
     expect(formatMoney(money(410, 'XTS'))).toBe('XTS 4.10');
     expect(formatMoney(money(0, 'GBP'))).toBe('£0.00');
     expect(formatMoney(money(123_456, 'USD'))).toBe('$1234.56');
+  });
+
+  // ECMA-402 with the CLDR data of Node: es-ES, and es-US for dollars. Its hyphen is our minus sign.
+  it.each(['EUR', 'GBP', 'XTS', 'USD'])('is written in Spanish as CLDR has it: %s', (currency) => {
+    const reference = new Intl.NumberFormat(currency === 'USD' ? 'es-US' : 'es-ES', {
+      style: 'currency',
+      currency,
+      useGrouping: false,
+    });
+    for (const minor of [0, 5, 490, -35, 123_456]) {
+      const amount = money(minor, currency);
+      const expected = reference.format(minor / 100).replace('-', '−');
+      expect(formatMoney(amount, 'es')).toBe(expected);
+      expect(moneyTextIn(formatMoney(amount), 'es')).toBe(expected);
+    }
+    expect(moneyTextIn('16 oz', 'es')).toBe('16 oz');
+    expect(moneyTextIn('$4.90', 'en')).toBe('$4.90');
   });
 });
