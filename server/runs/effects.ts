@@ -218,7 +218,7 @@ export class EffectsInStore {
     const lacking = blocks(this.#dependencies.shop()) ? await this.#lacking(stored.order, state) : [];
     if (lacking.length > 0) return this.#skillNeeded(lacking, state, id);
     const claimed = await this.#claim(stored.order, sku === undefined ? {} : { sku });
-    return claimed ?? refused('order-taken-elsewhere', id);
+    return claimed ?? this.#takenElsewhere(await findOrder(this.#store, id), id);
   }
 
   /** Another bench has it in hand: when that one is silent, this one may go on with it. */
@@ -229,7 +229,7 @@ export class EffectsInStore {
     const asked = await askOver(parts, stored);
     switch (asked.is) {
       case 'held':
-        return refused('order-taken-elsewhere', id);
+        return this.#takenElsewhere(stored, id);
       case 'free':
         return this.#claimNamed(id, state, sku);
       case 'offered': {
@@ -239,6 +239,17 @@ export class EffectsInStore {
       case 'taken':
         return { ...NOTHING, follows: [asked.input], takenFrom: asked.from };
     }
+  }
+
+  /** Which bench, so that nobody has to look for it. */
+  #takenElsewhere(stored: StoredOrder | null, order: string): Executed {
+    const at = stored?.bench ?? null;
+    if (at === null) return refused('order-taken-elsewhere', order);
+    const bench = this.#dependencies.shop().benches.find(({ id }) => id === at)?.name ?? at;
+    return {
+      ...NOTHING,
+      follows: [{ type: 'order-refused', code: 'order-taken-elsewhere', order, values: { bench } }],
+    };
   }
 
   /** Null when another bench has it. */

@@ -133,7 +133,8 @@ export const sentencesEn: Sentences = {
     printed: () => both('Slip printed.'),
     'print-failed': () => said('The slip did not print. Look at the printer.', 'Slip not printed.'),
     'print-unknown': () => said('Look at the printer: did the slip come out?', 'Did the slip come out?'),
-    'order-taken-elsewhere': () => said('That order is being packed at another bench.', 'Taken elsewhere.'),
+    'order-taken-elsewhere': ({ bench }) =>
+      said(`That order is being packed at ${bench ?? 'another bench'}.`, `At ${bench ?? 'another bench'}.`),
     'order-not-open': () => said('That order is not open for packing.', 'Not open.'),
     'no-order-waiting': () => both('No order is waiting.'),
     'set-aside-done': ({ place }) =>

@@ -128,7 +128,8 @@ export const sentencesEs: Sentences = {
     printed: () => both('Albarán impreso.'),
     'print-failed': () => said('El albarán no se imprimió. Mira la impresora.', 'Albarán no impreso.'),
     'print-unknown': () => said('Mira la impresora: ¿salió el albarán?', '¿Salió el albarán?'),
-    'order-taken-elsewhere': () => said('Ese pedido se prepara en otra mesa.', 'En otra mesa.'),
+    'order-taken-elsewhere': ({ bench }) =>
+      said(`Ese pedido se prepara en ${bench ?? 'otra mesa'}.`, `En ${bench ?? 'otra mesa'}.`),
     'order-not-open': () => said('Ese pedido no está abierto.', 'No está abierto.'),
     'no-order-waiting': () => both('No hay pedidos en espera.'),
     'set-aside-done': ({ place }) =>

@@ -100,7 +100,7 @@ export const en: Words = {
     'print-failed': () => 'Slip not printed: look at the printer, then use “print again”',
     'print-unknown': () => 'Look at the printer: nobody knows whether the slip came out',
     'order-taken-elsewhere': (v) =>
-      `${ifThere(one(v, 'order'), 'Order ') || 'This order'} is being packed at another bench${ifThere(one(v, 'bench'), ': ')}`,
+      `${ifThere(one(v, 'order'), 'Order ') || 'This order'} is being packed at ${one(v, 'bench') || 'another bench'}`,
     'order-not-open': (v) => `${ifThere(one(v, 'order'), 'Order ') || 'This order'} is not open for packing`,
     'no-order-waiting': () => 'No order is waiting',
     'set-aside-done': (v) =>

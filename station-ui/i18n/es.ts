@@ -107,7 +107,7 @@ export const es: Words = {
     'print-failed': () => 'Albarán no impreso: mira la impresora y usa «imprimir otra vez»',
     'print-unknown': () => 'Mira la impresora: no se sabe si salió el albarán',
     'order-taken-elsewhere': (v) =>
-      `${ifThere(one(v, 'order'), 'El pedido ') || 'Este pedido'} se prepara en otra mesa${ifThere(one(v, 'bench'), ': ')}`,
+      `${ifThere(one(v, 'order'), 'El pedido ') || 'Este pedido'} se prepara en ${one(v, 'bench') || 'otra mesa'}`,
     'order-not-open': (v) => `${ifThere(one(v, 'order'), 'El pedido ') || 'Este pedido'} no está abierto`,
     'no-order-waiting': () => 'No hay pedidos en espera',
     'set-aside-done': (v) =>

@@ -98,7 +98,10 @@ describe('an order whose bench has died', () => {
       clock.at += LEASE_MS - 1;
       await sign();
       await scanTwice(two, 'T0');
-      expect(two.state).toMatchObject({ step: { at: 'idle' }, notice: { code: 'order-taken-elsewhere' } });
+      expect(two.state).toMatchObject({
+        step: { at: 'idle' },
+        notice: { code: 'order-taken-elsewhere', values: { bench: 'Bench 1' } },
+      });
     }
     expect(one.state.order?.id).toBe('T0');
   });
