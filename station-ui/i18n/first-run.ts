@@ -126,7 +126,7 @@ const en: FirstRunWords = {
     none: 'The stand-in goes as soon as there is a list of your own.',
   },
   devices: {
-    how: 'Find out how your scale is set: the station listens to a port. Then give the bench its scale, scanner and printer below, and start again. Until then everything is simulated.',
+    how: 'Find out how your scale is set: the station listens to a port. Then give the bench its scale, scanner and printer below: each is opened as soon as the bench packs no order. Until then everything is simulated.',
     open: 'Try devices',
     simulated: (devices) => `simulated: ${devices}`,
     real: 'real devices',
@@ -201,7 +201,7 @@ const es: FirstRunWords = {
     none: 'Los provisionales se quitan en cuanto haya una lista propia.',
   },
   devices: {
-    how: 'Averigüe cómo está ajustada su balanza: la estación escucha un puerto. Dé después a la mesa su balanza, lector e impresora, aquí abajo, e inicie de nuevo. Hasta entonces todo es simulado.',
+    how: 'Averigüe cómo está ajustada su balanza: la estación escucha un puerto. Dé después a la mesa su balanza, lector e impresora, aquí abajo: se abren en cuanto la mesa no tiene pedido. Hasta entonces todo es simulado.',
     open: 'Probar aparatos',
     simulated: (devices) => `simulado: ${devices}`,
     real: 'aparatos reales',

@@ -38,7 +38,11 @@ export function keepLanguage(language: Language): void {
   } catch {
     // No storage: the choice lasts as long as the page.
   }
+  dispatchEvent(new CustomEvent<Language>(LANGUAGE_KEPT, { detail: language }));
 }
+
+/** What stands around the part that switched speaks the other language, too. */
+export const LANGUAGE_KEPT = 'benchfold.language-kept';
 
 /** Other ids under which a shop's config may ask for the same caution. */
 const SAME_CAUTION: Readonly<Record<string, CautionId>> = {

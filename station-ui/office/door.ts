@@ -6,7 +6,7 @@ import type { Language } from '#shared/words/language.ts';
 import { enter, readAccess, whyNot } from '../access/access-api.ts';
 import { shape } from '../components/shapes.ts';
 import { accessWords } from '../i18n/access.ts';
-import { keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
+import { LANGUAGE_KEPT, keepLanguage, otherLanguage, screenLanguage, wordsOf } from '../i18n/language.ts';
 import { base } from '../theme/styles.ts';
 import { SIGNED_OUT } from './api.ts';
 import './office.ts';
@@ -29,12 +29,14 @@ export class OfficeDoor extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     addEventListener(SIGNED_OUT, this.signedOut);
+    addEventListener(LANGUAGE_KEPT, this.languageKept);
     for (const sign of ['pointerdown', 'keydown'] as const) addEventListener(sign, this.active);
     void this.read();
   }
 
   override disconnectedCallback(): void {
     removeEventListener(SIGNED_OUT, this.signedOut);
+    removeEventListener(LANGUAGE_KEPT, this.languageKept);
     for (const sign of ['pointerdown', 'keydown'] as const) removeEventListener(sign, this.active);
     super.disconnectedCallback();
   }
@@ -137,9 +139,12 @@ export class OfficeDoor extends LitElement {
     sessionStorage.setItem(SEEN_AS, 'yes');
   };
 
+  private readonly languageKept = (event: Event): void => {
+    this.language = (event as CustomEvent<Language>).detail;
+  };
+
   private readonly turnLanguage = (): void => {
-    this.language = otherLanguage(this.language);
-    keepLanguage(this.language);
+    keepLanguage(otherLanguage(this.language));
     document.documentElement.lang = this.language;
   };
 
