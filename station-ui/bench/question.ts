@@ -8,7 +8,8 @@ export function question({ confirming, task, batch, order, language }: BenchView
   if (confirming === null) return '';
   if (confirming.command === 'release' && batch !== undefined) return sideWorkWords[language].endBatch;
   if (confirming.command === 'go-without') {
-    const named = order?.pieces.find(({ mark }) => mark === 'current');
+    // While pieces are gathered the first that is not there is the one to be found.
+    const named = order?.pieces.find(({ mark }) => mark === 'waiting');
     return confirmHow[language].without(named?.title ?? '');
   }
   if (confirming.command !== 'next') return bench.confirming(confirming.command, confirming.reason);

@@ -10,6 +10,7 @@ import '../components/piece-list.ts';
 import '../components/swing-tag.ts';
 import { millimetreWords } from '../components/lengths.ts';
 import { shape } from '../components/shapes.ts';
+import { unbroken } from '../components/unbroken.ts';
 import { sideWorkWords } from '../i18n/side-work.ts';
 import type { Words } from '../i18n/words.ts';
 import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
@@ -130,13 +131,13 @@ export class Side extends LitElement {
     const doubts = doubtsHere(container.doubts, this.view.task.at);
     return html`<bf-swing-tag
       class=${ABOUT_PIECES.has(this.view.task.at) ? 'folding' : ''}
-      heading=${doubled === null ? container.name[this.language] : bench.bags.heading}
+      heading=${doubled === null ? unbroken(container.name[this.language]) : bench.bags.heading}
     >
       ${
         doubled === null
           ? null
-          : html`<p class="small doubled">${bench.bags.inner(doubled.inner[this.language])}</p>
-              <p class="small doubled">${bench.bags.outer(doubled.outer[this.language])}</p>`
+          : html`<p class="small doubled">${unbroken(bench.bags.inner(doubled.inner[this.language]))}</p>
+              <p class="small doubled">${unbroken(bench.bags.outer(doubled.outer[this.language]))}</p>`
       }
       <p class="small"><b>${container.serviceName[this.language]}</b></p>
       <p class="small">
@@ -147,16 +148,16 @@ export class Side extends LitElement {
           ? null
           : html`<p class="small secondary why">
               ${bench.fits[container.fit]} ·
-              ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
+              ${unbroken(bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`))}
             </p>`
       }
       ${container.piles > 1 ? html`<p class="small piles"><b>${bench.bags.piles(container.piles)}</b></p>` : null}
       ${this.doubts(doubts)}
       ${
-        container.saves === null || !withWhy || doubts.length > 1
+        container.saves === null || !withWhy || doubts.length > 1 || doubled !== null
           ? null
           : html`<p class="small secondary saves">
-              ${bench.saves(formatMoney(container.saves.by, this.language), container.saves.over[this.language])}
+              ${unbroken(bench.saves(formatMoney(container.saves.by, this.language), container.saves.over[this.language]))}
             </p>`
       }
     </bf-swing-tag>`;

@@ -28,7 +28,6 @@ export const doubtWords: Readonly<Record<Language, DoubtWords>> = {
 export const bagWords: Readonly<Record<Language, BagWords>> = {
   en: {
     how: 'close the inner one, then into the outer; scan either',
-    both: (inner, outer) => `Double bag: inner ${inner}, outer ${outer}`,
     heading: 'Double bag',
     inner: (name) => `inner: ${name}`,
     outer: (name) => `outer: ${name}`,
@@ -36,7 +35,6 @@ export const bagWords: Readonly<Record<Language, BagWords>> = {
   },
   es: {
     how: 'cierra el de dentro y mételo en el de fuera; lee cualquiera',
-    both: (inner, outer) => `Doble sobre: dentro ${inner}, fuera ${outer}`,
     heading: 'Doble sobre',
     inner: (name) => `dentro: ${name}`,
     outer: (name) => `fuera: ${name}`,

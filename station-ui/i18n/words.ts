@@ -145,7 +145,6 @@ export interface BenchWords {
 /** A pouch in a pouch, and pieces in piles. */
 export interface BagWords {
   readonly how: string;
-  readonly both: (inner: string, outer: string) => string;
   readonly heading: string;
   readonly inner: (name: string) => string;
   readonly outer: (name: string) => string;

@@ -174,6 +174,11 @@ it('a label read by eye is asked about with its postcode', async () => {
   expect(text(one(bench, 'bf-confirm h1, h1'))).toBe('Does the label say 55802?');
 });
 
+it('a piece that the order goes without is named in the question', async () => {
+  await show(benchView('gather', 'es', { confirming: { command: 'go-without' }, commands: ['confirm', 'cancel'] }));
+  expect(text(one(bench, 'bf-confirm h1, h1'))).toBe('¿Enviar el pedido sin work shirt, L, ochre?');
+});
+
 it('a live reading draws only what shows it', async () => {
   await show(benchView('fold'));
   const still = ['bf-commands', 'bf-seam', 'bf-notice-bar', 'bf-side', 'bf-task-fold', 'bf-tray', 'bf-device-marks'];

@@ -91,13 +91,8 @@ describe('a double bag and piles', () => {
   };
 
   it.each([
-    ['en', 'Fill both pouches', 'Double bag: inner Pouch 9 × 12, outer Pouch 12 × 15', 'two piles side by side'],
-    [
-      'es',
-      'Llena los dos sobres',
-      'Doble sobre: dentro Sobre 9 × 12, fuera Sobre 12 × 15',
-      'dos montones, uno junto a otro',
-    ],
+    ['en', 'Fill both pouches', 'inner: Pouch 9 × 12 outer: Pouch 12 × 15', 'two piles side by side'],
+    ['es', 'Llena los dos sobres', 'dentro: Sobre 9 × 12 fuera: Sobre 12 × 15', 'dos montones, uno junto a otro'],
   ] as const)('are named where they are filled, in %s', async (language, heading, name, piles) => {
     await show(holding('fill', { doubled, piles: 2 }, language));
     expect(text(one(bench, 'h1'))).toBe(heading);

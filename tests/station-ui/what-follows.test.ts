@@ -6,6 +6,7 @@ import '#station-ui/bench/tasks/all.ts';
 import { taskElement } from '#station-ui/bench/tasks/all.ts';
 import { confirmHow } from '#station-ui/i18n/confirm-how.ts';
 import { wordsOf } from '#station-ui/i18n/language.ts';
+import { loadWords } from '#station-ui/i18n/loads.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
 import { benchView, oz, reading } from './fixtures.ts';
 import { text } from './look.ts';
@@ -38,7 +39,11 @@ describe.each(LANGUAGES)('%s', (language) => {
   });
 
   it('a parcel is not to be closed before its slip came out', async () => {
-    expect(await shown(benchView('seal', language, { slip: 'printed' }))).toContain(words.bench.sealHow);
+    const paid = benchView('seal', language, { slip: 'printed' });
+    const clear = { ...paid, task: { ...paid.task, weighed: reading('15.1').mass } } as BenchView;
+    expect(await shown(clear)).toContain(words.bench.sealHow);
+    // The one that was printed first says too little and warns of what was decided.
+    expect(await shown(paid)).toContain(loadWords[language].newSlip);
     const failed = await shown(benchView('seal', language, { slip: 'failed' }));
     expect(failed).toContain(words.bench.sealNoSlip);
     expect(failed).not.toContain(words.bench.sealHow);

@@ -82,7 +82,7 @@ export class TaskDecide extends TaskElement {
   }
 
   private bare(mass: Parameters<typeof formatMass>[0]): string {
-    return this.mass(mass).replace(/ \w+$/, '');
+    return this.mass(mass).replace(/\s\w+$/, '');
   }
 
   /** Only what is possible now, in a fixed order of what costs least. */

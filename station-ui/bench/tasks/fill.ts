@@ -27,13 +27,14 @@ export class TaskFill extends TaskElement {
             : html`<div class="both">
                 ${containerPicture(container.type)}
                 <div>
-                  <p class="name">
-                    ${
-                      doubled === null
-                        ? this.in(container.name)
-                        : bench.bags.both(this.in(doubled.inner), this.in(doubled.outer))
-                    }
-                  </p>
+                  ${
+                    doubled === null
+                      ? html`<p class="name">${this.in(container.name)}</p>`
+                      : html`<p class="name two">
+                          <span>${bench.bags.inner(this.in(doubled.inner))}</span>
+                          <span>${bench.bags.outer(this.in(doubled.outer))}</span>
+                        </p>`
+                  }
                   ${container.piles > 1 ? html`<p class="say piles">${bench.bags.piles(container.piles)}</p>` : null}
                   <p class="say">${bench.wrap(this.in(container.wrap))}</p>
                   <p class="say">
@@ -102,6 +103,10 @@ export class TaskFill extends TaskElement {
           display: inline;
           font-size: 20px;
         }
+      }
+      .name.two span {
+        display: block;
+        font-size: 34px;
       }
       .name {
         font-size: 44px;

@@ -5,6 +5,7 @@ import type { Language, Localised } from '#shared/words/language.ts';
 import { formatMass, formatMassPlain } from '#shared/units/mass.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import { dayAndTime } from '../../i18n/time.ts';
+import { unbroken } from '../../components/unbroken.ts';
 import type { Words } from '../../i18n/words.ts';
 import { base, benchType, striped } from '../../theme/styles.ts';
 
@@ -19,7 +20,7 @@ export abstract class TaskElement extends LitElement {
   @property({ attribute: false }) language: Language = 'en';
 
   protected in(text: Localised): string {
-    return text[this.language];
+    return unbroken(text[this.language]);
   }
 
   /** A time of the shop's clock. */
@@ -29,17 +30,17 @@ export abstract class TaskElement extends LitElement {
 
   /** As the scale shows masses: "15.9 oz". */
   protected mass(mass: Mass): string {
-    return formatMass(mass, this.view.units.mass, this.view.units.massPlaces);
+    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces));
   }
 
   /** As a rate card shows masses: "16 oz". */
   protected plainMass(mass: Mass): string {
-    return formatMassPlain(mass, this.view.units.mass);
+    return unbroken(formatMassPlain(mass, this.view.units.mass));
   }
 
   /** One place finer than the scale shows, for margins of error. */
   protected fineMass(mass: Mass): string {
-    return formatMass(mass, this.view.units.mass, this.view.units.massPlaces + 1);
+    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces + 1));
   }
 
   static override styles = [

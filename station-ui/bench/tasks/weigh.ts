@@ -78,7 +78,7 @@ export class TaskWeigh extends TaskElement {
   }
 
   private bare(mass: Parameters<typeof formatMass>[0]): string {
-    return this.mass(mass).replace(/ \w+$/, '');
+    return this.mass(mass).replace(/\s\w+$/, '');
   }
 
   static override styles = [
