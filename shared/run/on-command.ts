@@ -235,7 +235,10 @@ function payNext(state: RunState): Transition {
   if (!weighing || nextBracket(state) === null) return refuse(state, 'not-now', { command: 'pay-next-bracket' });
   const paid = withProgress(state, { weighing: { ...weighing, decided: 'pay-next-bracket' } });
   // Printed anew: it names the service that is paid, and the warning is no longer true.
-  return goOn({ ...at(paid, { at: 'seal' }), slip: 'queued' }, { type: 'print-slip', parcel: state.parcel, again: true });
+  return goOn(
+    { ...at(paid, { at: 'seal' }), slip: 'queued' },
+    { type: 'print-slip', parcel: state.parcel, again: true },
+  );
 }
 
 /** "It is right as it is": the mass is taken for true and judged against the ceiling after all. */
