@@ -12,15 +12,16 @@ import {
   type CodeKind,
 } from '#server/store/access-secrets.ts';
 import { addSession, endSessions, forgetSessions } from '#server/store/access-sessions.ts';
+import { recordChange } from '#server/store/changes.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
-import type { Store } from '#server/store/open.ts';
+import type { StoreOrTransaction } from '#server/store/open.ts';
 import { CODE_LASTS_MS, CODE_TRIES, type Place } from '#shared/access/limits.ts';
 
 const FORGOTTEN_AFTER_MS = 90 * 86_400_000;
 
 /** Keeps a new code's hash in the store, and tells the code. */
 export async function makeCode(
-  store: Store,
+  store: StoreOrTransaction,
   kind: CodeKind,
   now: number,
 ): Promise<{ readonly code: string; readonly endsAt: number }> {
@@ -28,6 +29,19 @@ export async function makeCode(
   const endsAt = now + CODE_LASTS_MS[kind];
   await saveCode(store, { kind, hash: secretHash(code), endsAt });
   return { code, endsAt };
+}
+
+/** Where a try comes from: the network's address, and which paired device it is. */
+export interface TriedBy {
+  readonly address: string | undefined;
+  readonly device?: number | null;
+}
+
+interface WrongTry {
+  readonly about: string;
+  readonly with: string;
+  readonly from: Place;
+  readonly by: TriedBy;
 }
 
 /** What is done to come in, and to keep others out: codes, pairing, PINs, sessions. */
@@ -48,12 +62,13 @@ export class Entry {
   }
 
   /** Uses a code up, in whatever groups its digits were typed. */
-  useCode(kind: CodeKind, code: string, address: string | undefined): Promise<Tried<true>> {
+  async useCode(kind: CodeKind, code: string, by: TriedBy): Promise<Tried<true>> {
     const { store, clock } = this.#access.parts;
-    return this.#access.tries.attempt([`${addressSubject(address)} code`], async () => {
+    const tried = await this.#access.tries.attempt<true>([`${addressSubject(by.address)} code`], async () => {
       const hash = secretHash(code.replace(/\D/g, ''));
       return (await useCode(store, { kind, hash, now: clock.now(), tries: CODE_TRIES })) ? true : null;
     });
+    return this.#recorded(tried, { about: '', with: `${kind} code`, from: kind === 'pair' ? 'bench' : 'office', by });
   }
 
   /** The secret that makes a browser a paired device of the shop. */
@@ -73,19 +88,41 @@ export class Entry {
   }
 
   /** Whether this is somebody's PIN; a wrong one is counted for the person and for the address. */
-  checkPin(person: string, pin: string, address: string | undefined): Promise<Tried<true>> {
-    const subjects = [`person:${person}`, addressSubject(address)];
-    return this.#access.tries.attempt(subjects, async () => {
+  async checkPin(person: string, pin: string, from: Place, by: TriedBy): Promise<Tried<true>> {
+    const subjects = [`person:${person}`, addressSubject(by.address)];
+    const isKnown = this.#access.roleOf(person) !== null;
+    const tried = await this.#access.tries.attempt<true>(subjects, async () => {
       const kept = (await pins(this.#access.parts.store)).get(person);
-      return (await isPin(pin, kept)) && this.#access.roleOf(person) !== null ? true : null;
+      return (await isPin(pin, kept)) && isKnown ? true : null;
     });
+    // What somebody made up may be anything.
+    return this.#recorded(tried, { about: isKnown ? person : '', with: 'pin', from, by });
   }
 
   /** Whose badge this is. */
-  checkBadge(badge: string, address: string | undefined): Promise<Tried<string>> {
-    return this.#access.tries.attempt([`${addressSubject(address)} badge`], () =>
+  async checkBadge(badge: string, by: TriedBy): Promise<Tried<string>> {
+    const tried = await this.#access.tries.attempt([`${addressSubject(by.address)} badge`], () =>
       Promise.resolve(this.#access.parts.shops.current.staff.find((each) => each.badge === badge)?.id ?? null),
     );
+    return this.#recorded(tried, { about: '', with: 'badge', from: 'bench', by });
+  }
+
+  /**
+   * A wrong try that was looked at is in the record of changes. One that has to wait is not: the waits bound how much a
+   * stranger can write there.
+   */
+  async #recorded<Found>(tried: Tried<Found>, { about, from, by, ...told }: WrongTry): Promise<Tried<Found>> {
+    if (tried.ok || tried.wait > 0) return tried;
+    const { store, clock } = this.#access.parts;
+    const details = {
+      with: told.with,
+      ...(by.address === undefined ? {} : { address: by.address.replace(/^::ffff:/i, '') }),
+      ...(by.device == null ? {} : { device: String(by.device) }),
+      ...(tried.locks > 0 ? { seconds: String(Math.ceil(tried.locks / 1000)) } : {}),
+    };
+    const what = tried.locks > 0 ? 'locked-out' : 'signed-in-failed';
+    await recordChange(store, { what, about, who: null, from, details }, clock.now());
+    return tried;
   }
 
   /** Sets a PIN, or takes it away. Whoever was signed in as that person is signed out. */

@@ -3,8 +3,12 @@ import { forgetTries, saveTry, triesOf } from '#server/store/access-secrets.ts';
 import type { Store } from '#server/store/open.ts';
 import { FORGOTTEN_AFTER_MS, waitAfter } from '#shared/access/limits.ts';
 
-/** What a try came to; `wait`: it was not even looked at, for so many milliseconds more. */
-export type Tried<Found> = { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly wait: number };
+/**
+ * What a try came to. `wait`: it was not even looked at, for so many milliseconds more; `locks`: it was wrong, and the next one
+ * has to wait so long.
+ */
+export type Tried<Found> =
+  { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly wait: number; readonly locks: number };
 
 /**
  * Wrong tries of a person and from an address, with waits that grow. They are in the store: a restart gives no new tries.
@@ -26,15 +30,15 @@ export class Tries {
    * @param look null when it was wrong
    */
   async attempt<Found>(subjects: readonly string[], look: () => Promise<Found | null>): Promise<Tried<Found>> {
-    const wait = await this.#counted(subjects);
-    if (wait > 0) return { ok: false, wait };
+    const { wait, locks } = await this.#counted(subjects);
+    if (wait > 0) return { ok: false, wait, locks: 0 };
     const found = await look();
-    if (found === null) return { ok: false, wait: 0 };
+    if (found === null) return { ok: false, wait: 0, locks };
     await forgetTries(this.#store, subjects);
     return { ok: true, found };
   }
 
-  #counted(subjects: readonly string[]): Promise<number> {
+  #counted(subjects: readonly string[]): Promise<{ readonly wait: number; readonly locks: number }> {
     const counted = this.#queue.then(async () => {
       const now = this.#clock.now();
       const each = await Promise.all(subjects.map((subject) => triesOf(this.#store, subject)));
@@ -45,11 +49,11 @@ export class Tries {
         return { failures, wait: Math.max(0, waitAfter(failures) - ago) };
       });
       const wait = Math.max(0, ...before.map((tries) => tries.wait));
-      if (wait > 0) return wait;
+      if (wait > 0) return { wait, locks: 0 };
       for (const [at, subject] of subjects.entries()) {
         await saveTry(this.#store, { subject, failures: (before[at]?.failures ?? 0) + 1, now });
       }
-      return 0;
+      return { wait: 0, locks: Math.max(0, ...before.map(({ failures }) => waitAfter(failures + 1))) };
     });
     this.#queue = counted.catch(() => undefined);
     return counted;

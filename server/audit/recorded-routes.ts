@@ -37,7 +37,7 @@ export type RecordableRoute = Changing | TakenOut;
 const COMPUTES = 'nothing is kept: it only tells what would be';
 const PRINTS = 'the print is kept with its job, when it was made and what became of it';
 const STOCK = 'what lies in a sack is kept with the sack, and who closed it and when';
-const COMES_AND_GOES = 'coming and going is kept as sessions, wrong tries as tries';
+const COMES_AND_GOES = 'coming and going is kept as sessions';
 const SIMULATED = 'it only moves a simulated device';
 const GUIDE = 'it only says where the guide of the first hour stands';
 
@@ -51,9 +51,10 @@ const inBody = (body: unknown, key: string): string => {
 
 /** Every route that changes something, or takes data out, and how the record of changes tells it. */
 export const RECORDED: Readonly<Record<RecordableRoute, RecordRule>> = {
-  'POST /api/access/set-up': { itself: ['pin-set'] },
-  'POST /api/access/pair': { itself: ['device-paired'] },
-  'POST /api/access/sign-in': { not: COMES_AND_GOES },
+  // A wrong code, PIN or badge is recorded where it is looked at (`server/access/entry.ts`).
+  'POST /api/access/set-up': { itself: ['pin-set', 'signed-in-failed', 'locked-out'] },
+  'POST /api/access/pair': { itself: ['device-paired', 'signed-in-failed', 'locked-out'] },
+  'POST /api/access/sign-in': { itself: ['signed-in-failed', 'locked-out'] },
   'POST /api/access/sign-out': { not: COMES_AND_GOES },
   'POST /api/access/active': { not: COMES_AND_GOES },
   'POST /api/access/codes': { as: () => ({ what: 'pairing-code-made', about: '' }) },

@@ -1,8 +1,9 @@
 import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
 import type { Command } from './command.ts';
 import { optional, required } from './options.ts';
+import { recorded } from './record.ts';
 import { dataFolder } from './shop-store.ts';
 import { loadShop } from '#config/load.ts';
 import { ConfigError, formatProblems } from '#config/config-error.ts';
@@ -35,11 +36,16 @@ export const backupCommand: Command = {
     const config = resolve(workingFolder, optional(options, 'config') ?? surroundings.config);
     const named = optional(options, 'to');
     return orBadInput(async () => {
-      if (named?.endsWith('.db') === true) return storeAlone(data, resolve(workingFolder, named));
+      if (named?.endsWith('.db') === true) {
+        const alone = await storeAlone(data, resolve(workingFolder, named));
+        const taken = { what: 'data-taken-out', about: basename(named) } as const;
+        return { ...alone, complaints: await recorded(taken, surroundings, { data }) };
+      }
       const to = named === undefined ? backupFolder(data, loadShop(config)) : resolve(workingFolder, named);
       const { path, manifest } = await backUp({ data, config, to, now });
       const rows = rowsOf(manifest.tables);
       const files = Object.keys(manifest.files).length;
+      const made = { what: 'backup-made', about: basename(path) } as const;
       return {
         document: {
           backup: path,
@@ -49,7 +55,7 @@ export const backupCommand: Command = {
           files,
         },
         text: `${path}: ${String(rows)} rows of ${String(Object.keys(manifest.tables).length)} tables and ${String(files)} files, restored for trial and found the same`,
-        complaints: [],
+        complaints: await recorded(made, surroundings, { data }),
       };
     });
   },
@@ -66,7 +72,6 @@ async function storeAlone(data: string, to: string) {
     return {
       document: { backup: to, schema, tables, files: 0 },
       text: `${to}: ${String(rowsOf(tables))} rows; the store alone, without files and config`,
-      complaints: [],
     };
   } catch (error) {
     rmSync(making, { force: true });
@@ -91,13 +96,18 @@ export const restoreCommand: Command = {
       restore(configTo === undefined ? wish : { ...wish, configTo: resolve(workingFolder, configTo) }),
     );
     const rows = rowsOf(manifest.tables);
+    const done = {
+      what: 'store-restored',
+      about: basename(from),
+      details: { at: new Date(manifest.at).toISOString() },
+    } as const;
     return {
       document: { restored: to, at: new Date(manifest.at).toISOString(), tables: manifest.tables, aside },
       text: [
         `${to}: as it was on ${new Date(manifest.at).toISOString()}, ${String(rows)} rows`,
         ...aside.map((path) => `what lay there before is now ${path}`),
       ].join('\n'),
-      complaints: [],
+      complaints: await recorded(done, surroundings, { data: to }),
     };
   },
 };

@@ -30,7 +30,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
 };
 
 /** Those that work on a disk or a server. */
-const LONG_COMMANDS: Readonly<Record<string, Command>> = {
+export const LONG_COMMANDS: Readonly<Record<string, Command>> = {
   backup: backupCommand,
   restore: restoreCommand,
   'move-store': moveStoreCommand,

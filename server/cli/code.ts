@@ -1,8 +1,10 @@
 import { wrongUsage } from './cli-error.ts';
 import type { Command } from './command.ts';
+import { recordIn } from './record.ts';
 import { withShopStore } from './shop-store.ts';
 import { makeCode } from '#server/access/entry.ts';
 import { spacedCode } from '#server/access/secrets.ts';
+import { inTransaction } from '#server/store/in-transaction.ts';
 
 const KINDS = { pair: 'pair', owner: 'set-up' } as const;
 const SAYS = {
@@ -19,7 +21,10 @@ export const codeCommand: Command = {
     const [what] = options.positionals;
     if (what !== 'pair' && what !== 'owner') wrongUsage(`expected pair or owner, found "${what ?? ''}"`);
     return withShopStore(options, surroundings, async (store) => {
-      const { code, endsAt } = await makeCode(store, KINDS[what], surroundings.now);
+      const { code, endsAt } = await inTransaction(store, async (transaction) => {
+        await recordIn(transaction, { what: 'pairing-code-made', about: what }, surroundings);
+        return makeCode(transaction, KINDS[what], surroundings.now);
+      });
       return {
         document: { for: what, code, endsAt: new Date(endsAt).toISOString() },
         text: SAYS[what](spacedCode(code)),

@@ -20,6 +20,8 @@ export interface Surroundings {
   readonly data?: string;
   /** as DATABASE_URL has it; the store is in the data folder without one */
   readonly database?: string | null;
+  /** the system's name of whoever gave the command */
+  readonly user?: string;
   /** against which file names are resolved */
   readonly workingFolder: string;
   /** everything that comes in */

@@ -1,9 +1,11 @@
 import { readFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { relative, resolve } from 'node:path';
 import { badInput, wrongUsage } from './cli-error.ts';
 import type { Command, Outcome, Surroundings } from './command.ts';
 import { optional, required, type Options } from './options.ts';
 import { configFolder, shopOption } from './shop-option.ts';
+import { recorded } from './record.ts';
+import { dataFolder } from './shop-store.ts';
 import { table } from './table.ts';
 import { ZONE_OPTIONS, zoneOptions } from './zone-options.ts';
 import { formatProblems } from '#config/config-error.ts';
@@ -85,7 +87,7 @@ function understood(text: string, grid: PriceGrid): string {
   return table(head, marked);
 }
 
-function run(options: Options, surroundings: Surroundings): Outcome {
+async function run(options: Options, surroundings: Surroundings): Promise<Outcome> {
   const file = options.positionals[0] ?? wrongUsage('expected a file, or - for what comes in');
   const carrier = idOption(options, 'carrier');
   const service = idOption(options, 'service');
@@ -141,7 +143,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
     const chart = named('chart') ?? '';
     const problems = bare === null ? grid.problems : [];
     const out = named('out');
-    if (out !== undefined && yaml !== null) writeOut(resolve(surroundings.workingFolder, out), out, yaml);
+    const unrecorded = out === undefined || yaml === null ? [] : await writeOut(out, yaml, options, surroundings);
     const counted = `${grid.rows.length} brackets x ${grid.zones.length} zones`;
     const shown = yaml === null ? understood(text, grid) : out === undefined ? yaml.trimEnd() : `${out}: ${counted}`;
     return {
@@ -161,6 +163,7 @@ function run(options: Options, surroundings: Surroundings): Outcome {
       complaints: [
         ...problems.map((problem) => line(file, problem)),
         ...zones.chartProblems.map((problem) => line(chart, problem)),
+        ...unrecorded,
       ],
     };
   } catch (error) {
@@ -184,13 +187,26 @@ function checkCard(yaml: string): void {
   if (!valid.ok) badInput(formatProblems(valid.problems));
 }
 
-function writeOut(path: string, name: string, yaml: string): void {
+/** A card that is written into the shop's own folder is a change of its prices, and in its record. */
+async function writeOut(
+  name: string,
+  yaml: string,
+  options: Options,
+  surroundings: Surroundings,
+): Promise<readonly string[]> {
+  const path = resolve(surroundings.workingFolder, name);
+  let isWritten: boolean;
   try {
-    if (writeNew(path, yaml)) return;
+    isWritten = writeNew(path, yaml);
   } catch (error) {
     badInput(`--out: ${error instanceof Error ? error.message : String(error)}`);
   }
-  badInput(`--out: ${name} is there already; name a new file`);
+  if (!isWritten) badInput(`--out: ${name} is there already; name a new file`);
+  const about = relative(configFolder(optional(options, 'config'), surroundings), path);
+  if (about.startsWith('..')) return [];
+  const place =
+    surroundings.database == null ? { data: dataFolder(options, surroundings) } : { database: surroundings.database };
+  return recorded({ what: 'prices-imported', about }, surroundings, place);
 }
 
 /** A price list by weight and zone into a rate card. */

@@ -1,4 +1,5 @@
 import { readFileSync, writeSync } from 'node:fs';
+import { userInfo } from 'node:os';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runCli } from './cli.ts';
@@ -22,11 +23,21 @@ function write(descriptor: 1 | 2, text: string): void {
   }
 }
 
+/** In a container a user may have no name. */
+function systemUser(): string {
+  try {
+    return userInfo().username;
+  } catch {
+    return `uid ${String(process.getuid?.() ?? '?')}`;
+  }
+}
+
 const { exit, stdout, stderr } = await runCli(process.argv.slice(2), {
   now: Date.now(),
   config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
   data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),
   database: process.env.DATABASE_URL ?? null,
+  user: systemUser(),
   // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
   templates: resolve(ROOT, 'config'),

@@ -1,9 +1,10 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { badInput, wrongUsage } from './cli-error.ts';
 import type { Command } from './command.ts';
 import { optional } from './options.ts';
+import { recorded } from './record.ts';
 import { loadShop } from '#config/load.ts';
 import { calendarDay } from '#server/calendar.ts';
 import { linesOf, readDay, recordDay, RecordedDayError } from '#server/replay/recorded-day.ts';
@@ -24,14 +25,14 @@ export const replayCommand: Command = {
       const day = optional(options, 'day') ?? calendarDay(now, shop.timeZone);
       if (!/^\d{4}-\d\d-\d\d$/.test(day)) badInput(`--day: expected a day such as 2026-11-25, found "${day}"`);
       const data = resolve(workingFolder, optional(options, 'data') ?? surroundings.data ?? 'data');
-      const recorded = recordedDay(join(data, 'benchfold.db'), day, shop.timeZone);
+      const taken = recordedDay(join(data, 'benchfold.db'), day, shop.timeZone);
       const to = resolve(workingFolder, record ?? '');
-      writeFileSync(to, linesOf(recorded));
-      const { acts, orders, pieces } = recorded;
+      writeFileSync(to, linesOf(taken));
+      const { acts, orders, pieces } = taken;
       return {
         document: { file: to, day, acts: acts.length, orders: orders.length, pieces: pieces.length },
         text: `${to}: ${String(acts.length)} acts on ${String(orders.length)} orders of ${day}, without names, streets, notes and label numbers`,
-        complaints: [],
+        complaints: await recorded({ what: 'data-taken-out', about: basename(to) }, surroundings, { data }),
       };
     }
     const url = optional(options, 'server') ?? wrongUsage('--server: expected, not given');

@@ -1,4 +1,4 @@
-import express, { Router, type Response } from 'express';
+import express, { Router, type Request, type Response } from 'express';
 import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
@@ -7,6 +7,7 @@ import { notes } from './noted.ts';
 import { isHere } from '#server/access/access.ts';
 import { giveCookie, takeCookie } from '#server/access/cookies.ts';
 import { spacedCode, TooBusy } from '#server/access/secrets.ts';
+import type { TriedBy } from '#server/access/entry.ts';
 import type { Tried } from '#server/access/tries.ts';
 import { whoOf } from '#server/access/who.ts';
 import { pairedDevices } from '#server/store/access-devices.ts';
@@ -33,6 +34,11 @@ const PLAIN: Readonly<Record<PinProblem, string>> = {
   'too-long': 'pin: expected no more than 12 digits',
   'too-plain': 'pin: expected one that is not the first to be tried, such as 1111 or 1234',
 };
+
+const triedBy = (request: Request): TriedBy => ({
+  address: request.socket.remoteAddress,
+  device: whoOf(request).device,
+});
 
 /** Coming in: pairing, signing in and out; PINs, devices and codes as the owner sees them. */
 export function accessRoutes({ access, entry, store, shops, stations, clock, log }: AppParts): Router {
@@ -106,7 +112,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
     mustBeGood(asked.pin, role);
     // Where the shop is not locked, whoever sits here is the owner; else the code of the console says so.
     if (await access.locked()) {
-      if (!right(await entry.useCode('set-up', asked.code ?? '', request.socket.remoteAddress), response)) return;
+      if (!right(await entry.useCode('set-up', asked.code ?? '', triedBy(request)), response)) return;
     }
     await unlessBusy(() => entry.setPin(asked.person, asked.pin));
     await note(request, { what: 'pin-set', about: asked.person, details: { by: 'set-up' } });
@@ -124,7 +130,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
     const asked = checkBody(pairBody, request.body);
     // Whoever sits at the server's own computer sees its console.
     if (asked.code !== undefined || !isHere(request)) {
-      if (!right(await entry.useCode('pair', asked.code ?? '', request.socket.remoteAddress), response)) return;
+      if (!right(await entry.useCode('pair', asked.code ?? '', triedBy(request)), response)) return;
     }
     giveCookie(response, 'device', await entry.pair(asked.name), secure);
     await note(request, { what: 'device-paired', about: asked.name });
@@ -134,13 +140,13 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
 
   routes.post('/access/sign-in', json, async (request, response) => {
     const asked = checkBody(signInBody, request.body);
-    const address = request.socket.remoteAddress;
+    const by = triedBy(request);
     const { device } = whoOf(request);
     await unlessBusy(async () => {
       const tried: Tried<string | true> =
         'badge' in asked
-          ? await entry.checkBadge(asked.badge, address)
-          : await entry.checkPin(asked.person, asked.pin, address);
+          ? await entry.checkBadge(asked.badge, by)
+          : await entry.checkPin(asked.person, asked.pin, asked.place, by);
       if (!right(tried, response)) return;
       const id = 'badge' in asked ? String(tried.found) : asked.person;
       if (asked.place === 'office') {

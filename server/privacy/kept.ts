@@ -97,7 +97,12 @@ export const KEPT: readonly KeptData[] = [
   staff('voice_enrolment', ['staff', 'body'], 'which phrases work for somebody', 'qué frases funcionan con alguien'),
   staff('stock_move', ['who'], 'who counted', 'quién contó'),
   staff('sack', ['closed_by'], 'who handed a sack over', 'quién entregó una saca'),
-  staff('change_record', ['who', 'about'], 'who changed what', 'quién cambió qué'),
+  staff(
+    'change_record',
+    ['who', 'about', 'details'],
+    'who changed what; of the command line, the system’s user; of wrong tries, the network address',
+    'quién cambió qué; de la línea de órdenes, el usuario del sistema; de intentos fallidos, la dirección de red',
+  ),
   staff('access_pin', ['person', 'hash'], 'that somebody has a PIN, hashed', 'que alguien tiene un PIN, cifrado'),
   staff('access_session', ['person'], 'who signed in where', 'quién inició sesión dónde'),
   staff('access_try', ['subject'], 'wrong tries to sign in', 'intentos fallidos de entrar'),

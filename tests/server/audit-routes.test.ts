@@ -172,6 +172,7 @@ describe('every route that changes something', () => {
     ]
       .map((name) => readFileSync(join(folder, 'http', `${name}-routes.ts`), 'utf8'))
       .concat(readFileSync(join(folder, 'office/release-order.ts'), 'utf8'))
+      .concat(readFileSync(join(folder, 'access/entry.ts'), 'utf8'))
       .join('');
     for (const [route, rule] of rules) {
       if ('itself' in rule) for (const what of rule.itself) expect(texts, route).toContain(`'${what}'`);

@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { runCli } from '#server/cli/cli.ts';
 import type { AccessRefused, AccessView, PairingCode, RightsView } from '#shared/wire/access.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
+import { newestChanges } from '#server/store/changes.ts';
 import { comingAs, lock, OWNER_PIN } from '#tests/support/coming-as.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
@@ -143,7 +144,7 @@ describe('a locked shop', () => {
       expect((await post('/api/access/pair', { code: '0000 0000', name: 'guess' }, FAR)).status).toBe(403);
     }
     ahead = 11 * MINUTE;
-    expect((await server.entry.useCode('pair', guessed.code, '10.0.0.77')).ok).toBe(false);
+    expect((await server.entry.useCode('pair', guessed.code, { address: '10.0.0.77' })).ok).toBe(false);
   });
 
   it('lets wait longer and longer who guesses a PIN, from wherever, also after a restart', async () => {
@@ -155,6 +156,20 @@ describe('a locked shop', () => {
     // However many at once: five are looked at.
     expect(tries.filter(({ status }) => status === 403)).toHaveLength(5);
     expect(tries.filter(({ status }) => status === 429)).toHaveLength(3);
+    // Those that were looked at are in the record of changes, with where they came from; those that had to wait fill it with nothing.
+    const wrong = (await newestChanges(server.store, null)).filter(({ what }) => what !== 'pin-set');
+    // Which of them is looked at last is chance.
+    const told = wrong.map(({ what, about, who, from, details }) => [what, about, who, from, details] as const);
+    expect(told.toSorted(([one], [other]) => one.localeCompare(other))).toEqual([
+      ['locked-out', 'maren', null, 'office', { with: 'pin', address: '127.0.0.1', seconds: '30' }],
+      ...Array.from({ length: 4 }, () => [
+        'signed-in-failed',
+        'maren',
+        null,
+        'office',
+        { with: 'pin', address: '127.0.0.1' },
+      ]),
+    ]);
     const right = { place: 'office', person: 'maren', pin: OWNER_PIN };
     const early = await post<AccessRefused>('/api/access/sign-in', right);
     expect(early).toMatchObject({ status: 429, body: { error: 'wait' } });
@@ -275,6 +290,19 @@ describe('a locked bench', () => {
     const tries = { place: 'bench', bench: 'bench-1' };
     expect((await post('/api/access/sign-in', { ...tries, badge: 'STAFF-NOBODY' }, headers)).status).toBe(403);
     expect((await post('/api/access/sign-in', { ...tries, person: 'tobias', pin: '4072' }, headers)).status).toBe(403);
+    const made = { ...tries, person: 'Zq Nobody', pin: '4072' };
+    expect((await post('/api/access/sign-in', made, headers)).status).toBe(403);
+    expect((await post('/api/access/pair', { code: '0000 0000', name: 'x' }, FAR)).status).toBe(403);
+    const kept = await newestChanges(server.store, null);
+    expect(
+      kept.filter(({ what }) => what === 'signed-in-failed').map(({ about, from, details }) => [about, from, details]),
+    ).toMatchObject([
+      ['', 'bench', { with: 'pair code' }],
+      ['', 'bench', { with: 'pin' }],
+      ['tobias', 'bench', { with: 'pin', device: expect.stringMatching(/^\d+$/) as string }],
+      ['', 'bench', { with: 'badge' }],
+    ]);
+    expect(JSON.stringify(kept)).not.toMatch(/Zq|STAFF-|4072|0000/);
     expect((await post('/api/access/sign-in', { ...tries, person: 'tobias', pin: '4071' }, headers)).status).toBe(200);
     await expect.poll(() => doors).toEqual([false, true]);
     await bench.until(({ view }) => view?.packer?.name === 'Tobias', 'Tobias at the bench');

@@ -5,6 +5,7 @@ import { loadShop } from '#config/load.ts';
 import { runCli } from '#server/cli/cli.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { find } from '#server/office/search/find.ts';
+import { newestChanges } from '#server/store/changes.ts';
 import { holdFolder } from '#server/store/lock.ts';
 import { openPostgres, openStore } from '#server/store/open.ts';
 import { allOrders, saveOrder } from '#server/store/orders.ts';
@@ -39,6 +40,7 @@ const move = (to: string, folder = data.path) =>
   runCli(['move-store', '--to', to, '--data', folder, '--json'], {
     now: clock.now(),
     config: 'config',
+    user: 'maren',
     workingFolder: process.cwd(),
     stdin: () => new Uint8Array(),
     wire: '',
@@ -86,6 +88,11 @@ it('moves every row, with the same sums on both sides, leaves the file as it was
   expect(await to.selectFrom('print_job').select('id').orderBy('id').execute()).toEqual([{ id: 1 }, { id: 2 }]);
   await saveOrder(to, { ...order.order, id: 'AFTERWARDS', buyer: 'Nadja Nachher' }, 3);
   expect((await find(to, 'nachher')).groups).toMatchObject([{ kind: 'order' }, { kind: 'buyer' }]);
+  // The record of changes tells it where the shop goes on.
+  expect(await newestChanges(to, null)).toMatchObject([
+    { what: 'store-moved', who: null, from: 'console', details: { user: 'maren' } },
+  ]);
+  expect(await newestChanges(from, null)).toEqual([]);
   await from.destroy();
   await to.destroy();
 });
