@@ -218,6 +218,7 @@ async function startHolding({
     store,
     clock,
     log,
+    isPacking: () => [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done'),
     kept: [
       photoRetention({ store, shops, files: photos }),
       buyerRetention({ store, shops, files: photos }),

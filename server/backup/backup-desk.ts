@@ -1,6 +1,6 @@
 import { existsSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import type { Logger } from 'pino';
 import type { BackUp } from './back-up.ts';
 import type { BackupAnswer } from './backup-worker.ts';
@@ -8,6 +8,7 @@ import { backupsIn, STORE_FILE, type Backup } from './manifest.ts';
 import { kept } from './thinning.ts';
 import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
+import { startThread } from '#server/start-thread.ts';
 import { BACKUP_DEFAULTS, type BackupSettings } from '#shared/shop/backups.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { BackupsView } from '#shared/wire/backups.ts';
@@ -134,7 +135,7 @@ export class BackupDesk {
   }
 
   #inThread(job: BackUp): Promise<string> {
-    const worker = startWorker(job);
+    const worker = startThread(new URL('./backup-worker.ts', import.meta.url), job);
     this.#worker = worker;
     return new Promise((done, failed) => {
       worker.once('message', (answer: BackupAnswer) =>
@@ -164,13 +165,4 @@ export function isDue(newest: number | null, failedAt: number | null, { every }:
   const since = (at: number | null) => at === null || at > now || now - at >= every * HOUR_MS;
   const patient = failedAt === null || failedAt > now || now - failedAt >= HOUR_MS;
   return since(newest) && patient;
-}
-
-function startWorker(job: BackUp): Worker {
-  if (!import.meta.url.endsWith('.ts')) {
-    return new Worker(new URL('./backup-worker.js', import.meta.url), { workerData: job });
-  }
-  const source = JSON.stringify(new URL('./backup-worker.ts', import.meta.url).href);
-  const begin = `import('tsx/esm/api').then(({ register }) => { register(); return import(${source}); })`;
-  return new Worker(begin, { workerData: job, eval: true });
 }

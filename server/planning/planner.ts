@@ -1,4 +1,4 @@
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import {
   PlanDesk,
   type Asked,
@@ -11,6 +11,7 @@ import {
 import { plannedFrom, type PortablePlanned } from './portable-plan.ts';
 import type { PlanWorkerData } from './plan-worker.ts';
 import { portable } from './portable-shop.ts';
+import { startThread } from '#server/start-thread.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** Who plans for the server. */
@@ -42,16 +43,6 @@ interface Waiting {
 type Answer =
   | { readonly id: number; readonly done: PortablePlanned | readonly string[] | null | Fitted }
   | { readonly id: number; readonly failed: string };
-
-/** A build stands beside its worker as JavaScript; sources need the loader that runs this one in the new thread too. */
-function startWorker(shop: Shop, standsBack: boolean): Worker {
-  const workerData: PlanWorkerData = { shop: portable(shop), standsBack };
-  const data = { workerData };
-  if (!import.meta.url.endsWith('.ts')) return new Worker(new URL('./plan-worker.js', import.meta.url), data);
-  const source = JSON.stringify(new URL('./plan-worker.ts', import.meta.url).href);
-  const begin = `import('tsx/esm/api').then(({ register }) => { register(); return import(${source}); })`;
-  return new Worker(begin, { ...data, eval: true });
-}
 
 /** For whom a thread plans. */
 export interface PlannerManner {
@@ -140,7 +131,8 @@ export class PlannerThread implements Planner {
   }
 
   #start(): Worker {
-    const worker = startWorker(this.#shop, this.#manner.standsBack === true);
+    const data: PlanWorkerData = { shop: portable(this.#shop), standsBack: this.#manner.standsBack === true };
+    const worker = startThread(new URL('./plan-worker.ts', import.meta.url), data);
     worker.unref();
     worker.on('message', (answer: Answer) => {
       const waiting = this.#waiting.get(answer.id);

@@ -25,6 +25,7 @@ export function buyerRetention({
 }): KeptForATime {
   return {
     what: 'buyers',
+    holdsUpInputs: true,
     remove: async (now) => {
       const days = shops.current.privacy?.buyersDays;
       if (days === undefined) return 0;

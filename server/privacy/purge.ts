@@ -5,6 +5,7 @@ import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import { dialectOf } from '#server/store/dialect.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
+import { writeAnew } from '#server/store/write-anew.ts';
 import { markPhotosRemoved } from '#server/store/photos.ts';
 
 export interface PurgeParts {
@@ -181,19 +182,8 @@ async function searchForgets(store: Store, on: boolean): Promise<void> {
   }
 }
 
-/**
- * Writes the store's file anew, so that no byte of what was deleted or overwritten is left in it or in its log: also of what
- * was overwritten long before. Benches wait meanwhile.
- */
+/** No byte of what was deleted or overwritten is left in the store's files. */
 export async function forgetBytes(store: Store): Promise<void> {
   await searchForgets(store, false);
-  if (dialectOf(store) === 'postgres') {
-    await sql`vacuum full`.execute(store);
-    return;
-  }
-  for (const index of ['search_order', 'search_buyer']) {
-    await sql`insert into ${sql.table(index)}(${sql.table(index)}) values ('optimize')`.execute(store);
-  }
-  await sql`vacuum`.execute(store);
-  await sql`pragma wal_checkpoint(truncate)`.execute(store);
+  await writeAnew(store);
 }

@@ -1,4 +1,5 @@
 import type SqliteDatabase from 'better-sqlite3';
+import type { StoreOrTransaction } from './open.ts';
 
 /** The first of them has waited for so many others at most. */
 const MOST_TOGETHER = 16;
@@ -85,6 +86,16 @@ export class CommitGroup {
     }
   }
 
+  /** Another connection has the file to itself: whoever wants to write here waits for it. */
+  async alone<Result>(work: (path: string) => Promise<Result>): Promise<Result> {
+    await this.#turn(false);
+    try {
+      return await work(this.#file.name);
+    } finally {
+      this.#end();
+    }
+  }
+
   /** Commits what still waits for it. */
   end(): void {
     if (this.#lingers) this.#commit();
@@ -143,4 +154,15 @@ export class CommitGroup {
     if (next === undefined) this.#taken = false;
     else next.turn();
   }
+}
+
+const known = new WeakMap<object, CommitGroup>();
+
+export function keepTurns(store: StoreOrTransaction, turns: CommitGroup): void {
+  known.set(store.getExecutor().adapter, turns);
+}
+
+/** Whose turn it is to write into a SQLite file; null of PostgreSQL. */
+export function turnsOf(store: StoreOrTransaction): CommitGroup | null {
+  return known.get(store.getExecutor().adapter) ?? null;
 }

@@ -26,6 +26,7 @@ import { servers } from './migrations/020-servers.ts';
 import { betweenOrders } from './migrations/024-between-orders.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
+import { keepTurns } from './commit-group.ts';
 import { leases } from './migrations/018-leases.ts';
 import type { Tables } from './schema.ts';
 import { databaseName } from './postgres/address.ts';
@@ -92,10 +93,12 @@ export function openShopStore({ data, database }: StorePlace): Promise<Store> {
 export async function openStore(folder: string): Promise<Store> {
   const files = openFiles(folder);
   let touches: Touches | null = null;
-  const store = new Kysely<Tables>({ dialect: new SqliteFilesDialect(files, () => touches?.settled()) });
+  const dialect = new SqliteFilesDialect(files, () => touches?.settled());
+  const store = new Kysely<Tables>({ dialect });
   await migrated(store, `data folder ${folder}`, MIGRATIONS);
   touches = new Touches(files.writer);
   keepTouches(store, touches);
+  keepTurns(store, dialect.turns);
   return store;
 }
 

@@ -16,18 +16,18 @@ export interface SqliteFiles {
  * together: a commit waits for the disk, and all benches would wait for each other's.
  */
 export class SqliteFilesDialect extends SqliteDialect {
+  readonly turns: CommitGroup;
   readonly #files: SqliteFiles;
-  readonly #onCommit: () => void;
 
   /** @param onCommit after whatever may have been written is committed or undone */
   constructor(files: SqliteFiles, onCommit: () => void) {
     super({ database: files.writer });
     this.#files = files;
-    this.#onCommit = onCommit;
+    this.turns = new CommitGroup(files.writer, onCommit);
   }
 
   override createDriver(): Driver {
-    return new SqliteFilesDriver(this.#files, this.#onCommit);
+    return new SqliteFilesDriver(this.#files, this.turns);
   }
 }
 
@@ -44,9 +44,9 @@ class SqliteFilesDriver implements Driver {
   readonly #reading: KeptStatements;
   readonly #writing: KeptStatements;
 
-  constructor(files: SqliteFiles, onCommit: () => void) {
+  constructor(files: SqliteFiles, group: CommitGroup) {
     this.#files = files;
-    this.#group = new CommitGroup(files.writer, onCommit);
+    this.#group = group;
     this.#reading = new KeptStatements(files.reader);
     this.#writing = new KeptStatements(files.writer);
   }
