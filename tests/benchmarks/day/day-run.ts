@@ -29,13 +29,19 @@ export interface DayWish {
   readonly leaving?: 'each' | 'together';
   /** memory is looked at in so many equal parts of the orders */
   readonly looks?: number;
+  /** hears each look at the memory at once: what is known stays known, whatever becomes of the rest */
+  readonly onLook?: (look: MemoryLook) => void;
   /** a folder for a profile of the server's processor time */
   readonly profiles?: string | undefined;
 }
 
 /** The server's memory after some orders, in MB. */
 export interface MemoryLook {
+  /** of how many parts of the orders it is the end of which, from 1 on */
+  readonly part: number;
   readonly orders: number;
+  /** since the beginning */
+  readonly seconds: number;
   readonly heap: number;
   readonly resident: number;
 }
@@ -85,7 +91,7 @@ async function crewsFor(benches: number, everyMs: number): Promise<readonly Crew
 
 /** A day packed at so many benches: the server in one process, packers with their devices in others. */
 export async function runDay(wish: DayWish): Promise<DayRun> {
-  const { benches, orders: most, seconds, times, looks = 1, leaving, profiles } = wish;
+  const { benches, orders: most, seconds, times, looks = 1, leaving, onLook, profiles } = wish;
   const { waiting = most + 2 * benches } = wish;
   const data = temporaryFolder('day');
   const crews = await crewsFor(benches, times === undefined ? 0 : 3_600_000 / ORDERS_AN_HOUR / times);
@@ -117,13 +123,18 @@ export async function runDay(wish: DayWish): Promise<DayRun> {
   const from = performance.now();
   const watched = await server.while(async () => {
     for (const crew of crews) crew.work(server.url);
-    for (let look = 1; look <= looks; look++) {
-      while (sum(packed) < (most * look) / looks && performance.now() < from + seconds * 1000) {
+    const isOver = () => performance.now() > from + seconds * 1000;
+    for (let part = 1; part <= looks; part++) {
+      while (sum(packed) < (most * part) / looks && !isOver()) {
         await sleep(100);
         await seen();
       }
+      // A part that time was too short for is none.
+      if (sum(packed) < (most * part) / looks) break;
       const { heap, resident } = await server.held();
-      memory.push({ orders: sum(packed), heap, resident });
+      const look = { part, orders: sum(packed), seconds: (performance.now() - from) / 1000, heap, resident };
+      memory.push(look);
+      onLook?.(look);
     }
     await seen(true);
   });
