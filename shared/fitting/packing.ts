@@ -4,11 +4,11 @@ import type { Lying, Sides } from './sides.ts';
 /** Rounding of sums of sides, in mm. */
 const ROUNDING = 1e-6;
 
+const AXES = [0, 1, 2] as const;
+type Axis = (typeof AXES)[number];
+
 /** Boxes that the exact search takes; more are loaded in a good way, which may fail where another would not. */
 export const MOST_EXACT = 4;
-
-/** Search steps after which the question is left open; four boxes need far fewer. */
-const MOST_STEPS = 20_000;
 
 /** Every different way in which a box with corners may lie. */
 export function anyWay([a, b, c]: Sides): Sides[] {
@@ -39,13 +39,16 @@ export type Packing =
   | { readonly verdict: 'does-not-pack' }
   | { readonly verdict: 'given-up' };
 
+/** Boxes by index, the second of which begins where the first ends or later. */
+type Pair = readonly [before: number, after: number];
+
 interface Search {
   readonly boxes: readonly Lying[];
   readonly inside: Sides;
+  /** how the boxes lie, in their order */
   readonly chosen: Sides[];
-  /** by axis, pairs [before, after]: the second box begins where the first ends or later */
-  readonly order: [number, number][][];
-  steps: number;
+  /** by axis */
+  readonly order: readonly [Pair[], Pair[], Pair[]];
 }
 
 /**
@@ -63,16 +66,15 @@ export function packBoxes(boxes: readonly Lying[], inside: Sides): Packing {
   }
   if (volume > room * (1 + 1e-9)) return { verdict: 'does-not-pack' };
   if (boxes.length > MOST_EXACT) return loaded(boxes, inside);
-  const search: Search = { boxes, inside, chosen: [], order: [[], [], []], steps: 0 };
-  if (placeNext(search)) return { verdict: 'packs', used: usedBy(search) };
-  return { verdict: search.steps > MOST_STEPS ? 'given-up' : 'does-not-pack' };
+  const search: Search = { boxes, inside, chosen: [], order: [[], [], []] };
+  return layNext(search) ? { verdict: 'packs', used: usedBy(search) } : { verdict: 'does-not-pack' };
 }
 
 /** Too many to try everything: whether a good way of loading finds room for all. */
 function loaded(boxes: readonly Lying[], inside: Sides): Packing {
   const { blocks, left } = loadBoxes(alike(boxes), inside);
   if (left > 0) return { verdict: 'given-up' };
-  const reach = (axis: 0 | 1 | 2) =>
+  const reach = (axis: Axis) =>
     Math.max(...blocks.map(({ at, sides, counts }) => at[axis] + counts[axis] * sides[axis]));
   return { verdict: 'packs', used: [reach(0), reach(1), reach(2)] };
 }
@@ -90,72 +92,80 @@ function alike(boxes: readonly Lying[]): Alike[] {
 }
 
 /** How far the found arrangement reaches along each axis. */
-function usedBy({ chosen, order }: Search): Sides {
-  const reach = (axis: 0 | 1 | 2): number => {
-    const starts = new Array<number>(chosen.length).fill(0);
-    let farthest = 0;
-    for (let round = 0; round <= chosen.length; round += 1) {
-      for (const [before, after] of order[axis] ?? []) {
-        starts[after] = Math.max(starts[after] ?? 0, (starts[before] ?? 0) + (chosen[before]?.[axis] ?? 0));
-      }
-    }
-    for (const [index, sides] of chosen.entries()) farthest = Math.max(farthest, (starts[index] ?? 0) + sides[axis]);
-    return farthest;
+function usedBy(search: Search): Sides {
+  const reach = (axis: Axis): number => {
+    const starts = startsAlong(search, axis) ?? [];
+    return Math.max(0, ...starts.map((start, index) => start + (search.chosen[index]?.[axis] ?? 0)));
   };
   return [reach(0), reach(1), reach(2)];
 }
 
-function placeNext(search: Search): boolean {
-  const box = search.boxes[search.chosen.length];
-  if (box === undefined) return true;
+/** Whether two boxes, as they lie, have room behind each other along an axis. */
+function goBehind(one: Sides, other: Sides, inside: Sides, axis: Axis): boolean {
+  return one[axis] + other[axis] <= inside[axis] + ROUNDING;
+}
+
+/** Lays the next box in each of its ways, then parts them all. Two that have room along no axis are never parted. */
+function layNext(search: Search): boolean {
+  const { boxes, inside, chosen } = search;
+  const box = boxes[chosen.length];
+  if (box === undefined) return partNext(search, pairsToPart(search), 0);
   for (const sides of box) {
-    if (sides.some((side, axis) => side > (search.inside[axis] ?? 0) + ROUNDING)) continue;
-    search.chosen.push(sides);
-    if (separate(search, 0)) return true;
-    search.chosen.pop();
-    if (search.steps > MOST_STEPS) return false;
+    if (AXES.some((axis) => sides[axis] > inside[axis] + ROUNDING)) continue;
+    if (!chosen.every((other) => AXES.some((axis) => goBehind(other, sides, inside, axis)))) continue;
+    chosen.push(sides);
+    if (layNext(search)) return true;
+    chosen.pop();
   }
   return false;
 }
 
-/** Parts the newest box from every earlier one, beginning with `from`; then goes on to the next box. */
-function separate(search: Search, from: number): boolean {
-  const newest = search.chosen.length - 1;
-  if (from >= newest) return placeNext(search);
-  for (const [axis, pairs] of search.order.entries()) {
-    // The container has no left or right: for the first pair one order is as good as the other.
-    for (const pair of newest === 1
-      ? [[from, newest]]
-      : [
-          [from, newest],
-          [newest, from],
-        ]) {
-      search.steps += 1;
-      if (search.steps > MOST_STEPS) return false;
-      pairs.push(pair as [number, number]);
-      if (chainFits(search, axis) && separate(search, from + 1)) return true;
+interface ToPart {
+  readonly pair: Pair;
+  readonly axes: readonly Axis[];
+}
+
+/** Every pair of boxes, those first that can be parted along the fewest axes: they leave the least to try. */
+function pairsToPart({ chosen, inside }: Search): readonly ToPart[] {
+  const all: ToPart[] = [];
+  for (const [second, after] of chosen.entries()) {
+    for (const [first, before] of chosen.slice(0, second).entries()) {
+      all.push({ pair: [first, second], axes: AXES.filter((axis) => goBehind(before, after, inside, axis)) });
+    }
+  }
+  return all.sort((one, other) => one.axes.length - other.axes.length);
+}
+
+function partNext(search: Search, all: readonly ToPart[], at: number): boolean {
+  const next = all[at];
+  if (next === undefined) return true;
+  const [first, second] = next.pair;
+  for (const axis of next.axes) {
+    const pairs = search.order[axis];
+    // The container has no left or right: for the first pair along an axis one order is as good as the other.
+    const orders: readonly Pair[] = pairs.length === 0 ? [next.pair] : [next.pair, [second, first]];
+    for (const pair of orders) {
+      pairs.push(pair);
+      if (startsAlong(search, axis) !== null && partNext(search, all, at + 1)) return true;
       pairs.pop();
     }
   }
   return false;
 }
 
-/** The longest chain of boxes along an axis, by relaxing until nothing moves; a circle never ends within the container. */
-function chainFits({ chosen, order, inside }: Search, axis: number): boolean {
-  const pairs = order[axis] ?? [];
-  const room = (inside[axis] ?? 0) + ROUNDING;
+/** Where each box begins along an axis, by relaxing until nothing moves; null when one would end beyond the container. */
+function startsAlong({ chosen, order, inside }: Search, axis: Axis): readonly number[] | null {
   const starts = new Array<number>(chosen.length).fill(0);
-  for (let round = 0; round <= chosen.length; round += 1) {
-    let moved = false;
-    for (const [before, after] of pairs) {
+  for (let moved = true; moved;) {
+    moved = false;
+    for (const [before, after] of order[axis]) {
       const end = (starts[before] ?? 0) + (chosen[before]?.[axis] ?? 0);
-      if (end > (starts[after] ?? 0)) {
-        if (end + (chosen[after]?.[axis] ?? 0) > room) return false;
-        starts[after] = end;
-        moved = true;
-      }
+      if (end <= (starts[after] ?? 0)) continue;
+      // A circle ends here too: it only stops moving beyond the container.
+      if (end + (chosen[after]?.[axis] ?? 0) > inside[axis] + ROUNDING) return null;
+      starts[after] = end;
+      moved = true;
     }
-    if (!moved) return true;
   }
-  return false;
+  return starts;
 }

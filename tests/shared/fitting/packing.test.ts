@@ -64,6 +64,89 @@ describe('packBoxes', () => {
     expect(refused).toBeGreaterThan(20);
   });
 
+  // Each of these took the search more steps than it was once allowed, and it gave up. How they lie, corner and sides:
+  it.each<{ inside: Sides; lying: [Sides, Sides][] }>([
+    {
+      inside: [11, 9, 9],
+      lying: [
+        [
+          [1, 0, 0],
+          [8, 2, 4],
+        ],
+        [
+          [0, 0, 0],
+          [1, 3, 5],
+        ],
+        [
+          [0, 3, 0],
+          [6, 6, 9],
+        ],
+        [
+          [6, 2, 0],
+          [5, 7, 6],
+        ],
+      ],
+    },
+    {
+      inside: [12, 8, 9],
+      lying: [
+        [
+          [0, 0, 0],
+          [6, 3, 5],
+        ],
+        [
+          [0, 0, 5],
+          [8, 1, 2],
+        ],
+        [
+          [7, 1, 0],
+          [5, 7, 9],
+        ],
+        [
+          [0, 3, 0],
+          [7, 5, 8],
+        ],
+      ],
+    },
+    {
+      inside: [9, 9, 10],
+      lying: [
+        [
+          [0, 3, 0],
+          [7, 6, 3],
+        ],
+        [
+          [0, 0, 0],
+          [6, 3, 5],
+        ],
+        [
+          [0, 0, 5],
+          [6, 3, 5],
+        ],
+        [
+          [0, 3, 3],
+          [9, 6, 7],
+        ],
+      ],
+    },
+  ])('finds how four boxes lie in $inside, which takes long', ({ inside, lying }) => {
+    const end = ([at, sides]: [Sides, Sides], axis: number) => at[axis]! + sides[axis]!;
+    lying.forEach((one, index) => {
+      expect([0, 1, 2].every((axis) => end(one, axis) <= inside[axis]!)).toBe(true);
+      for (const other of lying.slice(0, index)) {
+        expect([0, 1, 2].some((axis) => end(one, axis) <= other[0][axis]! || end(other, axis) <= one[0][axis]!)).toBe(
+          true,
+        );
+      }
+    });
+    expect(
+      packs(
+        lying.map(([, sides]) => anyWay([sides[2], sides[0], sides[1]])),
+        inside,
+      ),
+    ).toBe(true);
+  });
+
   it('finds the pinwheel, which no straight cut can part', () => {
     const four = Array.from({ length: 4 }, (): Sides[] => flatWays([2, 1, 1]));
     expect(packs(four, [3, 3, 1])).toBe(true);
