@@ -38,8 +38,8 @@ function mayStandInTwo(blocks: readonly FoldedBlock[], inside: Sides, heights: H
   for (const block of blocks) {
     height += heights.height(block);
     const short = Math.min(block.width, block.length);
-    if (short < narrowest) narrowest = short;
-    if (short > widest) widest = short;
+    narrowest = Math.min(narrowest, short);
+    widest = Math.max(widest, short);
   }
   return height / 2 <= inside[2] && narrowest + widest <= Math.max(inside[0], inside[1]);
 }
@@ -64,7 +64,7 @@ function emptied(pile: Pile): void {
  */
 function twoPiles(blocks: readonly FoldedBlock[], inside: Sides, heights: Heights, sideSd: number): Arrangement | null {
   const count = blocks.length;
-  if (count < 2 || count > MOST_IN_PILES || !mayStandInTwo(blocks, inside, heights)) return null;
+  if (count > MOST_IN_PILES || !mayStandInTwo(blocks, inside, heights)) return null;
   const one: Pile = { short: 0, long: 0, height: 0, variance: 0 };
   const other: Pile = { short: 0, long: 0, height: 0, variance: 0 };
   let best: Arrangement | null = null;

@@ -36,18 +36,18 @@ const cardRoom: RoomOf = (container, _soft, across, along, thickness) => {
   return { width: inside - across, length, thickness: (capped ? cap : byShape) - thickness, capped };
 };
 
-const cartonRoom: RoomOf = (container, _soft, across, along, thickness) => {
-  const depth = container.inside.depth;
-  if (depth === undefined) {
-    throw new FitError('missing-depth', `container ${container.id}: expected a depth for a carton, found none`);
-  }
-  return {
-    width: toMillimetres(container.inside.width) - across,
-    length: toMillimetres(container.inside.length) - along,
-    thickness: toMillimetres(depth) - thickness,
-    capped: false,
-  };
-};
+/** Inside depth of a carton, in mm. */
+function depthOf({ id, inside }: Container): number {
+  if (inside.depth !== undefined) return toMillimetres(inside.depth);
+  throw new FitError('missing-depth', `container ${id}: expected a depth for a carton, found none`);
+}
+
+const cartonRoom: RoomOf = (container, _soft, across, along, thickness) => ({
+  width: toMillimetres(container.inside.width) - across,
+  length: toMillimetres(container.inside.length) - along,
+  thickness: depthOf(container) - thickness,
+  capped: false,
+});
 
 const ROOM_OF: Readonly<Record<Container['type'], RoomOf>> = {
   pouch: pouchRoom,
@@ -99,8 +99,8 @@ function filledSize(container: Container, stack: Stack, turned: boolean, thickne
   const length = toMillimetres(container.outside.length);
   const walls = 2 * toMillimetres(container.wall);
   if (container.type === 'carton') {
-    const depth = container.outside.depth ?? container.inside.depth;
-    return { width, length, thickness: depth === undefined ? thickness : toMillimetres(depth) };
+    const { depth } = container.outside;
+    return { width, length, thickness: depth === undefined ? depthOf(container) : toMillimetres(depth) };
   }
   if (container.type === 'card') return { width, length, thickness: thickness + walls };
   const takes = stack.soft ? SOFT_TAKES : RIGID_TAKES;
@@ -200,7 +200,7 @@ function fitArranged(
 ): Scored {
   const width = toMillimetres(container.inside.width);
   const length = toMillimetres(container.inside.length);
-  const depth = container.inside.depth === undefined ? 0 : toMillimetres(container.inside.depth);
+  const depth = depthOf(container);
   const inside = [width, length, depth] as const;
   const mayPress = stack.mayPress && stack.pressed < stack.resting;
   const resting = arrange(blocks, wrap, inside, stack, false);

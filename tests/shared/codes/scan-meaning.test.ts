@@ -36,7 +36,7 @@ test.each([
   ['1047', { means: 'order', order: '1047' }],
   ['BFC-SET-ASIDE', { means: 'command', command: 'set-aside' }],
   [']C0bfc-next', { means: 'command', command: 'next' }],
-  ['  OT-0231 ', { means: 'piece', sku: 'OT-0231' }],
+  ['  OT-0231  ', { means: 'piece', sku: 'OT-0231' }],
   ['TWO  WORDS', { means: 'piece', sku: 'TWO  WORDS' }],
   ['OT-BFC-1', { means: 'piece', sku: 'OT-BFC-1' }],
   ['(01)00000096385074', { means: 'piece', sku: '96385074' }],

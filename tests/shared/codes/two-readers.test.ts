@@ -79,7 +79,7 @@ test('a reading of which nothing came hides no other', () => {
 });
 
 test('and nothing else is forgotten with it', () => {
-  const others = [read('scanner', 0, 'other'), read('camera a', 5), read('scanner', 5)];
+  const others = [read('scanner', 0, 'other'), read('camera a', 0), read('scanner', 5)];
   const state: ReadersState = [read('scanner', 0), ...others].map((each) => ({ ...each, seconds: [] }));
   expect(unread(state, read('scanner', 0)).map(({ what, reader, at }) => ({ what, reader, at }))).toEqual(others);
 });

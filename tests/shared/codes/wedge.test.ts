@@ -168,6 +168,8 @@ describe('keyboard wedge', () => {
     expect(press([...keysOf('AB1', 0, 1), ...block, ...keysOf('\r', 5, 1)]).scans).toEqual(['AB171']);
     const signs = Array.from('!@#$%^&*()').map((key, index) => at(key, `Digit${(index + 1) % 10}`, true, index));
     expect(press([...signs, ...keysOf('\r', 10, 1)])).toMatchObject({ scans: ['!@#$%^&*()'], otherwise: [] });
+    const elsewhere = ['"', '·', '/', '='].map((key, index) => at(key, `Digit${[2, 3, 7, 0][index]}`, true, index));
+    expect(press([...elsewhere, ...keysOf('\r', 4, 1)])).toMatchObject({ scans: ['"·/='], otherwise: ['@#&)'] });
   });
   test('shift keys within a burst are swallowed and are no characters', () => {
     const shift: WedgeKey = { key: 'Shift', code: 'ShiftLeft', shift: true, time: 2 };
