@@ -89,7 +89,7 @@ function sleevelessArmhole({ shoulder, underarm, neckHalf }: Frame): Point[] {
   ];
 }
 
-/** The right half of the hem side of a body, from the underarm down to the middle of the hem. */
+/** The right half of the hem side of a body, from below the underarm down to the middle of the hem. */
 export type LowerHalf = (underarm: Point) => readonly Point[];
 
 /**
@@ -132,7 +132,7 @@ export function upperBody(
   }
   const neckline = quarterEllipse(frame.neckHalf, frame.neckDepth, 5);
   const armhole: Point[] = measures.sleeveLength === undefined ? sleevelessArmhole(frame) : [frame.shoulder];
-  const body = bothHalves([...neckline, ...armhole, ...lowerHalf(frame.underarm)]);
+  const body = bothHalves([...neckline, ...armhole, frame.underarm, ...lowerHalf(frame.underarm)]);
   parts.push({ name: 'body', points: body, side: 'face', layers, detail: false });
   parts.push(...closures(measures, frame, has));
   return { parts, seams };
