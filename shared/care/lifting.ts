@@ -103,7 +103,7 @@ export function multipliers(lift: Lift, system: LiftSystem): Multipliers {
     horizontal: lift.horizontal > far ? 0 : near / Math.max(near, lift.horizontal),
     vertical: withinHeight ? 1 - vertical.factor * Math.abs(lift.vertical - vertical.middle) : 0,
     distance: span > travel.most ? 0 : 0.82 + travel.factor / span,
-    asymmetric: lift.turn > 135 ? 0 : 1 - 0.0032 * Math.abs(lift.turn),
+    asymmetric: Math.abs(lift.turn) > 135 ? 0 : 1 - 0.0032 * Math.abs(lift.turn),
     frequency: frequencyMultiplier(lift, low),
     coupling: COUPLING[lift.coupling][low ? 0 : 1],
   };
