@@ -39,11 +39,9 @@ export interface ClosingLesson {
   readonly beliefs: ReadonlyMap<string, FactorBelief>;
 }
 
-/** The ratio of the normal density to the normal distribution function, finite far out too. */
-function densityOverBelow(z: number): number {
-  const below = normalBelow(z);
-  // Mills' ratio: in the far lower tail the quotient tends to -z.
-  return below > 1e-280 ? Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI) / below : -z;
+/** The normal density. */
+function density(z: number): number {
+  return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
 }
 
 /**
@@ -67,7 +65,7 @@ export function learnClosing(before: ReadonlyMap<string, FactorBelief>, evidence
   const z = (sign * margin) / spread;
   const chance = normalBelow(z);
   const learned = chance >= SURPRISE_BELOW;
-  const ratio = densityOverBelow(z);
+  const ratio = density(z) / chance;
   const after = kinds.map(([kind, slope]): [string, FactorBelief] => {
     const belief = before.get(kind) ?? FACTOR_PRIOR;
     if (!learned) return [kind, belief];

@@ -6,6 +6,6 @@ import type { Fold } from '#shared/folding/types.ts';
  */
 export function keyStep(fold: Pick<Fold, 'steps'>): number {
   const areas = fold.steps.map(({ drawing }) => drawing.endsAs.width * drawing.endsAs.length);
-  const key = areas.findLastIndex((area, index) => index > 0 && area < (areas[index - 1] ?? area));
+  const key = areas.findLastIndex((area, index) => area < (areas[index - 1] ?? area));
   return key === -1 ? fold.steps.length - 1 : key;
 }

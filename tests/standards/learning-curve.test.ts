@@ -38,6 +38,29 @@ describe('the power law of practice', () => {
     );
   });
 
+  it('explains as much of the spread of the logarithms as a straight line leaves none of', () => {
+    const times = [100, 70, 85, 60, 66];
+    const curve = fitLearningCurve(times)!;
+    const logs = times.map((time) => Math.log(time));
+    const middle = logs.reduce((sum, each) => sum + each, 0) / logs.length;
+    const whole = logs.reduce((sum, each) => sum + (each - middle) ** 2, 0);
+    // what the curve leaves over, by the definition of least squares: no curve beside it leaves less
+    const left = (exponent: number, first: number) =>
+      logs.reduce((sum, each, index) => sum + (each - Math.log(first * (index + 1) ** exponent)) ** 2, 0);
+    const least = left(curve.exponent, curve.first);
+    expect(curve.explained).toBeCloseTo(1 - least / whole, 9);
+    expect(curve.explained).toBeLessThan(0.9);
+    for (const [more, times] of [
+      [0.01, 1],
+      [-0.01, 1],
+      [0, 1.01],
+      [0, 0.99],
+    ] as const) {
+      expect(left(curve.exponent + more, curve.first * times)).toBeGreaterThan(least);
+    }
+    expect(fitLearningCurve([50, 50, 50, 50])).toMatchObject({ exponent: 0, rate: 1, explained: 1 });
+  });
+
   it('says nothing from too few times, nor from times that are none', () => {
     expect(fitLearningCurve([100, 80, 70])).toBeNull();
     expect(fitLearningCurve([100, 80, 0, 60])).toBeNull();

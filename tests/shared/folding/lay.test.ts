@@ -85,7 +85,11 @@ describe('turnOver', () => {
   it('mirrors everything, the lowest on top, and what was the left sleeve is at the right', () => {
     const after = turnOver(lay);
     expect(after.up).toBe('back');
-    expect(spans(after.parts)).toEqual(['hood 2 back -16--6', 'left-sleeve 2 back -14--4', 'right-sleeve 2 back -12--2']);
+    expect(spans(after.parts)).toEqual([
+      'hood 2 back -16--6',
+      'left-sleeve 2 back -14--4',
+      'right-sleeve 2 back -12--2',
+    ]);
     expect(after.seams).toEqual({
       rightSleeve: [
         [3, 1],

@@ -41,6 +41,18 @@ it('each kind has its own count, streak, mistakes and times; mixed orders give n
   expect(mistakeCounts(packs)['wrong-piece']).toBe(1);
 });
 
+it('the kind that was packed most often stands first, and of two alike the first of the alphabet', () => {
+  const order = (...kinds: string[]) => progressByKind(kinds.map((kind) => pack(kind, 60))).map(({ kind }) => kind);
+  expect(order('shirt', 'jeans', 'jeans')).toEqual(['jeans', 'shirt']);
+  expect(order('shirt', 'jeans', 'coat')).toEqual(['coat', 'jeans', 'shirt']);
+});
+
+it('no time is learned from that took none', () => {
+  expect(
+    progressByKind([pack('shirt', 0), pack('shirt', -5), pack('shirt', null), pack('shirt', 60)])[0]?.times,
+  ).toEqual([60]);
+});
+
 it('a run with several kinds is one order with one mistake', () => {
   const packs = ['a', 'b'].map((kind) => ({ ...pack(kind, null, 'wrong-label'), run: 'r1' }));
   const runs = runsOf([...packs, { ...pack('a', 5), run: 'r2' }]);
