@@ -209,6 +209,24 @@ describe('a hood', () => {
     ]);
   });
 
+  it('comes down over a seam that lies lower, and slants, by where the seam begins', () => {
+    const lower = {
+      ...hooded,
+      seams: {
+        hood: [
+          [-25, 5],
+          [25, 15],
+        ] as const,
+      },
+    };
+    const { landing, moves } = after({ do: 'hood-down' }, lower);
+    expect(places(landing)).toEqual(['hood 2 back -20 5 40 55']);
+    expect(line(moves[0]?.foldLine)).toEqual([
+      [-31, 3.8],
+      [31, 16.2],
+    ]);
+  });
+
   it('is missed where there is none', () => {
     expect(() => after({ do: 'hood-down' })).toThrow('hood-down: expected a garment with a hood, found none');
   });
@@ -255,6 +273,7 @@ describe('a roll', () => {
     } = after({ do: 'roll', from }, twice, { volume: 1e6 });
     expect(places(rolled.parts)).toEqual([place]);
     expect(landing).toEqual(rolled.parts);
+    expect(landing[0]?.detail).toBe(false);
     expect([still, moving, moves, isRolled, rolled.seams, rolled.up]).toEqual([[], twice.parts, [], true, {}, 'face']);
     expect(line(turning)).toEqual([
       [60, start],
@@ -291,6 +310,11 @@ describe('what a lay covers', () => {
     expect(coverOf([triangle, reversed]).layers).toBe(4);
   });
 
+  it('is the same wherever it lies', () => {
+    const moved = { ...triangle, points: triangle.points.map(([x, y]): Point => [x - 70, y + 50]) };
+    expect(covered([moved])).toEqual([10_000, 2]);
+  });
+
   it('counts what lies apart, with the hole between them, and the thickest place of all', () => {
     const parts = [
       rectangle(0, 0, 10, 12),
@@ -320,6 +344,43 @@ describe('the drawing of a step', () => {
     expect(drawing.endsAs).toEqual({ width: 75, length: 200 });
     expect(drawing.still.map(({ side, layers }) => [side, layers])).toEqual([['face', 2]]);
     expect(drawing.also).toBeUndefined();
+    expect(line(drawing.foldLine)).toEqual([
+      [85, 12],
+      [85, 228],
+    ]);
+  });
+
+  it('of two creases has the second one beside the first', () => {
+    const arms = lay([rectangle(30, 0, 30, 20), rectangle(-60, 0, 30, 20), rectangle(-30, 0, 60, 100)], {
+      seams: {
+        leftSleeve: [
+          [-30, 0],
+          [-30, 25],
+        ],
+        rightSleeve: [
+          [30, 0],
+          [30, 25],
+        ],
+      },
+    });
+    const { foldLine, arrow, also } = drawingOf(after({ do: 'sleeves-in' }, arms));
+    expect(line(foldLine)?.[0]).toEqual([30, -3]);
+    expect(line(arrow)).toEqual([
+      [45, 10],
+      [15, 10],
+    ]);
+    expect(also?.map((each) => [line(each.foldLine), line(each.arrow)])).toEqual([
+      [
+        [
+          [-30, -3],
+          [-30, 28],
+        ],
+        [
+          [-45, 10],
+          [-15, 10],
+        ],
+      ],
+    ]);
   });
 
   it('of turning over has the arrow alone', () => {

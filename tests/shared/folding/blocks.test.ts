@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { isFoldError } from '#shared/folding/fold-error.ts';
 import { foldPiece, foldsOf } from '#shared/folding/fold-piece.ts';
 import { edgeBulge, foldedThickness } from '#shared/folding/thickness.ts';
 import type { FoldAction, Recipe } from '#shared/folding/types.ts';
@@ -57,6 +58,7 @@ describe('a folded block', () => {
   });
 
   it('has a bulge for the layers of the crease that bends the most, whichever step that was', () => {
+    expect(block('half').thickness).toBeCloseTo(4 + edgeBulge(cloth, 2, RESTING_PRESSURE), 6);
     // folded in half and in half again: 4 layers lie bent at the last crease, 2 at the first
     const twice = foldPiece(piece, recipeOf('r', half, half), wardrobe()).block;
     expect(twice.thickness).toBeCloseTo(8 + edgeBulge(cloth, 4, RESTING_PRESSURE), 6);
@@ -67,6 +69,15 @@ describe('a folded block', () => {
       wardrobe(),
     ).block;
     expect(tucked.thickness).toBeCloseTo(16 + edgeBulge(cloth, 8, RESTING_PRESSURE), 6);
+  });
+
+  it('begins with its face up, as the other part of a set does', () => {
+    const [step] = foldPiece(piece, recipeOf('r', { do: 'face-up' }), wardrobe()).steps;
+    expect(step!.drawing.arrow).toBeUndefined();
+    const kinds = new Map([...wardrobe().kinds, ['other', { ...kind, id: 'other' }]]);
+    const set = recipeOf('r', { do: 'lay-on', kind: 'other', by: [{ do: 'face-up' }] });
+    const laid = foldPiece(piece, set, { ...wardrobe(), kinds }).steps[0]!.drawing;
+    expect(laid.landing.map(({ side }) => side)).toEqual(['face']);
   });
 
   it('rolled is as high as wide and gives under a hand as its cloth does', () => {
@@ -144,8 +155,23 @@ describe('which folds a kind knows', () => {
 
   it('names a thing without a height, and one that does not fold', () => {
     const flat = wardrobe({ outline: 'block' });
-    expect(() => foldsOf(piece, flat, recipes)).toThrow('kind k: expected a height for a block, found none');
-    expect(() => foldPiece(piece, recipes.get('half')!, flat)).toThrow('piece s: expected a kind that folds, found k');
+    const refused = (run: () => unknown) => {
+      try {
+        run();
+      } catch (error) {
+        return isFoldError(error) && `${error.code}: ${error.message}`;
+      }
+      return null;
+    };
+    expect(refused(() => foldsOf(piece, flat, recipes))).toBe(
+      'not-foldable: kind k: expected a height for a block, found none',
+    );
+    expect(refused(() => foldPiece(piece, recipes.get('half')!, flat))).toBe(
+      'not-foldable: piece s: expected a kind that folds, found k',
+    );
+    expect(refused(() => foldsOf(piece, wardrobe(), new Map()))).toBe(
+      'unknown-recipe: kind k: expected a recipe of the shop, found "flat"',
+    );
   });
 
   it('carries what is said at a step, and why, and what to avoid', () => {
