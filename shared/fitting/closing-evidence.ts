@@ -42,11 +42,11 @@ export function closingEvidence(
       wrap,
     );
   const here = score(null);
-  if (!Number.isFinite(here)) return null;
   const slopes = new Map<string, number>();
   let intercept = here;
   for (const kind of new Set(pieces.map((piece) => piece.kind))) {
     const slope = (here - score(kind)) / PROBE;
+    // Where nothing is spread margins have no end, and their differences are no slopes.
     if (!(slope > 0) || !Number.isFinite(slope)) continue;
     slopes.set(kind, slope);
     intercept += slope * factorOf(kind);

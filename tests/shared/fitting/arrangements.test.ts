@@ -71,6 +71,53 @@ describe('soft pieces in two piles', () => {
     expect(turned.slack).toEqual({ width: 52, length: 3, thickness: 10 });
   });
 
+  it('are as sure as the higher of the two, whichever piece it holds', () => {
+    // 20 and 30 of 33: 3 / 3 is one deviation
+    for (const high of [
+      [20, 30],
+      [30, 20],
+    ] as const) {
+      const fit = lay(
+        high.map((each) => [150, 200, each] as [number, number, number]),
+        [400, 400, 33],
+      );
+      expect(fit.probability).toBeCloseTo(0.8413, 4);
+    }
+  });
+
+  it('are as sure as the narrower of the two directions: 4 mm are one deviation of a fold', () => {
+    const two = [
+      [150, 200, 20],
+      [150, 200, 20],
+    ] as [number, number, number][];
+    expect(lay(two, [400, 204, 39]).probability).toBeCloseTo(0.8413, 4);
+    expect(lay(two, [304, 230, 39]).probability).toBeCloseTo(0.8413, 4);
+  });
+
+  it('take the room of the wider one along the other side', () => {
+    const two = [
+      [150, 200, 20],
+      [180, 200, 20],
+    ] as [number, number, number][];
+    for (const [wide, verdict] of [
+      [181, 'easy'],
+      [175, 'no'],
+    ] as const) {
+      expect(lay(two, [wide, 410, 39]).verdict).toBe(verdict);
+      expect(lay(two, [410, wide, 39]).verdict).toBe(verdict);
+    }
+    // side by side 200 of 210, but 200 long in 150
+    expect(
+      lay(
+        [
+          [100, 200, 20],
+          [100, 200, 20],
+        ] as [number, number, number][],
+        [210, 150, 39],
+      ).verdict,
+    ).toBe('no');
+  });
+
   it('close under a hand where each alone is too high, with the spread of the pressed cloth', () => {
     // each pile 40 high, 20 pressed with half the spread of 4: 2 / 2 = 1 of 22
     const carton = aContainer('carton', [400, 400, 22]);

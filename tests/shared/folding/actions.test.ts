@@ -326,6 +326,12 @@ describe('what a lay covers', () => {
     expect(coverOf(parts.slice(0, 1).concat(rectangle(-40, 0, 10, 12))).area).toBeCloseTo(240, 6);
   });
 
+  it('counts no layers where one part ends and another begins', () => {
+    const [left, right] = [rectangle(0, 0, 10, 12), rectangle(10, 0, 10, 12, { layers: 3 })];
+    expect(covered([left, right])).toEqual([240, 3]);
+    expect(covered([right, left])).toEqual([240, 3]);
+  });
+
   it('takes any number of edges', () => {
     const strips = Array.from({ length: 700 }, (_, index) => rectangle(index * 2, 0, 1, 10, { layers: 1 }));
     expect(covered(strips)).toEqual([7000, 1]);
