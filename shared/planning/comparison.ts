@@ -16,7 +16,8 @@ const LADDER: readonly ((container: Container, rule: RuleKind) => boolean)[] = [
   ({ type, wall, ownedBy }, rule) => type === 'pouch' && wall === 0 && ownedBy === undefined && rule !== 'cubic-soft',
   ({ type, ownedBy }) => type === 'card' && ownedBy !== undefined,
   ({ type, wall, ownedBy }) => type === 'pouch' && (wall > 0 || ownedBy !== undefined),
-  ({ type, wall, ownedBy }, rule) => type === 'pouch' && wall === 0 && ownedBy === undefined && rule === 'cubic-soft',
+  // Priced by its size: the others stand before it.
+  ({ type }) => type === 'pouch',
   ({ type }) => type === 'carton',
 ];
 

@@ -259,6 +259,22 @@ describe('the trade’s rule of thumb', () => {
       ],
       2,
     ],
+    [
+      'a carrier’s pouch after its card',
+      [
+        { container: owned, total: 1 },
+        { container: card, total: 2 },
+      ],
+      2,
+    ],
+    [
+      'a carrier’s carton after every pouch',
+      [
+        { container: { ...carton(1), ownedBy: 'post' }, total: 1 },
+        { container: padded, total: 2 },
+      ],
+      2,
+    ],
   ])('takes %s', (_, ways, total) => {
     expect(ladder(...ways).ladder).toBe(total);
   });
