@@ -32,7 +32,6 @@ function standsFor(a: Fold, b: Fold): boolean {
  */
 export function worthwhileFolds(folds: readonly Fold[]): readonly Fold[] {
   return folds.filter(
-    (fold, index) =>
-      !folds.some((other, at) => at !== index && standsFor(other, fold) && (at < index || !standsFor(fold, other))),
+    (fold, index) => !folds.some((other, at) => standsFor(other, fold) && (at < index || !standsFor(fold, other))),
   );
 }
