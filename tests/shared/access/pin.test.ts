@@ -22,6 +22,8 @@ it.each([
   ['2101', 'packer', null],
   ['1379', 'packer', null],
   ['2468', 'packer', 'too-plain'],
+  ['7171', 'packer', 'too-plain'],
+  ['71717', 'packer', 'too-plain'],
   ['7272', 'packer', 'too-plain'],
   ['72727', 'packer', 'too-plain'],
   ['7273', 'packer', null],

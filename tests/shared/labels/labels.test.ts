@@ -36,7 +36,7 @@ it.each([
 describe('what the customs are told', () => {
   const shop = {
     wardrobe: demoWardrobe(),
-    units: { mass: 'g', length: 'cm' },
+    units: { mass: 'g', massPlaces: 0, length: 'cm' },
     shipments: { ...PLAIN_SHIPMENTS, origin: 'US', hsCodes: { jeans: '620342' } },
   } as const;
   const piece = (sku: string, more: Partial<Piece>): [string, Piece] => [
