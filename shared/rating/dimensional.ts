@@ -60,10 +60,9 @@ export function dimensionalMass(factor: DimensionalFactor, measures: Measures): 
   }
   const { top, bottom } = measures.form === 'box' ? factor.box : factor.soft;
   const numerator = cubes * Number(top);
-  const count =
-    Number.isSafeInteger(numerator) && bottom <= Number.MAX_SAFE_INTEGER
-      ? divideUp(numerator, Number(bottom))
-      : Number(ceilingDivide(BigInt(a) * BigInt(b) * BigInt(c) * BigInt(top), BigInt(bottom)));
+  const count = Number.isSafeInteger(numerator)
+    ? divideUp(numerator, Number(bottom))
+    : Number(ceilingDivide(BigInt(a) * BigInt(b) * BigInt(c) * BigInt(top), BigInt(bottom)));
   const billed = count * rule.roundUpTo;
   return massFromBase(Number.isSafeInteger(billed) ? billed : Number.MAX_SAFE_INTEGER);
 }

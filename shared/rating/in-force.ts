@@ -20,7 +20,7 @@ export interface ServiceInForce {
   readonly rows: readonly Prices[];
   /** weight brackets: highest mass of each row */
   readonly ceilings: readonly number[];
-  /** highest mass of each zone, where zones end at different ones */
+  /** weight brackets: highest mass of each zone */
   readonly zoneEnds: readonly number[] | null;
   /** cubic: tier ceilings in the count of `cubicCount` */
   readonly tiers: readonly (number | bigint)[];
@@ -33,7 +33,7 @@ export interface ServiceInForce {
   readonly smallestMass: Mass;
   readonly discounts: readonly Adjustment[];
   readonly surcharges: readonly Adjustment[];
-  /** every mass at which the price may change, ascending; the largest mass is the last */
+  /** every mass at which the price may change, ascending, the largest mass among them */
   readonly massEdges: readonly Mass[];
 }
 
@@ -107,7 +107,7 @@ function ready(card: RateCard, service: Service, rule: PriceRule, day: Day): Ser
 }
 
 function zoneEnds(rule: PriceRule): readonly number[] | null {
-  if (rule.rule !== 'weight-bracket' || rule.brackets.at(-1)?.prices.includes(NOT_SERVED) !== true) return null;
+  if (rule.rule !== 'weight-bracket') return null;
   const columns = rule.brackets[0]?.prices ?? [];
   return columns.map((_, column) => rule.brackets.findLast(({ prices }) => prices[column] !== NOT_SERVED)?.upTo ?? 0);
 }
@@ -116,8 +116,7 @@ function massEdges(ceilings: readonly Mass[], adjustments: readonly Adjustment[]
   const begins = adjustments
     .flatMap((each) => each.when)
     .flatMap((condition) => (condition.when === 'mass' ? [condition.over] : []));
-  const within = [...ceilings, ...begins].filter((edge) => edge < largestMass);
-  return [...new Set([...within, largestMass])].sort((a, b) => a - b);
+  return [...new Set([...ceilings, ...begins, largestMass])].sort((a, b) => a - b);
 }
 
 function largestMasses(limits: readonly Limit[]): readonly number[] {

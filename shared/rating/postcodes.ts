@@ -18,9 +18,7 @@ export function normalPostcode(postcode: string, country: string): string {
  */
 export function parsePostcodeRange(text: string): PostcodeRange {
   const bare = text.toUpperCase().replace(/\s+/g, '');
-  const match = /^([0-9A-Z]+)(?:(?:-|–|\.\.)([0-9A-Z]+))?$/.exec(bare);
-  const first = match?.[1] ?? '';
-  const last = match?.[2] ?? first;
+  const [, first = '', last = first] = /^([0-9A-Z]+)(?:(?:-|–|\.\.)([0-9A-Z]+))?$/.exec(bare) ?? [];
   if (first === '' || first.length !== last.length || last < first) {
     throw new RatingError(
       'bad-postcodes',

@@ -55,14 +55,14 @@ function keyOf(settled: Settled, zone: string): string {
 const NO_MASS = 0 as Mass;
 
 function made(settled: Settled, zone: string): PriceSteps {
-  const { card, service, rule } = settled.service;
+  const { card, service } = settled.service;
   const days = service.daysByZone?.[zone] ?? service.days;
   return {
     service: service.id,
     carrier: card.carrier,
     rule: ruleKind(settled),
     zone,
-    cardFrom: card.from ?? rule.from ?? '',
+    cardFrom: card.from,
     steps: steps(settled),
     ...(settled.service.smallestMass === 0 ? {} : { least: settled.service.smallestMass }),
     ...(days === undefined ? {} : { days }),

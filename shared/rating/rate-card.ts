@@ -7,7 +7,7 @@ import type { Dates } from './dates.ts';
 import type { Limit } from './limit.ts';
 import type { PostcodeRange } from './postcodes.ts';
 import type { SideRounding } from './rounding.ts';
-import type { Destination } from './types.ts';
+import type { Day, Destination } from './types.ts';
 import type { Volume } from './volume.ts';
 
 /** Every rate card of the shop, and where postcodes lie. */
@@ -25,6 +25,7 @@ export interface Place {
 
 /** A carrier's price list with its dates. */
 export interface RateCard extends Dates {
+  readonly from: Day;
   readonly carrier: string;
   readonly name: Localised;
   readonly currency: string;

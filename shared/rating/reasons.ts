@@ -14,7 +14,7 @@ import { formatVolume } from './volume.ts';
 export function offerReasons(settled: Settled, mass: Mass, zoneHow: Reason): readonly Reason[] {
   const { service } = settled;
   const { card, rule } = service;
-  const from = rule.from ?? service.service.from ?? card.from ?? '';
+  const from = rule.from ?? service.service.from ?? card.from;
   return [
     { code: 'card', values: { ...named(card.name), from } },
     zoneHow,

@@ -136,6 +136,6 @@ export function massRefusal({ service, column }: Settled, mass: Mass): Reason {
 
 /** A service that is not sold on the day. */
 export function absentRefusal(card: RateCard, service: Service, day: Day): Refusal {
-  const dates = { from: service.from ?? card.from ?? '', until: service.until ?? card.until ?? '' };
+  const dates = { from: service.from ?? card.from, until: service.until ?? card.until ?? '' };
   return { service: service.id, carrier: card.carrier, why: reason('not-on-day', { day, ...dates }) };
 }

@@ -27,10 +27,10 @@ const VOLUME = /^(\d*)(?:\.(\d*))?\s*(ft3|in3|cm3|l)$/i;
  * @throws RatingError bad-volume
  */
 export function parseVolume(text: string): Volume {
-  const match = VOLUME.exec(text.trim());
-  const digits = (match?.[1] ?? '') + (match?.[2] ?? '');
-  const unit = VOLUME_UNITS.find((known) => known === match?.[3]?.toLowerCase());
-  if (digits === '' || unit === undefined || BigInt(digits) === 0n) {
+  const [, whole = '', fraction = '', word = ''] = VOLUME.exec(text.trim()) ?? [];
+  const unit = VOLUME_UNITS.find((known) => known === word.toLowerCase());
+  // Of no digits at all BigInt makes zero as well.
+  if (unit === undefined || BigInt(whole + fraction) === 0n) {
     throw new RatingError(
       'bad-volume',
       `volume: expected an amount such as 0.10 ft3, 1728 in3 or 5 l, found "${text}"`,

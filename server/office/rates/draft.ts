@@ -141,7 +141,7 @@ export function draftCard(asked: RateImport, shop: Shop, folder: string): Draft 
   const ends: RatePreview['ends'][number][] = [];
   for (const other of formers(folder, service, from, file)) {
     // One that begins on the same day or later cannot end before it: that is for the owner to decide.
-    if ((other.service.from ?? other.card.from ?? '') >= from) continue;
+    if ((other.service.from ?? other.card.from) >= from) continue;
     changed.set(other.file, withLastDay(changed.get(other.file) ?? other.text, service, day));
     ends.push({ file: other.file, service, until: day });
   }

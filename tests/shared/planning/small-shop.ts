@@ -205,6 +205,7 @@ export const CARD: RateCard = {
   carrier: 'test-post',
   name: words('Test post'),
   currency: 'USD',
+  from: '2026-01-01',
   units: { mass: 'oz', length: 'in' },
   zones: [{ by: 'flat', zone: 'one' }],
   services: [

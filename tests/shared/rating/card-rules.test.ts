@@ -210,6 +210,23 @@ describe('limits', () => {
     );
   });
 
+  test('of rounded sides look at a roll as the rule rounds it', () => {
+    const prices = `{ rule: weight-bracket, brackets: [{ upTo: 70 lb, prices: 10.00 }], dimensional: [{ divisor: 500, length: in, mass: lb, sides: { mode: up, step: 1 in }, roundUpTo: 1 lb }] }`;
+    const rest = (measured: string) => limit(`limit: length-and-two-diameters, most: 40 in, measured: ${measured}`);
+    // 30.5 + 2 x 4.5 = 39.5, and rounded up 31 + 2 x 5 = 41.
+    const asIs = { prices, parcel: roll('30.5 in', '4.5 in') };
+    expect(answer({ ...asIs, rest: rest('raw') })).toBe('1000');
+    expect(answer({ ...asIs, rest: rest('rounded') })[0]).toBe(
+      'Length and twice the diameter 1 in too large: 41 in, at most 40 in',
+    );
+  });
+
+  test('do not call a flat pack too thin whose thickness nobody measured', () => {
+    const rest = limit('limit: smallest-size, least: [6 in, 3 in, 0.25 in]');
+    expect(answer({ rest, parcel: soft('12 x 9 in') })).toBe('1000');
+    expect(answer({ rest, parcel: soft('12 x 9 x 0.125 in') })[0]).toContain('1/8 in too small: the shortest side');
+  });
+
   test('a smallest mass is the lower end of the price over mass, and an edge that is told', () => {
     const book = card(limit('limit: smallest-mass, least: 2 lb'));
     const { steps } = priceSteps(book, CARTON, HOME, DAY);
@@ -319,6 +336,29 @@ describe('surcharges', () => {
       'Ancho: $2.00 más',
     ]);
     expect(changes({ rest: two(', group: size') })).toEqual([1300, 'Long: $3.00 more', 'Largo: $3.00 más']);
+  });
+
+  test('of equals in a group the first on the card counts, wherever it stands', () => {
+    const equals = two(', group: size').replace('3.00', '2.00');
+    expect(changes({ rest: equals })).toEqual([1200, 'Long: $2.00 more', 'Largo: $2.00 más']);
+    const three = `${equals}
+  - { id: deep, name: { en: Deep, es: Hondo }, when: [{ when: shortest-side, over: 3 in }], amount: { kind: amount, price: 2.00 }, group: size }`;
+    expect(changes({ rest: three })[0]).toBe(1200);
+    // The first of them does not apply here.
+    expect(changes({ rest: three, parcel: box('9 x 8 x 4 in') })).toEqual([
+      1200,
+      'Wide: $2.00 more',
+      'Ancho: $2.00 más',
+    ]);
+  });
+
+  test('for a home is not put on where only the zone is known', () => {
+    expect(changes({ rest: surcharge('when: residential'), route: { zone: 'home' } })).toEqual([1000]);
+    expect(changes({ rest: surcharge('when: residential'), route: to('2000') })).toEqual([1000]);
+    const area = "when: destination, to: [{ postcodes: ['20'] }]";
+    expect(changes({ rest: surcharge(area), route: { zone: 'home' } })).toEqual([1000]);
+    // A set without a country is of every country.
+    expect(changes({ rest: surcharge(area), route: to('2000', 'XB') })[0]).toBe(1250);
   });
 
   test('one with several conditions counts once however many of them hold', () => {
