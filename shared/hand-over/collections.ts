@@ -30,7 +30,7 @@ export function collectionsOn(collections: readonly Collection[], day: Day): rea
   return collections
     .filter(({ days }) => days === undefined || days.includes(weekday))
     .map(({ carrier, at }) => ({ carrier, day, at }))
-    .sort((a, b) => (a.at < b.at ? -1 : a.at > b.at ? 1 : 0));
+    .sort((a, b) => minutes(a.at) - minutes(b.at));
 }
 
 function minutes(at: string): number {

@@ -15,7 +15,10 @@ const GUESS_DAYS = 7;
 export function dailyDemand(days: readonly number[], guess: number, lump: number): Demand {
   const sum = days.reduce((total, day) => total + day, 0);
   const mean = (sum + guess * GUESS_DAYS) / (days.length + GUESS_DAYS);
-  const seen = days.length === 0 ? 0 : sum / days.length;
-  const variance = days.length < 2 ? 0 : days.reduce((total, day) => total + (day - seen) ** 2, 0) / (days.length - 1);
-  return { mean, sd: Math.sqrt(Math.max(variance, mean * lump)) };
+  return { mean, sd: Math.sqrt(Math.max(varianceOf(days, sum / days.length), mean * lump)) };
+}
+
+/** Of a sample; none where there are not two. */
+function varianceOf(days: readonly number[], mean: number): number {
+  return days.length < 2 ? 0 : days.reduce((total, day) => total + (day - mean) ** 2, 0) / (days.length - 1);
 }

@@ -19,10 +19,8 @@ const DECIMAL = /^([+-]?)(\d*)(?:\.(\d*))?$/;
  *   unit, or the result exceeds Number.MAX_SAFE_INTEGER
  */
 export function scaleDecimal(text: string, numerator: number): ScaledDecimal {
-  const match = DECIMAL.exec(text);
-  const whole = match?.[2] ?? '';
-  const fraction = match?.[3] ?? '';
-  if (match === null || whole + fraction === '') return { ok: false, problem: 'not-a-number' };
+  const [, sign, whole = '', fraction = ''] = DECIMAL.exec(text) ?? [];
+  if (whole + fraction === '') return { ok: false, problem: 'not-a-number' };
   const digits = BigInt(whole + fraction);
   const divisor = 10n ** BigInt(fraction.length);
   const product = digits * BigInt(numerator);
@@ -30,7 +28,7 @@ export function scaleDecimal(text: string, numerator: number): ScaledDecimal {
   const value = product / divisor;
   if (value > BigInt(Number.MAX_SAFE_INTEGER)) return { ok: false, problem: 'too-large' };
   const magnitude = Number(value);
-  return { ok: true, value: match[1] === '-' && magnitude !== 0 ? -magnitude : magnitude };
+  return { ok: true, value: sign === '-' && magnitude !== 0 ? -magnitude : magnitude };
 }
 
 /**

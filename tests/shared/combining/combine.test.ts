@@ -37,6 +37,18 @@ describe('orders that may be one', () => {
     expect(ids([order('1'), order('2', change)])).toEqual([]);
   });
 
+  it('are neither two whose addresses nobody knows nor two that are several already', () => {
+    expect(ids([order('1', { address: [] }), order('2', { address: [] })])).toEqual([]);
+    expect(ids([order('1+2', { combines: ['1', '2'] }), order('3+4', { combines: ['3', '4'] })])).toEqual([]);
+  });
+
+  it('are taken by when they leave, not by their numbers', () => {
+    const leaves = (id: string, day: string) => order(id, { shipBy: `2027-01-${day}` });
+    expect(ids([leaves('2', '06'), leaves('1', '07'), leaves('4', '04'), leaves('3', '05')])).toEqual([
+      ['4', '3', '2', '1'],
+    ]);
+  });
+
   it('are no more than one order may have pieces', () => {
     const many = Array.from({ length: 39 }, (_, at) => ({ sku: `M-${String(at)}`, count: 1 }));
     expect(ids([order('1', { pieces: many }), order('2'), order('3')])).toEqual([['1', '2']]);

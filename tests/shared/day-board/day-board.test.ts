@@ -116,6 +116,42 @@ const board: fc.Arbitrary<DayBoard> = fc
     orders: [...orders].sort((a, b) => (a.collection + a.id < b.collection + b.id ? -1 : 1)),
   }));
 
+it('takes what is new or moved to its place by collection and number, and lets the rest stand', () => {
+  const at = (id: string, collection: string): DayOrder => ({
+    id,
+    buyer: 'A',
+    pieces: 1,
+    collection: `2026-11-${collection}T16:30`,
+    state: 'open',
+    bench: null,
+    reason: null,
+    chance: null,
+    risk: null,
+  });
+  const orders = [at('b', '25'), at('e', '25'), at('a', '26'), at('d', '26')];
+  const summary = {
+    now: 0,
+    timeZone: 'UTC',
+    pace: { mean: 1, sd: 1, orders: 0 },
+    working: 1,
+    doneToday: 0,
+    overdue: 0,
+  };
+  const before: DayBoard = { ...summary, benches: [], collections: [], orders };
+  const ids = (change: { readonly changed: readonly DayOrder[]; readonly gone: readonly string[] }) =>
+    applyChange(before, { ...summary, benches: [], collections: [], ...change }).orders.map(({ id }) => id);
+  expect(ids({ changed: [], gone: [] })).toEqual(['b', 'e', 'a', 'd']);
+  expect(ids({ changed: [], gone: ['e'] })).toEqual(['b', 'a', 'd']);
+  expect(ids({ changed: [at('c', '25'), at('f', '24'), at('a', '27')], gone: ['e'] })).toEqual([
+    'f',
+    'b',
+    'c',
+    'd',
+    'a',
+  ]);
+  expect(ids({ changed: [at('a', '25')], gone: [] })).toEqual(['a', 'b', 'e', 'd']);
+});
+
 it('what became different, applied to the board before, is the board after, however they differ', () => {
   fc.assert(
     fc.property(board, board, (before, after) => {

@@ -91,6 +91,7 @@ describe('the turns of a queue', () => {
   it('are a total order: only an order itself is equal to it, and no three go in a circle', () => {
     fc.assert(
       fc.property(anyOrder, anyOrder, anyOrder, anyBefore, (a, b, c, before) => {
+        expect(compareTurns(a, a, before)).toBe(0);
         const [ab, bc, ac] = [compareTurns(a, b, before), compareTurns(b, c, before), compareTurns(a, c, before)];
         expect(Math.sign(ab)).toBe(-Math.sign(compareTurns(b, a, before)) + 0);
         if (ab === 0) expect(a.id).toBe(b.id);
@@ -168,4 +169,6 @@ it('counts what has missed its collection and what may miss it', () => {
   expect(at(minutes(-1, 21, 31))).toEqual({ atRisk: 0, missed: 1 });
   expect(at(minutes(0, 0, 31))).toEqual({ atRisk: 0, missed: 2 });
   expect(at(minutes(31), 1)).toEqual({ atRisk: 0, missed: 0 });
+  const later = counted(minutes(11 + 60, 21 + 60, 29 + 60));
+  expect(atRisk(later, 0, { benches: 1, pace, now: 3_600_000 })).toEqual({ atRisk: 1, missed: 0 });
 });

@@ -94,7 +94,7 @@ describe('a report', () => {
       seconds: { parcels: 2, sum: 300 },
     });
     expect(sums([]).corrections.meanGrams).toBeNull();
-    const days = grouped([{ ...plain, day: '2026-11-25' }, plain, { ...plain, day: '2026-11-23' }], 'day');
+    const days = grouped([plain, { ...plain, day: '2026-11-25' }, { ...plain, day: '2026-11-23' }], 'day');
     expect(days.map(({ key }) => key)).toEqual(['2026-11-23', '2026-11-24', '2026-11-25']);
   });
 

@@ -59,6 +59,7 @@ describe('what to order', () => {
     expect(packsToOrder({ ...of, onHand: 21, onOrder: 0 })).toBe(0);
     expect(packsToOrder({ ...of, onHand: 20, onOrder: 0 })).toBe(2);
     expect(packsToOrder({ ...of, onHand: 10, onOrder: 0 })).toBe(2);
+    expect(packsToOrder({ ...of, coverDays: 0, onHand: 20, onOrder: 0 })).toBe(0);
     expect(packsToOrder({ ...of, onHand: 9, onOrder: 0 })).toBe(3);
     expect(packsToOrder({ ...of, onHand: 9, onOrder: 1 })).toBe(2);
     expect(packsToOrder({ ...of, onHand: 9, onOrder: 12 })).toBe(0);
@@ -150,24 +151,24 @@ describe('what a parcel takes', () => {
   const used = (container: string, type: 'pouch' | 'carton' | null, pieces: number, wrap: string) =>
     Object.fromEntries(usedBy({ containers: containersIn(container), type, pieces, wrap }, supplies));
 
-  it.each([
-    ['a pouch', used('pouch-a', 'pouch', 1, 'none'), { inner: 1, label: 1 }],
+  it.each<[string, Parameters<typeof used>, Readonly<Record<string, number>>]>([
+    ['a pouch', ['pouch-a', 'pouch', 1, 'none'], { inner: 1, label: 1 }],
     [
       'a pouch in a pouch takes one of both',
-      used('pouch-b+pouch-a', 'pouch', 1, 'none'),
+      ['pouch-b+pouch-a', 'pouch', 1, 'none'],
       { inner: 1, outer: 1, label: 1, card: 1 },
     ],
-    ['the same pouch twice takes two', used('pouch-a+pouch-a', 'pouch', 1, 'none'), { inner: 2, label: 1 }],
+    ['the same pouch twice takes two', ['pouch-a+pouch-a', 'pouch', 1, 'none'], { inner: 2, label: 1 }],
     [
       'a carton with three wrapped pieces',
-      used('carton', 'carton', 3, 'tissue'),
+      ['carton', 'carton', 3, 'tissue'],
       { box: 1, label: 1, tape: 1200, tissue: 6 },
     ],
-    ['what nobody keeps', used('elsewhere', 'pouch', 1, 'none'), { label: 1 }],
-    ['of a container of no known type nothing by its type', used('carton', null, 2, 'none'), { box: 1, label: 1 }],
-    ['in another wrap no tissue', used('pouch-a', 'pouch', 2, 'paper'), { inner: 1, label: 1 }],
-  ])('%s', (_, found, expected) => {
-    expect(found).toEqual(expected);
+    ['what nobody keeps', ['elsewhere', 'pouch', 1, 'none'], { label: 1 }],
+    ['of a container of no known type nothing by its type', ['carton', null, 2, 'none'], { box: 1, label: 1 }],
+    ['in another wrap no tissue', ['pouch-a', 'pouch', 2, 'paper'], { inner: 1, label: 1 }],
+  ])('%s', (_, parcel, expected) => {
+    expect(used(...parcel)).toEqual(expected);
   });
 
   it('comes in lumps of its largest single use', () => {
@@ -211,8 +212,19 @@ describe('amounts', () => {
     ['1.2.3 m', 'length', 'not-a-quantity'],
     ['66 m long', 'length', 'not-a-quantity'],
     ['1000000000 m', 'length', 'too-large'],
+    ['of 3 m', 'length', 'not-a-quantity'],
   ] as const)('"%s" is refused of a %s as %s', (text, unit, code) => {
     expect(() => parseAmount(text, unit)).toThrow(expect.objectContaining({ name: 'UnitError', code }));
+  });
+
+  it('says what was expected of what is counted and of what is measured, and what was there', () => {
+    const piece = 'amount: expected a whole number such as 120, found ';
+    const length = 'amount: expected a length such as 66 m, found ';
+    for (const text of ['many!', '3 m', '1.5']) expect(() => parseAmount(text, 'piece')).toThrow(`${piece}"${text}"`);
+    for (const text of ['', '1.2.3 m']) expect(() => parseAmount(text, 'length')).toThrow(`${length}"${text}"`);
+    expect(() => parseAmount('3 miles', 'length')).toThrow(
+      'expected mm, cm, m, in, ft or yd, found "miles" in "3 miles"',
+    );
   });
 
   it.each([

@@ -60,6 +60,7 @@ describe('length', () => {
     ['+7 mm', 7],
     ['-7 mm', -7],
     ['3 3/8 in', 85.725],
+    ['3   11/32 in', 84.931_25],
     ['0 1/2 cm', 5],
   ])('%s is %f mm', (text, millimetres) => {
     expect(toMillimetres(parseLength(text))).toBe(millimetres);

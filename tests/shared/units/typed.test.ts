@@ -22,6 +22,9 @@ describe('a quantity as somebody types it', () => {
     ['x 1,5', 'comma', 'g', 'x 1,5'],
     ['€ 4,10', 'comma', null, '4.10'],
     ['£3', 'point', null, '3'],
+    ['3€', 'point', null, '3'],
+    ['3 € net', 'point', null, '3 € net'],
+    ['net € 3', 'point', null, 'net € 3'],
     ['3 kg', 'point', 'g', '3 kg'],
   ] as const)('%s in a shop of a decimal %s and %s is %s', (text, decimals, unit, meant) => {
     expect(typedQuantity(text, decimals, unit)).toBe(meant);
