@@ -54,7 +54,7 @@ export function nextEdges(
 
 type PriceOf = (parcel: RatedParcel) => number;
 
-/** Minor units; Infinity where the parcel is too large or too heavy, NO_PRICE where it is too small. */
+/** Minor units; Infinity where the parcel is too large, NO_PRICE where it is too small or of no mass that is taken. */
 function pricer(service: ServiceInForce, mass: Mass, zone: string, route: Route): PriceOf {
   const to = endOf(route);
   return (parcel) => {
@@ -65,8 +65,7 @@ function pricer(service: ServiceInForce, mass: Mass, zone: string, route: Route)
     if (small) return NO_PRICE;
     const settled = settle(service, parcel, { measures, zone, to });
     if (typeof settled === 'string') return Infinity;
-    const price = priceAt(settled, mass);
-    return price === NO_PRICE ? Infinity : price;
+    return priceAt(settled, mass);
   };
 }
 
@@ -77,6 +76,7 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
   const { steps } = stepsOfService(settled, zone);
   const here = steps.findIndex((step) => mass <= step.ceiling);
   const [before, step, after] = [steps[here - 1], steps[here], steps[here + 1]];
+  if (step === undefined) return [];
   const unit = service.card.units.mass;
   const edges: NextEdge[] = [];
   if (before !== undefined) {
@@ -84,15 +84,13 @@ function massEdges(service: ServiceInForce, parcel: RatedParcel, mass: Mass, zon
     const values = { by: plainMass(by, unit), price: formatMoney(before.price) };
     const reason = { code: 'next-cheaper-mass', values };
     // Where the card lets prices fall as the mass grows, a lighter parcel may be the dearer one.
-    const leads = step !== undefined && before.price.minor > step.price.minor ? 'dearer' : 'cheaper';
+    const leads = before.price.minor > step.price.minor ? 'dearer' : 'cheaper';
     edges.push({ leads, along: 'mass', by, price: before.price, reason });
-  }
-  if (before === undefined && service.smallestMass > 0) {
+  } else if (service.smallestMass > 0) {
     const by = subtractMass(mass, service.smallestMass);
     const reason = { code: atOnce('lightest-mass', by), values: { by: plainMass(by, unit) } };
     edges.push({ leads: 'too-light', along: 'mass', by, price: null, reason });
   }
-  if (step === undefined) return edges;
   const by = subtractMass(step.ceiling, mass);
   if (after === undefined) {
     const reason = { code: atOnce('heaviest-mass', by), values: { by: plainMass(by, unit) } };

@@ -37,16 +37,14 @@ export function stepsOfService(settled: Settled, zone: string): PriceSteps {
   return found;
 }
 
-/** All that a price over mass depends on: the zone, the row, the rule that decides, and which conditions hold. */
+/** All that a price over mass depends on: the zone, the row, by which also the rule is known that decides, and which conditions hold. */
 function keyOf(settled: Settled, zone: string): string {
   const { service, row, floor, at } = settled;
-  const dimensional = floor > (service.ceilings[0] ?? 0);
-  let key = `${zone} ${String(row >= 0 ? row : bracketOf(service.ceilings, floor))} ${dimensional ? 'd' : ''}`;
+  let key = `${zone} ${String(row >= 0 ? row : bracketOf(service.ceilings, floor))} `;
   for (const adjustments of [service.discounts, service.surcharges]) {
     for (const { when } of adjustments) {
-      // What depends on the mass is in the steps themselves.
-      for (const condition of when)
-        key += condition.when !== 'mass' && holds(condition, service, NO_MASS, at) ? '1' : '0';
+      // What depends on the mass is in the steps themselves: of no mass, none of it holds.
+      for (const condition of when) key += holds(condition, service, NO_MASS, at) ? '1' : '0';
     }
   }
   return key;

@@ -156,6 +156,21 @@ it('counts the same as looking at one order after the other', () => {
   );
 });
 
+it('counts collections of the same minutes one after the other, whichever was added first', () => {
+  // Two minutes an order, always, one bench.
+  const pace = { mean: 120, sd: 1, orders: 50 };
+  const seconds = (...all: readonly number[]) => counted(all.map((each) => each * 1000));
+  const at = (collections: Collections, now = 0) => atRisk(collections, 0, { benches: 1, pace, now });
+  // The first by 130 s, the second by 250 s: only so does the second leave in time.
+  expect(at(seconds(130, 250))).toEqual({ atRisk: 0, missed: 0 });
+  expect(at(seconds(250, 130))).toEqual({ atRisk: 0, missed: 0 });
+  expect(at(seconds(130, 230))).toEqual({ atRisk: 1, missed: 0 });
+  expect(at(seconds(130, 130, 290))).toEqual({ atRisk: 2, missed: 0 });
+  // The first has just gone, the last of these minutes may still be had.
+  expect(at(seconds(100, 299, 298), 100_000)).toEqual({ atRisk: 2, missed: 1 });
+  expect(at(seconds(299, 300), 300_000)).toEqual({ atRisk: 0, missed: 2 });
+});
+
 it('counts what has missed its collection and what may miss it', () => {
   // Ten minutes an order, always: the third of one bench is done in 30 minutes.
   const pace = { mean: 600, sd: 1, orders: 50 };

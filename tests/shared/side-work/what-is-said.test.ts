@@ -125,7 +125,7 @@ describe('what cannot be done moves nothing and says so', () => {
   });
 
   it.each<[string, SideState, SideInput]>([
-    ['digits', WALKING, { type: 'digits', digits: '12', by: 'touch' }],
+    ['digits', OFF, { type: 'digits', digits: '12', by: 'touch' }],
     ['a batch that nobody waits for', LIST, { type: 'prepared', pieces: BATCH.pieces }],
     ['that there is no batch, when nobody waits for one', WALKING, { type: 'cannot-prepare' }],
     ['orders that left another batch', WALKING, { type: 'left-batch', orders: ['9'] }],
@@ -144,6 +144,13 @@ describe('what is done is said', () => {
       accepted: true,
       effects: [],
       state: { language: 'en', screen: LIST.screen },
+    });
+  });
+  it('of a list that is made anew while nothing of it is marked: nothing', () => {
+    expect(done(LIST, { type: 'look-at-containers', choices: CHOICES, ...start })).toEqual({
+      state: LIST,
+      effects: [],
+      accepted: true,
     });
   });
   it('again, for help, and on paper', () => {
@@ -170,6 +177,11 @@ describe('what is done is said', () => {
       notice: null,
       screen: { container: 'box', name: NAME, piece: 0, step: { at: 'fetch' } },
     });
+    expect(done(PREPARING, { type: 'prepared', pieces: BATCH.pieces })).toEqual({
+      state: WALKING,
+      effects: [],
+      accepted: true,
+    });
     expect(done(WALKING, say('back'))).toMatchObject({
       effects: [{ type: 'end-batch' }],
       state: { screen: { at: 'off' }, notice: { code: 'batch-ended' } },
@@ -191,6 +203,17 @@ describe('what is done is said', () => {
     expect(other).toMatchObject({ accepted: true, effects: [] });
     // The piece in hand belongs to another order: it stays in hand.
     expect(other.state.screen).toMatchObject({ piece: 0, step: { at: 'fold', step: 0 } });
+    // The one in hand belongs to the order that left: the next one is to be fetched.
+    expect(done(FOLDING, { type: 'left-batch', orders: ['1'] }).state.screen).toMatchObject({
+      pieces: [{ sku: 'C' }],
+      step: { at: 'fetch' },
+    });
+    // What lies in its basket still does when an order beside it leaves.
+    const third = state([say('next'), say('next'), say('next')], SECOND);
+    expect(done(third, { type: 'left-batch', orders: ['2'] }).state.screen).toMatchObject({
+      piece: 1,
+      pieces: [{ sku: 'B' }, { sku: 'A' }],
+    });
     expect(done(SECOND, { type: 'left-batch', orders: ['1'] }).state.screen).toMatchObject({
       at: 'walk',
       piece: 0,
@@ -231,7 +254,9 @@ describe('what takes an order out of the batch', () => {
     expect(done.state.screen).toMatchObject({ piece: 0, pieces: [{ sku: 'C' }] });
   });
   it('asks of the end of a batch without a reason', () => {
-    expect(ASKED.notice).toMatchObject({ values: { command: 'release', reason: '' } });
+    const { notice } = sideWork(WALKING, say('release'), FACTS).state;
+    expect(notice).toEqual(ASKED.notice);
+    expect(notice).toMatchObject({ values: { command: 'release', reason: '' } });
   });
   it('can be given its reason with the confirmation', () => {
     const confirm: SideInput = { type: 'command', command: 'confirm', by: 'touch', reason: 'damaged' };
@@ -292,7 +317,11 @@ describe('the way along the shelves', () => {
     const { screen } = state([piece('A')], SECOND);
     expect(screen).toMatchObject({ piece: 1, pieces: [{ sku: 'B' }, { sku: 'A' }, { sku: 'C' }] });
     // The one whose turn it is stays where it is.
-    expect(state([piece('C')], SECOND).screen).toMatchObject({ pieces: [{ sku: 'B' }, { sku: 'C' }, { sku: 'A' }] });
+    expect(state([piece('C')], SECOND).screen).toMatchObject({
+      pieces: [{ sku: 'B' }, { sku: 'C' }, { sku: 'A' }],
+      step: { at: 'look-over' },
+    });
+    expect(BATCH.folds.map(({ piece: { sku } }) => sku)).toEqual(['B', 'C', 'A']);
   });
   it('stops at each step of a fold where the packer is to be stopped, to and fro', () => {
     const steps = (here: SideState, command: Command, count: number) => {
