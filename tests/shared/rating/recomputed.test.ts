@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { rateCardSchema, toRateBook } from '#config/schema/rate-card.ts';
 import { knownPlaces } from '#config/zones/known-places.ts';
@@ -24,7 +24,7 @@ import {
 import { runs } from '#tests/support/runs.ts';
 
 // Thousands of cases in exact fractions take seconds; a busy machine needs longer.
-vi.setConfig({ testTimeout: 120_000 });
+const PATIENT = { timeout: 120_000 };
 
 const raw = (path: string): unknown => parse(readFileSync(new URL(`../../../config/${path}`, import.meta.url), 'utf8'));
 const bookOf = (cards: readonly unknown[]): RateBook => toRateBook(cards.map((card) => rateCardSchema.parse(card)));
@@ -64,7 +64,7 @@ function miles(from: Place, to: Place): number {
   return 3958.7613 * Math.atan2(cross, a[0] * b[0] + a[1] * b[1] + a[2] * b[2]);
 }
 
-test('the demo shop prices 10,000 random parcels as the naive re-computation does', () => {
+test('the demo shop prices 10,000 random parcels as the naive re-computation does', PATIENT, () => {
   const cards = [raw('rate-cards/merrow-post.yaml'), raw('rate-cards/overfield-ground.yaml')];
   const book = bookOf(cards);
   const packaging = ['merrow-card-flat', 'merrow-padded-flat', 'merrow-large-flat'].map((container) => ({
@@ -104,7 +104,7 @@ test('the demo shop prices 10,000 random parcels as the naive re-computation doe
   expectManyOffers(offers, runs(10_000));
 });
 
-test('the metric demo shop prices 10,000 random parcels as the naive re-computation does', () => {
+test('the metric demo shop prices 10,000 random parcels as the naive re-computation does', PATIENT, () => {
   const cards = [raw('demo-metric/rate-cards/varnholm-post.yaml')];
   const book = bookOf(cards);
   const from = { country: 'XA', postcode: '1000' };
@@ -118,7 +118,7 @@ test('the metric demo shop prices 10,000 random parcels as the naive re-computat
   expectManyOffers(offers, runs(10_000));
 });
 
-test('10,000 random parcels on 1,000 random cards are priced as the naive re-computation does', () => {
+test('10,000 random parcels on 1,000 random cards are priced as the naive re-computation does', PATIENT, () => {
   const packaging = [
     { container: 'own-card', containerOwner: 'random', containerType: 'card' },
     { container: 'plain' },
