@@ -102,6 +102,8 @@ function servicesTwice(cards: readonly RateCard[]): readonly BookProblem[] {
 function checkCard(card: RateCard, index: number): readonly BookProblem[] {
   const whole: Where = { card: index, path: [], carrier: card.carrier, service: null };
   const problems: BookProblem[] = reversed(card, whole, 'the card');
+  // Nothing on it is in force on any day: that need not be said of each part.
+  if (problems.length > 0) return problems;
   const reachable = new Set(card.zones.flatMap(zonesOf));
   for (const [place, rule] of card.zones.entries()) {
     problems.push(...ownDates(rule, card, below(whole, 'zones', place), 'a rule for zones'));
