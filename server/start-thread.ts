@@ -1,6 +1,9 @@
-import { basename } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { basename, join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Worker } from 'node:worker_threads';
+
+/** Where the built threads are of a program that runs from its sources: they start in a fraction of the time. */
+const BUILT_THREADS = 'BENCHFOLD_BUILT_THREADS';
 
 /**
  * Starts a thread. In a build its JavaScript stands beside this one; sources need the loader that runs this one in the new
@@ -8,9 +11,10 @@ import { Worker } from 'node:worker_threads';
  * @param source of what the thread does, a file that ends in .ts
  */
 export function startThread(source: URL, workerData: unknown): Worker {
-  if (!import.meta.url.endsWith('.ts')) {
-    return new Worker(new URL(`./${basename(fileURLToPath(source), '.ts')}.js`, import.meta.url), { workerData });
-  }
+  const name = `${basename(fileURLToPath(source), '.ts')}.js`;
+  if (!import.meta.url.endsWith('.ts')) return new Worker(new URL(`./${name}`, import.meta.url), { workerData });
+  const built = process.env[BUILT_THREADS];
+  if (built !== undefined) return new Worker(pathToFileURL(join(built, name)), { workerData });
   const text = JSON.stringify(source.href);
   const begin = `import('tsx/esm/api').then(({ register }) => { register(); return import(${text}); })`;
   return new Worker(begin, { workerData, eval: true });

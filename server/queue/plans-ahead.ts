@@ -31,6 +31,8 @@ export class PlansAhead {
   readonly #made = new Map<string, PlannedAhead & { readonly version: number; readonly basis: Basis }>();
   #basis: Basis;
   #running: Promise<boolean> | null = null;
+  /** what waits by now, for which was asked while plans were made */
+  #newer: readonly Queued[] | null = null;
   #stopped = false;
 
   /** @param onMade hears each plan that became another */
@@ -46,12 +48,23 @@ export class PlansAhead {
   }
 
   /**
-   * Plans what has no plan or an outdated one, the most urgent first; one call at a time. True when some plan became another.
+   * Plans what has no plan or an outdated one, the most urgent first, and then what came or changed meanwhile if that was asked
+   * for. True when some plan became another.
    * @throws when the store fails or planning breaks down
    */
   catchUp(store: Store, waiting: readonly Queued[]): Promise<boolean> {
-    this.#running ??= this.#catchUp(store, waiting).finally(() => (this.#running = null));
+    if (this.#running !== null) this.#newer = waiting;
+    this.#running ??= this.#untilNothingIsNewer(store, waiting).finally(() => (this.#running = null));
     return this.#running;
+  }
+
+  async #untilNothingIsNewer(store: Store, waiting: readonly Queued[]): Promise<boolean> {
+    let changed = false;
+    for (let next: readonly Queued[] | null = waiting; next !== null && !this.#stopped; next = this.#newer) {
+      this.#newer = null;
+      if (await this.#catchUp(store, next)) changed = true;
+    }
+    return changed;
   }
 
   async stop(): Promise<void> {

@@ -24,21 +24,36 @@ export class ViewPublisher {
   publish(): void {
     if (this.#toPublish) return;
     this.#toPublish = true;
+    const begin = () => {
+      this.#toPublish = false;
+    };
+    this.#next(begin, () => true);
+  }
+
+  /** Shows what has changed around the run, where something has. Resolves once that is shown. */
+  async refresh(): Promise<void> {
+    // A view that is asked for already shows it, too.
+    if (!this.#toPublish)
+      this.#next(
+        () => undefined,
+        (surroundings) => surroundings !== this.#surroundings,
+      );
+    await this.#publishing;
+  }
+
+  #next(begin: () => void, isToShow: (surroundings: string) => boolean): void {
     const { view, isStopped, onView, onError } = this.#parts;
     this.#publishing = this.#publishing
       .then(async () => {
-        this.#toPublish = false;
+        begin();
         if (isStopped()) return;
         const made = await view();
-        this.#surroundings = surroundingsOf(made);
+        const surroundings = surroundingsOf(made);
+        if (!isToShow(surroundings)) return;
+        this.#surroundings = surroundings;
         onView(made);
       })
       .catch(onError);
-  }
-
-  /** Shows what has changed around the run, where something has. */
-  async refresh(): Promise<void> {
-    if (surroundingsOf(await this.#parts.view()) !== this.#surroundings) this.publish();
   }
 
   async settled(): Promise<void> {

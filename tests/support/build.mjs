@@ -1,6 +1,8 @@
-/** Before tests that run the built program: builds what is stale. */
-import { buildStale } from '../../server/build-steps.mjs';
+/** Before tests that run the built program: builds what is stale. Servers within tests start their threads from it, too. */
+import { join } from 'node:path';
+import { buildStale, ROOT } from '../../server/build-steps.mjs';
 
 export async function setup() {
   await buildStale();
+  process.env.BENCHFOLD_BUILT_THREADS = join(ROOT, 'build/server');
 }

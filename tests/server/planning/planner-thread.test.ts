@@ -31,7 +31,7 @@ const standingBack = (): number =>
   readdirSync('/proc/self/task').filter((thread) => {
     const stat = readFileSync(`/proc/self/task/${thread}/stat`, 'utf8');
     const rank = stat.slice(stat.lastIndexOf(')') + 2).split(' ')[16];
-    return Number(rank) === constants.priority.PRIORITY_LOW;
+    return Number(rank) === constants.priority.PRIORITY_BELOW_NORMAL;
   }).length;
 
 describe('the thread of plans made ahead', () => {

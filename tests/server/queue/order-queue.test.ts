@@ -6,7 +6,7 @@ import { plannerHere } from '#server/planning/planner.ts';
 import type { PlanJob } from '#server/planning/plan-job.ts';
 import { OrderQueue } from '#server/queue/order-queue.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
-import type { Store } from '#server/store/open.ts';
+import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { claimOrder, closeOrder, saveOrder } from '#server/store/orders.ts';
 import { allPieces, savePieces } from '#server/store/pieces.ts';
 import { changeStock } from '#server/store/stock.ts';
@@ -41,8 +41,8 @@ afterEach(async () => {
 
 const catchUp = async () => queue.plans.catchUp(store, await queue.waiting(store, null));
 const idsOf = async (bench = 'bench-1') => (await queue.next(store, bench, 100)).orders.map(({ id }) => id);
-const claim = (order: string, bench = 'bench-1') =>
-  claimOrder(store, { order, bench, run: `run of ${order}`, now: clock.now() });
+const claim = (order: string, bench = 'bench-1', within: StoreOrTransaction = store) =>
+  claimOrder(within, { order, bench, run: `run of ${order}`, now: clock.now() });
 
 describe('the queue of all benches', () => {
   it('begins with what is collected first, and each order waits once', async () => {
@@ -137,6 +137,17 @@ describe('plans that are made ahead', () => {
     expect(planned).toEqual([order.id]);
   });
 
+  it('are made of what changes while they are made, too', async () => {
+    const making = catchUp();
+    const [order] = (await queue.next(store, 'bench-1', 1)).orders;
+    if (order === undefined) throw new Error('nothing waits');
+    await expect.poll(() => planned.includes(order.id)).toBe(true);
+    await saveOrder(store, { ...order.order, to: { postcode: '90001', country: 'US' } }, clock.now());
+    await Promise.all([making, catchUp()]);
+    expect(planned.filter((id) => id === order.id)).toHaveLength(2);
+    expect((await queue.waiting(store, null)).every(({ parcels }) => parcels !== null)).toBe(true);
+  });
+
   it('are made anew when a container has run out, and then do without it', async () => {
     await catchUp();
     const waiting = await queue.waiting(store, null);
@@ -164,9 +175,11 @@ it('no order is taken twice, and nobody goes without one while some wait, howeve
   await fc.assert(
     fc.asyncProperty(fc.scheduler(), async (scheduler) => {
       const all = await idsOf();
-      for (const id of all.slice(4)) await claim(id, 'bench-9');
+      await inTransaction(store, async (transaction) => {
+        for (const id of all.slice(4)) await claim(id, 'bench-9', transaction);
+      });
       const seen = scheduler.scheduleFunction((bench: string) => queue.next(store, bench, 20));
-      const claimed = scheduler.scheduleFunction(claim);
+      const claimed = scheduler.scheduleFunction((id: string, bench: string) => claim(id, bench));
       const takeOne = async (bench: string): Promise<string | null> => {
         for (const { id } of (await seen(bench)).orders) if (await claimed(id, bench)) return id;
         return null;
@@ -176,9 +189,11 @@ it('no order is taken twice, and nobody goes without one while some wait, howeve
       const got = taken.filter((id) => id !== null);
       expect(new Set(got).size).toBe(got.length);
       expect(got).toHaveLength(4);
-      for (const id of all) {
-        await closeOrder(store, { order: id, state: 'open', reason: null, now: clock.now() });
-      }
+      await inTransaction(store, async (transaction) => {
+        for (const id of all) {
+          await closeOrder(transaction, { order: id, state: 'open', reason: null, now: clock.now() });
+        }
+      });
     }),
     { numRuns: 15 },
   );
