@@ -27,7 +27,7 @@ export interface DayWish {
   readonly times?: number;
   /** each order with a collection of its own, as the most different ones, or all with one; `each` without it */
   readonly leaving?: 'each' | 'together';
-  /** memory is looked at in so many equal parts of the orders */
+  /** memory is looked at after so many equal parts of the orders, or of the time where that is over sooner */
   readonly looks?: number;
   /** hears each look at the memory at once: what is known stays known, whatever becomes of the rest */
   readonly onLook?: (look: MemoryLook) => void;
@@ -37,8 +37,6 @@ export interface DayWish {
 
 /** The server's memory after some orders, in MB. */
 export interface MemoryLook {
-  /** of how many parts of the orders it is the end of which, from 1 on */
-  readonly part: number;
   readonly orders: number;
   /** since the beginning */
   readonly seconds: number;
@@ -123,18 +121,17 @@ export async function runDay(wish: DayWish): Promise<DayRun> {
   const from = performance.now();
   const watched = await server.while(async () => {
     for (const crew of crews) crew.work(server.url);
-    const isOver = () => performance.now() > from + seconds * 1000;
+    const over = () => (performance.now() - from) / 1000 / seconds;
     for (let part = 1; part <= looks; part++) {
-      while (sum(packed) < (most * part) / looks && !isOver()) {
+      while (sum(packed) < (most * part) / looks && over() < part / looks) {
         await sleep(100);
         await seen();
       }
-      // A part that time was too short for is none.
-      if (sum(packed) < (most * part) / looks) break;
       const { heap, resident } = await server.held();
-      const look = { part, orders: sum(packed), seconds: (performance.now() - from) / 1000, heap, resident };
+      const look = { orders: sum(packed), seconds: (performance.now() - from) / 1000, heap, resident };
       memory.push(look);
       onLook?.(look);
+      if (sum(packed) >= most) break;
     }
     await seen(true);
   });

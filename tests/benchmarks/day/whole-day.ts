@@ -8,53 +8,54 @@ const HOURS = 10;
 /** A day that a machine cannot pack in this time is told as far as it came. */
 const LONGEST_S = 1200;
 const SHORT_S = 60;
-/** Of fewer parts after the first nobody can say whether they grow. */
-const FEWEST_PARTS = 3;
+/** In less nobody can say what memory grows by in an hour. */
+const SHORTEST_H = 0.5;
 
-/** Least squares: what is added a part. */
-function slope(values: readonly number[]): number {
-  const middle = (values.length - 1) / 2;
-  const mean = values.reduce((sum, each) => sum + each, 0) / values.length;
+const hoursOf = (orders: number): number => orders / (BENCHES * ORDERS_AN_HOUR);
+
+/** Least squares: what is added an hour. */
+function addedAnHour(memory: readonly MemoryLook[], of: (look: MemoryLook) => number): number {
+  const mean = (values: readonly number[]) => values.reduce((sum, each) => sum + each, 0) / values.length;
+  const hours = memory.map(({ orders }) => hoursOf(orders));
+  const middle = mean(hours);
+  const level = mean(memory.map(of));
   let [above, below] = [0, 0];
-  for (const [at, value] of values.entries()) {
-    above += (at - middle) * (value - mean);
-    below += (at - middle) ** 2;
+  for (const [index, look] of memory.entries()) {
+    const away = (hours[index] ?? 0) - middle;
+    above += away * (of(look) - level);
+    below += away ** 2;
   }
   return below === 0 ? 0 : above / below;
 }
 
-const told = ({ part, orders, seconds, heap, resident }: MemoryLook, parts: number) =>
-  `part ${String(part)} of ${String(parts)}: ${String(orders)} orders after ${seconds.toFixed(0)} s; ` +
+const told = ({ orders, seconds, heap, resident }: MemoryLook) =>
+  `${hoursOf(orders).toFixed(1)} simulated h: ${String(orders)} orders after ${seconds.toFixed(0)} s; ` +
   `${resident.toFixed(0)} MB resident, heap ${heap.toFixed(1)} MB`;
 
-/** What each part leaves behind in memory. */
-function memoryFigures(
-  memory: readonly MemoryLook[],
-  parts: number,
-  hours: number,
-  against: string,
-): readonly Figure[] {
+/** What the hours leave behind in memory. */
+function memoryFigures(memory: readonly MemoryLook[], against: string): readonly Figure[] {
   const figure = { bench: 'day', unit: 'MB', against };
+  const list = (values: readonly string[]) => values.join(', ');
+  const hours = list(memory.map(({ orders }) => hoursOf(orders).toFixed(1)));
+  const kinds = ['resident', 'heap'] as const;
+  const shown = kinds.map((kind) => {
+    const values = memory.map((look) => look[kind]);
+    const name = `${kind} after ${hours} simulated h: ${list(values.map((value) => value.toFixed(0)))}`;
+    return plain({ ...figure, name, value: values.at(-1) ?? 0 });
+  });
   // The first part fills what is kept on purpose.
   const settled = memory.slice(1);
-  const [resident, heap] = [settled.map((look) => look.resident), settled.map((look) => look.heap)];
-  const list = (of: (look: MemoryLook) => number) => memory.map((look) => of(look).toFixed(0)).join(', ') || 'none';
-  const perHour = parts / hours;
-  const reached = `${String(memory.length)} of ${String(parts)} parts`;
-  const shown = [
-    plain({
+  if (hoursOf((settled.at(-1)?.orders ?? 0) - (settled[0]?.orders ?? 0)) < SHORTEST_H) return shown;
+  const goals = { resident: 10, heap: 2 };
+  const added = kinds.map((kind) =>
+    atMost({
       ...figure,
-      name: `resident after ${reached}: ${list((look) => look.resident)}`,
-      value: resident.at(-1) ?? 0,
+      name: `${kind} added an hour`,
+      value: addedAnHour(settled, (look) => look[kind]),
+      goal: goals[kind],
     }),
-    plain({ ...figure, name: `heap after each of them: ${list((look) => look.heap)}`, value: heap.at(-1) ?? 0 }),
-  ];
-  if (settled.length < FEWEST_PARTS) return shown;
-  return [
-    ...shown,
-    atMost({ ...figure, name: `resident added an hour, ${reached}`, value: slope(resident) * perHour, goal: 10 }),
-    atMost({ ...figure, name: `heap added an hour, ${reached}`, value: slope(heap) * perHour, goal: 2 }),
-  ];
+  );
+  return [...shown, ...added];
 }
 
 /** Ten hours of twenty benches at a hundred times real time: the screens under that load, and what the hours leave behind. */
@@ -71,10 +72,10 @@ export async function wholeDay({
     seconds: short ? SHORT_S : LONGEST_S,
     times: 100,
     looks: parts,
-    onLook: (look) => console.error(told(look, parts)),
+    onLook: (look) => console.error(told(look)),
     profiles,
   });
-  const packed = run.orders / (BENCHES * ORDERS_AN_HOUR);
+  const packed = hoursOf(run.orders);
   const end = run.orders >= orders ? 'to its end' : `time was up before its end`;
   if (run.orders < orders) console.error(`time was up after ${packed.toFixed(1)} of ${String(hours)} simulated hours`);
   const against = `${circumstances(run, BENCHES)}; ${packed.toFixed(1)} of ${String(hours)} simulated h, ${end}`;
@@ -88,7 +89,7 @@ export async function wholeDay({
     atMost({ ...figure, name: `${name}: scan to screen, p99`, value: share(run.scans, 0.99), goal: 50 }),
     plain({ ...figure, name: `${name}: any input to screen, p99`, value: share(run.steps, 0.99) }),
     ...processorFigures(run, { name, against }),
-    ...memoryFigures(run.memory, parts, hours, against),
+    ...memoryFigures(run.memory, against),
     plain({ ...figure, name: 'store for each parcel', value: run.bytesAParcel / 1024, unit: 'kB' }),
   ];
 }
