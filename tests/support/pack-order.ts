@@ -14,6 +14,11 @@ export async function packNext(bench: BenchClient): Promise<PackedOrder> {
   if (!isFree) throw new Error(`the bench is at ${bench.view?.task.at ?? 'nothing'}`);
   await bench.command('next');
   await bench.until(({ view }) => view?.task.at === 'gather', 'an order');
+  return packOn(bench);
+}
+
+/** Packs the order that the bench has in hand to its end. */
+export async function packOn(bench: BenchClient): Promise<PackedOrder> {
   const order = bench.view?.order?.id ?? '';
   const container = bench.view?.container?.id ?? '';
   const labels: string[] = [];

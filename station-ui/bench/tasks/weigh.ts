@@ -15,13 +15,19 @@ export class TaskWeigh extends TaskElement {
   @property({ attribute: false }) task!: TaskAt<'weigh'>;
 
   override render(): TemplateResult {
-    const { scale } = this.words;
     const instruction = this.instruction();
     return html`<h1 class=${instructionClass(instruction)}>${instruction}</h1>
-      <p class="say secondary how">
-        ${this.live?.another === true ? loadWords[this.language].thenThis : scale.weighHow}
-      </p>
+      ${this.how()}
       <div class="fill middle">${this.figure()}</div>`;
+  }
+
+  /** Of the parcel that is to be weighed; not while the pan is to be emptied or zeroed first. */
+  private how(): TemplateResult | null {
+    const another = this.live?.another === true;
+    if (!another && (this.live?.needsEmptying === true || this.showsDriftAlone())) return null;
+    return html`<p class="say secondary how">
+      ${another ? loadWords[this.language].thenThis : this.words.scale.weighHow}
+    </p>`;
   }
 
   private instruction(): string {
