@@ -272,13 +272,15 @@ export const benchStyles = css`
       grid-column: 2 / -1;
       grid-row: 2;
       justify-self: end;
-      align-self: end;
+      align-self: start;
+      margin-top: 6px;
       margin-right: 28px;
       z-index: 1;
     }
     bf-device-marks {
       grid-column: 1 / -1;
       grid-row: 2;
+      min-height: 49px;
       padding-top: 8px;
       border-top: 3px dashed var(--thread);
       margin-left: -28px;
