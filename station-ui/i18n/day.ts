@@ -119,7 +119,7 @@ const es: DayWords = {
   overdue: (count) =>
     count === 1 ? '1 paquete debería haber salido' : `${String(count)} paquetes deberían haber salido`,
   collections: 'Recogidas',
-  collection: (when, carriers) => `${when} - ${carriers}`,
+  collection: (when, carriers) => `${when} · ${carriers}`,
   noCarrier: 'sin recogida',
   left: (time) => `en ${time}`,
   gone: 'ya pasó',

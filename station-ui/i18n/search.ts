@@ -105,7 +105,7 @@ const en: SearchWords = {
 
 const es: SearchWords = {
   label: 'Buscar en todo',
-  hint: 'Buscar pedidos, compradores, prendas, números, personal',
+  hint: 'Buscar pedidos, prendas, nombres, números',
   results: 'Lo encontrado',
   nothing: (text) => `Nada contiene «${text}».`,
   kinds: {

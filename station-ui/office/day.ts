@@ -94,6 +94,10 @@ export class Day extends PageElement {
       ${this.wall ? this.aside(aside) : this.orders(board)}`;
   }
 
+  private benchName(bench: string | null): string {
+    return this.board?.benches.find(({ id }) => id === bench)?.name ?? bench ?? '';
+  }
+
   private when(instant: string, board: DayBoard): string {
     return dayAndTime(instant, this.language, { now: new Date(board.now), timeZone: board.timeZone });
   }
@@ -221,7 +225,7 @@ export class Day extends PageElement {
         cell: (row) => (row.chance === null ? '' : `${String(row.chance)} %`),
       },
       { key: 'state', title: columns.state, value: (row) => words.states[row.state] },
-      { key: 'bench', title: columns.bench, value: (row) => row.bench ?? '' },
+      { key: 'bench', title: columns.bench, value: (row) => this.benchName(row.bench) },
       { key: 'reason', title: columns.reason, value: (row) => this.reason(row.reason) },
     ]);
   }

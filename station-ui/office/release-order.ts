@@ -103,6 +103,8 @@ export class ReleaseOrder extends LitElement {
         display: flex;
         flex-wrap: wrap;
         gap: 8px;
+        align-items: end;
+        margin-top: 8px;
       }
     `,
   ];
