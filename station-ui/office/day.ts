@@ -11,6 +11,7 @@ import { helpWords } from '../i18n/help.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
+import { benchName } from './bench-name.ts';
 import { followDay } from './day-link.ts';
 import { dayStyles } from './day-styles.ts';
 import { reasonInWords } from '../i18n/reason-in-words.ts';
@@ -92,10 +93,6 @@ export class Day extends PageElement {
         <div class="benches">${board.benches.map((bench) => this.bench(bench))}</div>
       </section>
       ${this.wall ? this.aside(aside) : this.orders(board)}`;
-  }
-
-  private benchName(bench: string | null): string {
-    return this.board?.benches.find(({ id }) => id === bench)?.name ?? bench ?? '';
   }
 
   private when(instant: string, board: DayBoard): string {
@@ -225,7 +222,7 @@ export class Day extends PageElement {
         cell: (row) => (row.chance === null ? '' : `${String(row.chance)} %`),
       },
       { key: 'state', title: columns.state, value: (row) => words.states[row.state] },
-      { key: 'bench', title: columns.bench, value: (row) => this.benchName(row.bench) },
+      { key: 'bench', title: columns.bench, value: (row) => benchName(row.bench, this.board?.benches ?? []) },
       { key: 'reason', title: columns.reason, value: (row) => this.reason(row.reason) },
     ]);
   }

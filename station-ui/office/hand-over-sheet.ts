@@ -60,7 +60,7 @@ export class HandOverSheet extends PageElement {
         .language=${this.language}
         .name=${words.sheet}
         .file=${`sheet-${String(sheet.id)}`}
-        .columns=${parcelColumns({ ...view, language: this.language })}
+        .columns=${parcelColumns({ ...view, language: this.language, benches: this.benches })}
         .rows=${sheet.parcels}
         .keyOf=${(row: unknown) => String((row as { id: number }).id)}
       ></bf-data-table>

@@ -6,6 +6,7 @@ import type { Language } from '#shared/words/language.ts';
 import { columnsOf, type DataColumn } from '../components/table-rows.ts';
 import { handOverWords } from '../i18n/hand-over.ts';
 import { dayAndTime } from '../i18n/time.ts';
+import { benchName, type NamedBench } from './bench-name.ts';
 
 export interface ParcelShowing {
   readonly language: Language;
@@ -13,11 +14,12 @@ export interface ParcelShowing {
   readonly places: number;
   readonly now: number;
   readonly timeZone: string;
+  readonly benches: readonly NamedBench[];
 }
 
 /** The columns of every table of parcels on the page; a last one of buttons where there is one. */
 export function parcelColumns(
-  { language, unit, places, now, timeZone }: ParcelShowing,
+  { language, unit, places, now, timeZone, benches }: ParcelShowing,
   buttons?: (parcel: HandedParcel) => unknown,
 ): readonly DataColumn<unknown>[] {
   const words = handOverWords[language];
@@ -50,7 +52,7 @@ export function parcelColumns(
       value: (row) => new Date(row.finishedAt).toISOString(),
       cell: (row) => dayAndTime(new Date(row.finishedAt).toISOString(), language, clock),
     },
-    { key: 'bench', title: columns.bench, value: (row) => row.bench },
+    { key: 'bench', title: columns.bench, value: (row) => benchName(row.bench, benches) },
     ...(buttons === undefined ? [] : [{ key: 'buttons', title: '', value: () => '', cell: buttons }]),
   ]);
 }

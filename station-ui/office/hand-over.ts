@@ -134,7 +134,7 @@ export class HandOver extends PageElement {
         plain
         .language=${this.language}
         .name=${words.overdue(overdue.length)}
-        .columns=${parcelColumns({ ...view, language: this.language }, (row) => this.keepButton(row))}
+        .columns=${parcelColumns({ ...view, language: this.language, benches: this.benches }, (row) => this.keepButton(row))}
         .rows=${overdue}
         .keyOf=${rowKey}
       ></bf-data-table>
@@ -206,7 +206,7 @@ export class HandOver extends PageElement {
                 data-list="missing"
                 .language=${this.language}
                 .name=${words.missingTitle}
-                .columns=${parcelColumns({ ...view, language: this.language }, (row) => this.missingButtons(row, sack))}
+                .columns=${parcelColumns({ ...view, language: this.language, benches: this.benches }, (row) => this.missingButtons(row, sack))}
                 .rows=${sack.missing}
                 .keyOf=${rowKey}
               ></bf-data-table>`
@@ -221,7 +221,7 @@ export class HandOver extends PageElement {
                 .language=${this.language}
                 .name=${words.inTitle}
                 .columns=${parcelColumns(
-                  { ...view, language: this.language },
+                  { ...view, language: this.language, benches: this.benches },
                   (row) =>
                     html`<button type="button" data-take-out=${row.id} @click=${() => this.takeOut(row, sack)}>
                       ${words.takeOut}<span class="only-read"> ${row.order}</span>

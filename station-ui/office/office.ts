@@ -135,7 +135,7 @@ export class Office extends LitElement {
       ${this.failure === '' ? null : html`<p class="said failure" role="alert">${shape('stop', 22)} ${this.failure}</p>`}
       <bf-settings-trouble .language=${this.language}></bf-settings-trouble>
       <main>
-        ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order}></bf-order>`}
+        ${this.at.order === null ? null : html`<bf-order .language=${this.language} .api=${this.api} .order=${this.at.order} .benches=${this.benches}></bf-order>`}
         <section ?hidden=${this.at.part !== 'orders' || this.at.order !== null}>
           ${this.lookAfter()}
           ${

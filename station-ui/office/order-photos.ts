@@ -10,11 +10,13 @@ import { proofWords } from '../i18n/proof.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { base } from '../theme/styles.ts';
 import { ask } from './api.ts';
+import { benchName, type NamedBench } from './bench-name.ts';
 import { officeStyles } from './office-styles.ts';
 
 /** The photos of an order: small beside each other, one large, and each to be saved. */
 @customElement('bf-order-photos')
 export class OrderPhotos extends LitElement {
+  @property({ attribute: false }) benches: readonly NamedBench[] = [];
   @property({ attribute: false }) order = '';
   @property({ attribute: false }) language: Language = 'en';
   @property({ attribute: false }) unit: MassUnit = 'oz';
@@ -107,7 +109,7 @@ export class OrderPhotos extends LitElement {
   private facts({ takenAt, bench, person, reading, is }: PhotoView): string {
     const words = proofWords[this.language];
     return [
-      words.takenBy(this.when(takenAt), bench, person),
+      words.takenBy(this.when(takenAt), benchName(bench, this.benches), person),
       reading === null ? '' : words.weighed(formatMass(reading, this.unit, this.places)),
       is.kept ? words.keptUntil(this.when(is.until)) : '',
     ]

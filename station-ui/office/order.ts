@@ -13,6 +13,7 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime, dayWords } from '../i18n/time.ts';
 import { api } from './api.ts';
 import type { OfficeApi } from './api.ts';
+import { benchName, type NamedBench } from './bench-name.ts';
 import './cancel-order.ts';
 import './order-address.ts';
 import './partial-order.ts';
@@ -32,6 +33,7 @@ const PLACE: Readonly<Record<OrderParcel['place']['at'], Standing>> = {
 @customElement('bf-order')
 export class OrderPage extends PageElement {
   @property({ attribute: false }) api: Pick<OfficeApi, 'order'> = api;
+  @property({ attribute: false }) benches: readonly NamedBench[] = [];
   /** the order's number */
   @property({ attribute: false }) order = '';
   @state() private detail: OrderDetail | null = null;
@@ -140,6 +142,7 @@ export class OrderPage extends PageElement {
             </section>`
       }
       <bf-order-photos
+        .benches=${this.benches}
         .order=${detail.id}
         .version=${this.readings}
         .unit=${detail.unit}
@@ -157,7 +160,7 @@ export class OrderPage extends PageElement {
         return words.waiting(this.when(detail.shipBy));
       case 'packing':
         return words.atBench(
-          detail.bench ?? '',
+          benchName(detail.bench, this.benches),
           detail.packer ?? '',
           detail.begunAt === null ? '' : this.when(detail.begunAt),
         );
@@ -204,7 +207,9 @@ export class OrderPage extends PageElement {
     ];
     return html`<article data-parcel=${parcel.number}>
       <h4>${words.parcelOf(parcel.number, parcel.of)}</h4>
-      <p>${words.packedBy(parcel.packer ?? words.somebody, parcel.bench, this.when(parcel.finishedAt))}</p>
+      <p>
+        ${words.packedBy(parcel.packer ?? words.somebody, benchName(parcel.bench, this.benches), this.when(parcel.finishedAt))}
+      </p>
       <dl>
         ${facts.map(
           ([name, value]) =>
