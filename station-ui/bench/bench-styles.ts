@@ -182,6 +182,12 @@ export const benchStyles = css`
   .simulated.alone main {
     padding-right: 72px;
   }
+  /* What lies under the tray shows nowhere beside it. */
+  @media (min-width: 901px) {
+    .tray-open .side {
+      visibility: hidden;
+    }
+  }
   .tray-open .commands,
   .tray-open .seam,
   .tray-open .weigh {

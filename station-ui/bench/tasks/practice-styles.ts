@@ -16,7 +16,7 @@ export const practiceStyles = css`
   .options {
     display: grid;
     grid-template-columns: repeat(2, minmax(0, 1fr));
-    grid-auto-rows: minmax(70px, auto);
+    grid-auto-rows: auto;
     gap: 10px;
     align-content: start;
     overflow: auto;
@@ -25,12 +25,14 @@ export const practiceStyles = css`
   .options.many {
     grid-template-columns: repeat(3, minmax(0, 1fr));
   }
+  /* A row is as high as its longest text even where there is too little room for all: then the list scrolls. */
   li {
     display: flex;
   }
   li button,
   .done {
     flex: 1;
+    min-height: 70px;
     display: flex;
     gap: 14px;
     align-items: center;
@@ -101,7 +103,12 @@ export const practiceStyles = css`
   @media (min-height: 700px) {
     .options {
       gap: 14px;
-      grid-auto-rows: minmax(104px, auto);
+    }
+    li button {
+      min-height: 104px;
+    }
+    .done {
+      min-height: 84px;
     }
     li button,
     .done {
@@ -129,7 +136,10 @@ export const practiceStyles = css`
     }
     .options {
       gap: 6px;
-      grid-auto-rows: minmax(64px, auto);
+    }
+    li button,
+    .done {
+      min-height: 64px;
     }
     li button,
     .done {
