@@ -39,7 +39,7 @@ export const sentencesEn: Sentences = {
   filmFromChildren: said('Keep film bags from children.', ''),
   weigh: (expected) => said(`Weigh it, not sealed yet. About ${expected} is expected.`, 'Weigh it.'),
   close: (reading, ceiling) => both(`${reading}, too close to ${ceiling}.`),
-  over: (total, ceiling) => said(`${total} with label and tape, over ${ceiling}.`, `${total}, over ${ceiling}.`),
+  over: (total, ceiling) => said(`${total} with label, slip and tape, over ${ceiling}.`, `${total}, over ${ceiling}.`),
   mismatch: (reading, low, high) =>
     said(
       `${reading}. These pieces usually weigh ${low} to ${high}. Check the pieces.`,

@@ -34,7 +34,8 @@ export const sentencesEs: Sentences = {
   filmFromChildren: said('Las bolsas, lejos de los niños.', ''),
   weigh: (expected) => said(`Pésalo sin cerrar. Se espera en torno a ${expected}.`, 'Pésalo.'),
   close: (reading, ceiling) => both(`${reading}, muy cerca de ${ceiling}.`),
-  over: (total, ceiling) => said(`${total} con etiqueta y cinta, más de ${ceiling}.`, `${total}, más de ${ceiling}.`),
+  over: (total, ceiling) =>
+    said(`${total} con etiqueta, albarán y cinta, más de ${ceiling}.`, `${total}, más de ${ceiling}.`),
   mismatch: (reading, low, high) =>
     said(
       `${reading}. Estas prendas suelen pesar de ${low} a ${high}. Revisa las prendas.`,

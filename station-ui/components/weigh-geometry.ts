@@ -29,7 +29,7 @@ export interface WeighLine {
   /** ceilings that lie on the line */
   readonly posts: readonly Post[];
   /** the price of each bracket wide enough to carry it, in the middle of what is seen of it */
-  readonly prices: readonly { readonly at: Along; readonly price: Money }[];
+  readonly prices: readonly { readonly at: Along; readonly price: Money; readonly tight: boolean }[];
   /** reading and what is still to come; null without a usable reading */
   readonly diamond: Along | null;
   /** the margin of error around the diamond, cut at the ends of the line */
@@ -39,6 +39,8 @@ export interface WeighLine {
 
 /** A price needs this much of the line to be read. */
 const ROOM_FOR_PRICE = 0.09;
+/** On the short line of a tablet held upright a price needs as much. */
+const ROOM_WHEN_SHORT = 0.16;
 /** Zoomed in as far as it goes, the band takes about a third of the line. */
 const BANDS_ON_LINE = 6;
 /** How far beyond the ceiling the line runs when it is not zoomed. */
@@ -123,7 +125,9 @@ export function weighLine(scale: WeighScale, reading: Reading | null, unit: Mass
     const below = scale.brackets[index - 1];
     const left = cut(along(below === undefined ? 0 : massIn(below.ceiling, unit)));
     const right = cut(along(massIn(bracket.ceiling, unit)));
-    return right - left < ROOM_FOR_PRICE ? [] : [{ at: (left + right) / 2, price: bracket.price }];
+    const room = right - left;
+    if (room < ROOM_FOR_PRICE) return [];
+    return [{ at: (left + right) / 2, price: bracket.price, tight: room < ROOM_WHEN_SHORT }];
   });
 
   const margin = massIn(scale.uncertainty, unit);

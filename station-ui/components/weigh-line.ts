@@ -88,8 +88,10 @@ export class WeighLineElement extends LitElement {
       ${line.prices
         .filter(({ at }) => planned === undefined || !underLabel(at, planned.at))
         .map(
-          ({ at, price }) =>
-            html`<span class="price small" style=${left(at)}>${formatMoney(price, this.view.language)}</span>`,
+          ({ at, price, tight }) =>
+            html`<span class=${`price small ${tight ? 'tight' : ''}`} style=${left(at)}
+              >${formatMoney(price, this.view.language)}</span
+            >`,
         )}
       ${line.posts.map((post) => this.post(post))}
       ${
@@ -245,6 +247,9 @@ export class WeighLineElement extends LitElement {
         .line {
           grid-template-columns: minmax(170px, auto) 1fr;
           gap: 30px;
+        }
+        .tight {
+          display: none;
         }
       }
     `,

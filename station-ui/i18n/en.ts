@@ -360,7 +360,7 @@ export const en: Words = {
       resolution: (half) => `display ${half}`,
       tolerance: (half) => `scale ${half}`,
       drift: (half) => `zero ${half}`,
-      addition: (half) => `label and tape ${half}`,
+      addition: (half) => `to come ${half}`,
       reference: (half) => `last trial ${half}`,
       learned: (half) => `carrier’s weighings ${half}`,
     },

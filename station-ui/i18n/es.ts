@@ -364,7 +364,7 @@ export const es: Words = {
       resolution: (half) => `pantalla ${half}`,
       tolerance: (half) => `balanza ${half}`,
       drift: (half) => `cero ${half}`,
-      addition: (half) => `etiqueta y cinta ${half}`,
+      addition: (half) => `por añadir ${half}`,
       reference: (half) => `último control ${half}`,
       learned: (half) => `pesadas del transportista ${half}`,
     },

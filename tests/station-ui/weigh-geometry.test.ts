@@ -52,7 +52,7 @@ describe('the weigh line', () => {
     const line = weighLine(flat, reading('0'), 'oz');
     expect(line.to).toBeCloseTo(2 * 16.1, 9);
     expect(line.posts).toEqual([]);
-    expect(line.prices).toEqual([{ at: 0.5, price: usd(890) }]);
+    expect(line.prices).toEqual([{ at: 0.5, price: usd(890), tight: false }]);
   });
 
   it('keeps everything on the line, whatever is on the pan', () => {

@@ -66,7 +66,7 @@ describe('says what is to be done', () => {
     [
       'over',
       'en',
-      'Sixteen point five ounces with label and tape, over sixteen. Say weigh once more, lighten this parcel, or pay the difference: one dollar and eighty cents more.',
+      'Sixteen point five ounces with label, slip and tape, over sixteen. Say weigh once more, lighten this parcel, or pay the difference: one dollar and eighty cents more.',
       'Sixteen point five ounces, over sixteen. One dollar and eighty cents more.',
     ],
     [
