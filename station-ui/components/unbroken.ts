@@ -4,6 +4,6 @@
  */
 export function unbroken(text: string): string {
   return text
-    .replace(/([\d½¼¾⅛⅜⅝⅞]) ([x×]) (?=\d)/gu, '$1\u00a0$2\u00a0')
+    .replace(/([\d½¼¾⅛⅜⅝⅞]) ([x×]) (?=[\d½¼¾⅛⅜⅝⅞])/gu, '$1\u00a0$2\u00a0')
     .replace(/([\d½¼¾⅛⅜⅝⅞]) (?=(?:oz|lb|g|kg|in|cm|mm)(?!\p{L}))/gu, '$1\u00a0');
 }
