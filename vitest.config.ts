@@ -9,6 +9,7 @@ const ON_POSTGRES = [
   'tests/server/office/imports/bulk.test.ts',
   'tests/server/cli/personal-data.test.ts',
   'tests/server/injection/stored.test.ts',
+  'tests/server/retention/grown.test.ts',
   'tests/server/queue/**/*.test.ts',
   'tests/server/store/{planned-parcels,transactions}.test.ts',
 ];

@@ -1,18 +1,28 @@
 import { mkdirSync } from 'node:fs';
-import { join } from 'node:path';
 import { pino, type DestinationStream, type Logger } from 'pino';
+import { LogFiles } from './log-files.ts';
 import type { Settings } from './settings.ts';
 import { StoreError } from './store/store-error.ts';
 import { loggedError } from './logged-error.ts';
+import { KEEP_DEFAULTS } from '#shared/shop/keep.ts';
 import { terminalText } from '#shared/words/terminal-text.ts';
 
-/** Structured lines, in a file of the data folder or on stdout. They carry ids, never names or addresses. */
-export function openLog({ log, data }: Settings): Logger {
+/** The log, and its files where it is kept in any. */
+export interface OpenLog {
+  readonly log: Logger;
+  readonly files: LogFiles | null;
+}
+
+/** Structured lines, in files of the data folder or on stdout. They carry ids, never names or addresses. */
+export function openLog({ log, data }: Pick<Settings, 'log' | 'data'>): OpenLog {
   const options = { level: 'info', serializers: { error: loggedError, err: loggedError } };
-  if (log === 'stdout') return pino(options, readable(pino.destination({ dest: 1, sync: true })));
+  if (log === 'stdout') {
+    return { log: pino(options, readable(pino.destination({ dest: 1, sync: true }))), files: null };
+  }
   try {
     mkdirSync(data, { recursive: true, mode: 0o700 });
-    return pino(options, readable(pino.destination({ dest: join(data, 'server.log'), sync: true })));
+    const files = new LogFiles(data, KEEP_DEFAULTS.logMegabytes);
+    return { log: pino(options, readable(files)), files };
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     throw new StoreError(
@@ -25,5 +35,7 @@ export function openLog({ log, data }: Settings): Logger {
 
 /** JSON leaves DEL, C1 and direction marks as they are; whoever reads the log in a terminal must be safe from them. */
 const readable = (destination: DestinationStream): DestinationStream => ({
-  write: (line) => destination.write(terminalText(line)),
+  write: (line) => {
+    destination.write(terminalText(line));
+  },
 });

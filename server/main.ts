@@ -16,12 +16,13 @@ const STOP_WITHIN_MS = 5000;
 
 async function main(): Promise<void> {
   const settings = readSettings(process.env, root, process.argv.slice(2));
-  const log = openLog(settings);
+  const { log, files } = openLog(settings);
   const running = await startServer({
     settings,
     pages: resolve(root, 'build/ui'),
     templates: resolve(root, 'config'),
     log,
+    ...(files === null ? {} : { logFiles: files }),
   });
   let stopping = false;
   const stop = (signal: string) => {

@@ -36,9 +36,9 @@ import { collectFrom } from './metrics/collect.ts';
 import { Health } from './metrics/health.ts';
 import { Metrics } from './metrics/metrics.ts';
 import { PhotoFiles } from './proof/photo-files.ts';
-import { buyerRetention } from './privacy/buyer-retention.ts';
-import { photoRetention, sweepOrphans } from './proof/photo-retention.ts';
-import { grownRetention } from '#server/retention/grown.ts';
+import { sweepOrphans } from './proof/photo-retention.ts';
+import { allKept } from './retention/all-kept.ts';
+import type { LogFiles } from './log-files.ts';
 import { Retention } from './retention/retention.ts';
 import type { Settings } from './settings.ts';
 import { Guide } from './first-run/guide.ts';
@@ -87,6 +87,8 @@ export interface ServerParts {
   /** the product's own config folder, which new shops are begun from */
   readonly templates: string;
   readonly log: Logger;
+  /** where the log lies, unless it goes elsewhere */
+  readonly logFiles?: LogFiles;
   readonly clock?: Clock;
 }
 
@@ -109,7 +111,8 @@ export async function startServer(parts: ServerParts): Promise<Running> {
   }
 }
 
-interface HoldingParts extends Required<ServerParts> {
+interface HoldingParts extends ServerParts {
+  readonly clock: Clock;
   readonly shops: ShopHolder;
   readonly guideBook: GuideBook;
   /** lets another server have the data folder */
@@ -121,6 +124,7 @@ async function startHolding({
   pages,
   templates,
   log,
+  logFiles,
   clock,
   shops,
   guideBook,
@@ -214,18 +218,10 @@ async function startHolding({
   const photos = new PhotoFiles(join(settings.data, 'photos'));
   const orphans = await sweepOrphans({ store, files: photos });
   if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
-  const retention = new Retention({
-    store,
-    clock,
-    log,
-    isPacking: () => [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done'),
-    kept: [
-      photoRetention({ store, shops, files: photos }),
-      buyerRetention({ store, shops, files: photos }),
-      ...grownRetention({ store, shops }),
-      { what: 'settings-versions', remove: (now) => Promise.resolve(settingsDesk.thin(now)) },
-    ],
-  });
+  const kept = allKept({ store, shops, photos, settingsDesk, logFiles: logFiles ?? null });
+  const isPacking = () =>
+    [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done');
+  const retention = new Retention({ store, clock, log, isPacking, kept });
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });
   const app = createApp({

@@ -154,6 +154,8 @@ export const shopFile = z.strictObject({
       labelRequestDays: keptDays,
       incomingDays: keptDays,
       changeDays: keptDays,
+      logDays: z.int().min(1).max(3650).exactOptional(),
+      logMegabytes: z.int().min(10).max(100_000).exactOptional(),
     })
     .exactOptional(),
   /** photos of what is packed, by the bench's screen; none without it */

@@ -3,6 +3,7 @@ import { runLabelProgram } from './label-program.ts';
 import { systemClock } from '#drivers/clock.ts';
 import { createPrinterDriver, type PrinterDriver, type PrintResult } from '#drivers/printer/printer-driver.ts';
 import { startSimulatedPrinter, type SimulatedPrinter } from '#drivers/printer/simulated-printer.ts';
+import type { DeviceTrace } from '#drivers/trace.ts';
 import { transportFor } from '#drivers/transport/open.ts';
 import { isForProgram } from '#server/labels/label-bytes.ts';
 import type { BenchConfig } from '#shared/shop/shop.ts';
@@ -49,6 +50,11 @@ export class LabelPrinter {
   /** How the printer is; null where a bench has none, or a program alone. */
   health(): DeviceHealth | null {
     return this.#driver?.health() ?? null;
+  }
+
+  /** What it was sent and answered; null where a bench has none. */
+  trace(): DeviceTrace | null {
+    return this.#driver?.trace() ?? null;
   }
 
   /** What the system said when its link failed last; null while it is there. */

@@ -5,6 +5,7 @@ import { strToU8, zipSync } from 'fflate';
 import { sql } from 'kysely';
 import { configFacts } from './config-facts.ts';
 import { lastLogLines } from './log-lines.ts';
+import { everyDevice } from '#server/devices/every-device.ts';
 import type { AppParts } from '#server/http/app.ts';
 import { pagesVersion } from '#server/http/app-manifest.ts';
 import { API_VERSION } from '#server/api/version.ts';
@@ -49,7 +50,7 @@ export async function diagnosticsZip(parts: AppParts): Promise<Uint8Array> {
     'health.json': await health.look(),
     'store.json': { tables: await tableFacts(store), files: fileFacts(data) },
     'metrics.txt': withBenchNumbers(await metrics.registry.metrics(), [...stations.keys()]),
-    'log.jsonl': (await lastLogLines(join(data, 'server.log'))).join('\n'),
+    'log.jsonl': (await lastLogLines(data)).join('\n'),
   };
   return zipSync(
     Object.fromEntries(
@@ -69,12 +70,11 @@ function withBenchNumbers(text: string, benches: readonly string[]): string {
   );
 }
 
-function deviceFacts({ devices, run }: Station, index: number): object {
+function deviceFacts(station: Station, index: number): object {
   return {
     bench: index + 1,
-    step: run.state.step.at,
-    devices: devices.health().map(({ device, state, trouble, since }) => {
-      const trace = devices.trace(device);
+    step: station.run.state.step.at,
+    devices: everyDevice(station).map(({ called: device, health: { state, trouble, since }, trace }) => {
       const { bytes, good, discarded, connections } = trace ?? { bytes: 0, good: 0, discarded: 0, connections: 0 };
       return { device, state, trouble, since, bytes, good, discarded, connections };
     }),
@@ -93,6 +93,8 @@ async function tableFacts(store: Store): Promise<Readonly<Record<string, number>
 
 /** Only what the program itself calls so. */
 function fileFacts(folder: string): Readonly<Record<string, number>> {
-  const known = readdirSync(folder).filter((name) => /^(benchfold\.db(-wal|-shm)?|server\.log)$/.test(name));
+  const known = readdirSync(folder).filter((name) =>
+    /^(benchfold\.db(-wal|-shm)?|server\.log(\.\d{8}T\d{6}Z(-\d+)?)?)$/.test(name),
+  );
   return Object.fromEntries(known.map((name) => [name, statSync(join(folder, name)).size]));
 }

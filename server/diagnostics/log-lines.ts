@@ -1,4 +1,6 @@
 import { open } from 'node:fs/promises';
+import { join } from 'node:path';
+import { earlierLogs, LOG_FILE } from '#server/log-files.ts';
 
 const LAST_BYTES = 400_000;
 const MOST_LINES = 2000;
@@ -13,8 +15,10 @@ interface LoggedError {
  * The last lines of the log, each with what is known to be no person's: its time, level and sentence, and of an error its
  * type, code and where in the program it was thrown. What an error says may hold a name, and stays behind.
  */
-export async function lastLogLines(path: string): Promise<readonly string[]> {
-  const text = await endOf(path);
+export async function lastLogLines(folder: string): Promise<readonly string[]> {
+  // The log may just have been begun anew.
+  const before = earlierLogs(folder).at(-1);
+  const text = (before === undefined ? '' : await endOf(before.path)) + (await endOf(join(folder, LOG_FILE)));
   return text
     .split('\n')
     .slice(-MOST_LINES)

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Server } from 'socket.io';
 import type { Metrics } from './metrics.ts';
 import type { Listener } from '#drivers/voice/listener.ts';
+import { everyDevice, type LookedAt } from '#server/devices/every-device.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { countUnpacked } from '#server/store/orders.ts';
@@ -64,31 +65,24 @@ export function collectFrom({ metrics, store, stations, listener, io, ready, fol
 }
 
 function collectDevices(metrics: Metrics, stations: () => readonly (readonly [string, Station])[]): void {
-  const each = (look: (bench: string, devices: Station['devices']) => void): void => {
-    for (const [bench, station] of stations()) look(bench, station.devices);
+  const each = (look: (bench: string, device: LookedAt) => void): void => {
+    for (const [bench, station] of stations()) for (const device of everyDevice(station)) look(bench, device);
   };
   metrics.gauge('device_state', 'Devices: 1 for the state that each is in', ['bench', 'device', 'state'], (set) => {
-    each((bench, devices) => {
-      for (const { device, state } of devices.health()) set({ bench, device, state }, 1);
-    });
+    each((bench, { called: device, health: { state } }) => set({ bench, device, state }, 1));
   });
   metrics.gauge(
     'device_frames',
     'Frames since the device was opened, good ones and discarded ones',
     ['bench', 'device', 'outcome'],
     (set) => {
-      each((bench, devices) => {
-        for (const { device } of devices.health()) {
-          const trace = devices.trace(device);
-          set({ bench, device, outcome: 'good' }, trace?.good ?? 0);
-          set({ bench, device, outcome: 'discarded' }, trace?.discarded ?? 0);
-        }
+      each((bench, { called: device, trace }) => {
+        set({ bench, device, outcome: 'good' }, trace?.good ?? 0);
+        set({ bench, device, outcome: 'discarded' }, trace?.discarded ?? 0);
       });
     },
   );
   metrics.gauge('device_connections', 'How often each device was connected', ['bench', 'device'], (set) => {
-    each((bench, devices) => {
-      for (const { device } of devices.health()) set({ bench, device }, devices.trace(device)?.connections ?? 0);
-    });
+    each((bench, { called: device, trace }) => set({ bench, device }, trace?.connections ?? 0));
   });
 }

@@ -1,6 +1,7 @@
 import { statfs } from 'node:fs/promises';
 import { monitorEventLoopDelay, type IntervalHistogram } from 'node:perf_hooks';
 import { sql } from 'kysely';
+import { everyDevice } from '#server/devices/every-device.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
@@ -63,9 +64,9 @@ export class Health {
 
   #devices(): readonly HealthReason[] {
     const { stations, ready } = this.#parts;
-    const all = ready() ? [...stations.values()].flatMap((station) => station.devices.health()) : [];
-    const reasons = all.flatMap(({ device, state }): readonly HealthReason[] =>
-      state === 'lost' || state === 'silent' || state === 'faulty' ? [`${device}-away`] : [],
+    const all = ready() ? [...stations.values()].flatMap(everyDevice) : [];
+    const reasons = all.flatMap(({ called, health: { state } }): readonly HealthReason[] =>
+      state === 'lost' || state === 'silent' || state === 'faulty' ? [`${called}-away`] : [],
     );
     return [...new Set(reasons)];
   }

@@ -7,7 +7,7 @@ import { KEEP_DEFAULTS, type KeepSettings } from '#shared/shop/keep.ts';
 
 const DAY_MS = 86_400_000;
 
-type Grows = Exclude<keyof KeepSettings, 'versionDays' | 'versionWeeks'>;
+type Grows = Exclude<keyof KeepSettings, 'versionDays' | 'versionWeeks' | 'logDays' | 'logMegabytes'>;
 type Remove = (store: StoreOrTransaction, before: number) => Promise<number>;
 
 const count = ({ numDeletedRows }: { readonly numDeletedRows: bigint }): number => Number(numDeletedRows);

@@ -59,7 +59,7 @@ export class StationLabels {
   }
 
   /** How the label printer is, for the office; null where the bench has none. */
-  get printer(): Pick<LabelPrinter, 'health' | 'failure' | 'simulator'> | null {
+  get printer(): Pick<LabelPrinter, 'health' | 'failure' | 'simulator' | 'trace'> | null {
     return this.#printer;
   }
 

@@ -12,6 +12,10 @@ export interface KeepSettings {
   readonly labelRequestDays: number | null;
   /** what was said of files of the watched folder */
   readonly incomingDays: number | null;
+  /** the server's log */
+  readonly logDays: number;
+  /** and how large it may be; the oldest of it goes first */
+  readonly logMegabytes: number;
   /** the record of who changed what */
   readonly changeDays: number | null;
 }
@@ -24,4 +28,6 @@ export const KEEP_DEFAULTS: KeepSettings = {
   labelRequestDays: null,
   incomingDays: null,
   changeDays: null,
+  logDays: 90,
+  logMegabytes: 100,
 };

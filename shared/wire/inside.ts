@@ -8,6 +8,7 @@ export const HEALTH_REASONS = [
   'scale-away',
   'scanner-away',
   'printer-away',
+  'label-printer-away',
   'prints-unsettled',
   'labels-not-sent',
   'loop-held-up',

@@ -24,6 +24,8 @@ export const ROW_FIELDS: Readonly<Record<string, readonly [en: string, es: strin
     'days of notes on watched files (empty: for ever)',
     'días de notas de archivos vigilados (vacío: siempre)',
   ],
+  logDays: ['days of the server’s log (empty: 90)', 'días del registro del servidor (vacío: 90)'],
+  logMegabytes: ['megabytes that it may take (empty: 100)', 'megabytes que puede ocupar (vacío: 100)'],
   changeDays: ['days of who changed what (empty: for ever)', 'días de quién cambió qué (vacío: siempre)'],
   services: ['services', 'servicios'],
   'collections.at': ['at', 'a las'],

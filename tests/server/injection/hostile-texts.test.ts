@@ -37,7 +37,7 @@ beforeAll(async () => {
   const config = hostileConfig();
   writeFileSync(join(config, 'secret.txt'), SECRET);
   const settings = { host: '127.0.0.1', port: 0, data: data.path, database: null, config, log: 'file' } as const;
-  const log = openLog(settings);
+  const { log } = openLog(settings);
   log.level = 'trace';
   const running = await startServer({ settings, pages: resolve('build/ui'), templates: resolve('config'), log });
   server = { ...running, url: `http://127.0.0.1:${String(running.port)}` };

@@ -111,6 +111,13 @@ describe('the figures', () => {
     expect(value('benchfold_orders', { state: 'packing' })).toBe(1);
     expect(value('benchfold_sockets', { namespace: 'bench' })).toBe(1);
     expect(value('benchfold_device_frames', { bench: 'bench-1', device: 'scale', outcome: 'good' })).toBeGreaterThan(0);
+    // The label printer counts like the others.
+    expect(value('benchfold_device_state', { bench: 'bench-1', device: 'label-printer', state: 'working' })).toBe(1);
+    expect(value('benchfold_device_connections', { bench: 'bench-1', device: 'label-printer' })).toBe(1);
+    expect(value('benchfold_device_frames', { bench: 'bench-1', device: 'label-printer', outcome: 'discarded' })).toBe(
+      0,
+    );
+    expect(value('benchfold_device_state', { bench: 'bench-2', device: 'label-printer' })).toBeUndefined();
     expect(value('benchfold_recogniser_state', {})).toBe(1);
     expect(value('benchfold_store_commit_seconds_count', {})).toBeGreaterThan(0);
     const buckets = samples
@@ -141,6 +148,18 @@ it('health names each part and why it is not well, and stays ready', async () =>
   });
   expect(parts.find(({ part }) => part === 'store')).toEqual({ part: 'store', state: 'ok', reasons: [] });
   await bench.simulate({ do: 'plug', device: 'scale' });
+  const reasons = async () => {
+    const looked = (await (await fetch(`${server.url}/healthz`)).json()) as HealthView;
+    return looked.parts.find(({ part }) => part === 'devices')?.reasons;
+  };
+  await expect.poll(reasons).toEqual([]);
+  const simulator = server.stations.get('bench-1')?.labels.simulator;
+  await simulator?.unplug();
+  await expect.poll(reasons).toEqual(['label-printer-away']);
+  const figures = await (await fetch(`${server.url}/metrics`)).text();
+  expect(figures).toContain('benchfold_device_state{bench="bench-1",device="label-printer",state="lost"} 1');
+  await simulator?.plug();
+  await expect.poll(reasons).toEqual([]);
 });
 
 it('how much goes into the log is changed at once, and kept as a change', async () => {

@@ -53,6 +53,31 @@ beforeAll(async () => {
       .where('title', '=', state)
       .execute();
   }
+  const request = { run: 'old', number: 1, order_id: 'o', bench: 'bench-1', facts: '{}', body: '{}', attempts: 1 };
+  for (const [key, state, days] of [
+    ['answered-long-ago', 'answered', 100],
+    ['given-up-long-ago', 'dead', 100],
+    ['answered-lately', 'answered', 1],
+    ['asked-long-ago', 'waiting', null],
+  ] as const) {
+    const rest = { why: '', answer: '', tracking: null, label_type: null, label: null, tried_at: ago(100), next_at: 0 };
+    const ended = days === null ? null : ago(days);
+    await store
+      .insertInto('label_request')
+      .values({ ...request, ...rest, key, state, made_at: ago(100), ended_at: ended })
+      .execute();
+  }
+  for (const [name, days, moved] of [
+    ['old.csv', 100, 1],
+    ['old-but-still-there.csv', 100, 0],
+    ['late.csv', 1, 1],
+  ] as const) {
+    const file = { name, digest: name, state: 'stored', moved_to: 'done', body: '{}' } as const;
+    await store
+      .insertInto('incoming_file')
+      .values({ ...file, moved, at: ago(days) })
+      .execute();
+  }
   await recordChange(store, { what: 'log-level', about: 'debug', who: null, from: 'office' }, ago(100));
 });
 afterAll(async () => {
@@ -93,6 +118,20 @@ describe('what only grows', () => {
     expect(left.map(({ state }) => state)).toEqual(['queued', 'printed']);
   });
 
+  it('of requests for labels: what was answered or given up goes, what is still asked for stays', async () => {
+    keep = { labelRequestDays: 90 };
+    expect(await sweep('labelRequestDays')).toBe(2);
+    const left = await store.selectFrom('label_request').select('key').orderBy('id').execute();
+    expect(left.map(({ key }) => key)).toEqual(['answered-lately', 'asked-long-ago']);
+  });
+
+  it('of files of the watched folder: what was taken goes, what has yet to be moved out of it stays', async () => {
+    keep = { incomingDays: 90 };
+    expect(await sweep('incomingDays')).toBe(1);
+    const left = await store.selectFrom('incoming_file').select('name').orderBy('id').execute();
+    expect(left.map(({ name }) => name)).toEqual(['old-but-still-there.csv', 'late.csv']);
+  });
+
   it('of changes: and each removal is in the record itself', async () => {
     keep = { changeDays: 90 };
     expect(await sweep('changeDays')).toBe(1);
@@ -100,6 +139,8 @@ describe('what only grows', () => {
       (await newestChanges(store, null)).map(({ what, about, details }) => [what, about, details['removed']]),
     ).toEqual([
       ['kept-time-over', 'changeDays', '1'],
+      ['kept-time-over', 'incomingDays', '1'],
+      ['kept-time-over', 'labelRequestDays', '2'],
       ['kept-time-over', 'printDays', '1'],
       ['kept-time-over', 'inputDays', '3'],
     ]);
