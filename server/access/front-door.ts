@@ -1,5 +1,6 @@
 import type { IncomingMessage } from 'node:http';
-import type { RequestHandler } from 'express';
+import type { Request, RequestHandler } from 'express';
+import { isDataPath } from './data-path.ts';
 import { isOwnHost } from './known-hosts.ts';
 import { isOwnOrigin, isOwnRequest } from './same-origin.ts';
 import { HttpError } from '#server/http/http-error.ts';
@@ -20,16 +21,16 @@ export function frontDoor(names: readonly string[]): RequestHandler {
         `Host: expected an address or a name of this computer (BENCHFOLD_NAMES adds one), found ${found}.`,
       );
     }
-    if (isForOurPages(request.path) && !isOwnRequest(request)) {
+    if (isForOurPages(request) && !isOwnRequest(request)) {
       throw new HttpError(403, 'other-site', 'A page of another site asked for this. Nothing was done.');
     }
     next();
   };
 }
 
-/** The pages and their files may be linked to from anywhere. */
-function isForOurPages(path: string): boolean {
-  return path.startsWith('/api') || path.startsWith('/metrics');
+/** The pages and their files may be read from anywhere, and nothing else: whatever changes something is asked for by our pages. */
+function isForOurPages({ path, method }: Pick<Request, 'path' | 'method'>): boolean {
+  return isDataPath(path) || (method !== 'GET' && method !== 'HEAD');
 }
 
 /** Whether a socket may be opened by whoever asks for it; a program that is no browser names no origin. */

@@ -1,5 +1,6 @@
 import { Router, type RequestHandler } from 'express';
 import type { Logger } from 'pino';
+import { isDataPath } from './data-path.ts';
 import { markRequest, whoOf, type Who } from './who.ts';
 import { ROUTES } from './route-table.ts';
 import { HttpError } from '#server/http/http-error.ts';
@@ -22,7 +23,8 @@ export function guardRoutes({ whoFor, log, table = ROUTES }: RouteGuardParts): r
     markRequest(request, await whoFor(request));
     next();
   };
-  const guard = Router();
+  // A route goes by one name only: what looks at paths before and after it must not be led astray by another way to write it.
+  const guard = Router({ caseSensitive: true });
   for (const [route, least] of Object.entries(table)) {
     const [method = '', path = ''] = route.split(' ');
     const admit: RequestHandler = (request, _response, next) => {
@@ -36,7 +38,7 @@ export function guardRoutes({ whoFor, log, table = ROUTES }: RouteGuardParts): r
     // What was asked for may be anything, also somebody's name.
     log.debug({ method: request.method }, 'not in the table of server/access/route-table.ts');
     // A stranger is not even told what there is.
-    if (request.path.startsWith('/api')) refuseUnlessEnough(whoOf(request), 'packer');
+    if (isDataPath(request.path)) refuseUnlessEnough(whoOf(request), 'packer');
     throw new HttpError(404, 'not-found', `There is nothing at ${asked} that the table of routes knows.`);
   });
   return [identify, guard];

@@ -1,3 +1,4 @@
+import { isDataPath } from './data-path.ts';
 import helmet from 'helmet';
 import type { RequestHandler } from 'express';
 
@@ -43,7 +44,7 @@ export function strictHeaders(others: () => readonly string[] = () => []): reado
     (request, response, next) => {
       response.setHeader('Permissions-Policy', policy);
       // Orders and addresses are not left lying in a browser's cache; a route that may be kept says so itself.
-      if (request.path.startsWith('/api')) response.setHeader('Cache-Control', 'no-store');
+      if (isDataPath(request.path)) response.setHeader('Cache-Control', 'no-store');
       next();
     },
   ];

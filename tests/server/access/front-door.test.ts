@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { request } from 'node:http';
 import { hostname } from 'node:os';
 import { io } from 'socket.io-client';
+import { ROUTES } from '#server/access/route-table.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
@@ -88,6 +89,45 @@ describe('a request that a page of another site makes', () => {
     expect((await ask({ path: '/office', headers })).status).toBe(200);
     expect((await ask({ headers })).status).toBe(200);
     expect((await ask({ ...post, headers })).status).toBe(403);
+  });
+
+  it('asks for nothing, however the path is written; and a route goes by one name', async () => {
+    const paths = Object.keys(ROUTES)
+      .filter((route) => /\/(api|metrics)/.test(route))
+      .map((route) => [route.split(' ')[0] ?? '', (route.split(' ')[1] ?? '').replace(/:\w+/g, 'x')] as const);
+    expect(paths.length).toBeGreaterThan(120);
+    const ways = [
+      (path: string) => path.toUpperCase(),
+      (path: string) => path.replace('/api', '/Api').replace('/metrics', '/Metrics'),
+      (path: string) => `/${path}`,
+      (path: string) => `${path}/`,
+      (path: string) => path.replace('/api', '/%61pi').replace('/metrics', '/%6Detrics'),
+      (path: string) => `/x/..${path}`,
+      (path: string) => `http://elsewhere.example${path}`,
+      (path: string) => `${path};x`,
+    ];
+    const passed: string[] = [];
+    for (const [index, [method, path]] of paths.entries()) {
+      // Every way for a few, and each route in one of them.
+      for (const way of index < 3 ? ways : ways.slice(index % ways.length, (index % ways.length) + 1)) {
+        const other = {
+          'sec-fetch-site': 'cross-site',
+          'sec-fetch-mode': 'no-cors',
+          origin: 'https://elsewhere.example',
+        };
+        const { status } = await ask({ method, path: way(path), headers: other });
+        if (![403, 404, 421].includes(status)) passed.push(`${method} ${way(path)} ${String(status)}`);
+      }
+    }
+    expect(passed).toEqual([]);
+    for (const path of ['/API/orders', '/api/Orders', '/METRICS']) {
+      const { status, headers } = await ask({ path });
+      expect([path, status, headers['cache-control']]).toEqual([path, 404, 'no-store']);
+    }
+    // Nor does a form of another site reach anything that is no page.
+    expect(
+      (await ask({ method: 'POST', path: '/office', headers: { origin: 'https://elsewhere.example' } })).status,
+    ).toBe(403);
   });
 
   it('opens no socket', async () => {
