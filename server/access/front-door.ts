@@ -1,7 +1,7 @@
 import type { IncomingMessage } from 'node:http';
 import type { Request, RequestHandler } from 'express';
 import { isDataPath } from './data-path.ts';
-import { isOwnHost } from './known-hosts.ts';
+import { isForOwnHost } from './known-hosts.ts';
 import { isOwnOrigin, isOwnRequest } from './same-origin.ts';
 import { HttpError } from '#server/http/http-error.ts';
 
@@ -13,7 +13,7 @@ import { HttpError } from '#server/http/http-error.ts';
 export function frontDoor(names: readonly string[]): RequestHandler {
   return (request, _response, next) => {
     const { host } = request.headers;
-    if (!isOwnHost(host, names)) {
+    if (!isForOwnHost(request, names)) {
       const found = JSON.stringify(host ?? '');
       throw new HttpError(
         421,
@@ -34,7 +34,8 @@ function isForOurPages({ path, method }: Pick<Request, 'path' | 'method'>): bool
 }
 
 /** Whether a socket may be opened by whoever asks for it; a program that is no browser names no origin. */
-export function mayOpenSocket({ headers }: IncomingMessage, names: readonly string[]): boolean {
-  if (!isOwnHost(headers.host, names)) return false;
+export function mayOpenSocket(request: IncomingMessage, names: readonly string[]): boolean {
+  const { headers } = request;
+  if (!isForOwnHost(request, names)) return false;
   return headers.origin === undefined || isOwnOrigin(headers.origin, headers.host);
 }

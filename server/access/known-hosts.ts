@@ -1,3 +1,4 @@
+import type { IncomingMessage } from 'node:http';
 import { isIP } from 'node:net';
 import { hostname } from 'node:os';
 
@@ -15,6 +16,16 @@ export function ownNames(further: readonly string[] = []): readonly string[] {
 export function isOwnHost(header: string | undefined, names: readonly string[]): boolean {
   const name = hostOf(header);
   return name !== null && (isIP(name) !== 0 || names.includes(name));
+}
+
+/**
+ * Whether a request is for this computer: one Host, which is ours, and no other one in its target (RFC 9112, 3.2). Two of them
+ * are how one program on the way is made to see another host than the next.
+ */
+export function isForOwnHost({ headers, rawHeaders, url = '/' }: IncomingMessage, names: readonly string[]): boolean {
+  const hosts = rawHeaders.filter((name, at) => at % 2 === 0 && name.toLowerCase() === 'host').length;
+  const target = /^[a-z][a-z0-9+.-]*:\/\/([^/?#]*)/i.exec(url)?.[1];
+  return hosts === 1 && isOwnHost(headers.host, names) && (target === undefined || isOwnHost(target, names));
 }
 
 /** The host of a Host header, without its port, in small letters; null for what is no host. */

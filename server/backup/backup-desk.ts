@@ -20,11 +20,12 @@ export interface BackupDeskParts {
   readonly shops: ShopHolder;
   readonly clock: Clock;
   readonly log: Logger;
+  /** how soon after the start, and how often, it looks whether one is due; ms */
+  readonly looks?: { readonly first: number; readonly every: number };
 }
 
-const LOOK_EVERY_MS = 60_000;
 /** A server that has just started serves its benches first. */
-const FIRST_LOOK_AFTER_MS = 10 * 60_000;
+const LOOKS = { first: 10 * 60_000, every: 60_000 } as const;
 const HOUR_MS = 3_600_000;
 /** A backup that is so many times later than it should be is told as old. */
 const LATE = 2;
@@ -42,6 +43,7 @@ export function backupFolder(data: string, shop: Shop): string {
 /** Backs the shop up when it is time, keeps what is to be kept, and tells the office how that went. */
 export class BackupDesk {
   readonly #parts: BackupDeskParts;
+  readonly #firstLook: number;
   readonly #timer: NodeJS.Timeout;
   #running: Promise<string> | null = null;
   #failed: { readonly at: number; readonly why: string } | null = null;
@@ -50,7 +52,9 @@ export class BackupDesk {
 
   constructor(parts: BackupDeskParts) {
     this.#parts = parts;
-    this.#timer = setInterval(() => this.#look(), LOOK_EVERY_MS);
+    const { first, every } = parts.looks ?? LOOKS;
+    this.#firstLook = first;
+    this.#timer = setInterval(() => this.#look(), every);
     this.#timer.unref();
   }
 
@@ -113,7 +117,8 @@ export class BackupDesk {
   #look(): void {
     const { clock, shops, log } = this.#parts;
     const settings = backupSettings(shops.current);
-    if (settings === null || !this.#here || performance.now() - this.#startedAt < FIRST_LOOK_AFTER_MS) return;
+    if (settings === null || !this.#here || performance.now() - this.#startedAt < this.#firstLook) return;
+    if (this.#running !== null) return;
     const newest = backupsIn(this.folder)[0]?.at ?? null;
     if (!isDue(newest, this.#failed?.at ?? null, settings, clock.now())) return;
     this.make().catch((error: unknown) => log.error({ error }, 'the shop could not be backed up'));

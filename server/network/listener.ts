@@ -3,11 +3,14 @@ import { createServer as createSecure } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import type { Logger } from 'pino';
+import { limitConnections } from './connection-limit.ts';
 import { localCertificates, type LocalCertificates } from './certificates.ts';
 import { trustPage } from './trust-page.ts';
 import type { Clock } from '#server/clock.ts';
 
 const LOOK_EVERY_MS = 6 * 3_600_000;
+/** A slow tablet takes a second. */
+const HANDSHAKE_WITHIN_MS = 10_000;
 
 export interface ListenerParts {
   readonly app: RequestListener;
@@ -46,13 +49,16 @@ export class NetworkListener {
       return;
     }
     const { key, certificate } = certificates.leaf;
-    this.server = createSecure({ key, cert: certificate, minVersion: 'TLSv1.2' }, parts.app);
+    const options = { key, cert: certificate, minVersion: 'TLSv1.2', handshakeTimeout: HANDSHAKE_WITHIN_MS } as const;
+    this.server = createSecure(options, parts.app);
+    limitConnections(this.server);
     this.#page = trustPage({
       authority: () => this.#certificates?.authority ?? '',
       fingerprint: () => this.#certificates?.fingerprint ?? '',
       securePort: () => this.port,
       names: parts.names,
     });
+    limitConnections(this.#page);
   }
 
   static async of(parts: ListenerParts): Promise<NetworkListener> {

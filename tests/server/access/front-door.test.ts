@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { request } from 'node:http';
+import { connect } from 'node:net';
 import { hostname } from 'node:os';
 import { io } from 'socket.io-client';
 import { ROUTES } from '#server/access/route-table.ts';
@@ -53,6 +54,24 @@ describe('a name that is not this computer’s (DNS rebinding)', () => {
     ['localhost/x', 421],
   ])('Host: %s answers %i', async (host, status) => {
     expect((await ask({ headers: { host } })).status).toBe(status);
+  });
+
+  it('is refused beside ours, too: a second Host, or one in the target', async () => {
+    const sent = (head: string) =>
+      new Promise<string>((done) => {
+        let answer = '';
+        const socket = connect(server.port, '127.0.0.1', () => socket.write(`${head}\r\nConnection: close\r\n\r\n`));
+        socket.on('data', (chunk: Buffer) => (answer += chunk.toString()));
+        socket.on('close', () => done(answer));
+      });
+    const status = async (head: string) => Number(/^HTTP\/1\.1 (\d+)/.exec(await sent(head))?.[1]);
+    expect(await status('GET /api/orders HTTP/1.1\r\nHost: localhost')).toBe(200);
+    expect(await status('GET http://localhost/api/orders HTTP/1.1\r\nHost: localhost')).toBe(200);
+    expect(await status('GET /api/orders HTTP/1.1\r\nHost: localhost\r\nHost: rebound.example')).toBe(421);
+    expect(await status('GET http://rebound.example/api/orders HTTP/1.1\r\nHost: localhost')).toBe(421);
+    const smuggled = 'Content-Length: 6\r\nTransfer-Encoding: chunked';
+    expect(await status(`POST /api/rates/reload HTTP/1.1\r\nHost: localhost\r\n${smuggled}`)).toBe(400);
+    expect(await status('GET /api/orders HTTP/1.1\r\nHost: localhost\r\n x')).toBe(400);
   });
 
   it('opens no socket either', async () => {

@@ -4,11 +4,12 @@ import { mkdtempSync, readFileSync, rmSync, statSync, chmodSync } from 'node:fs'
 import { X509Certificate } from 'node:crypto';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import type { AddressInfo } from 'node:net';
+import { connect, createServer as createPlain, type AddressInfo, type Socket } from 'node:net';
 import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { reportOn } from '#config/load.ts';
 import { loosePermissions } from '#server/access/loose-permissions.ts';
+import { limitConnections } from '#server/network/connection-limit.ts';
 import { newLeaf } from '#server/network/authority.ts';
 import { localCertificates } from '#server/network/certificates.ts';
 import { networkAtStart, reachOf } from '#server/network/reach.ts';
@@ -323,6 +324,45 @@ describe('a server that the shop’s setting opens to the network', () => {
         sent.end();
       });
     expect([await plain('bench.example.net'), await plain('elsewhere.example.net')]).toEqual([200, 421]);
+  });
+});
+
+describe('somebody who opens connections without end', () => {
+  it('has so many at once, and new ones for those that end; this computer is not counted', async () => {
+    const server = createPlain();
+    limitConnections(server, { fromOneAddress: 3, exempt: () => false });
+    await new Promise<void>((listening) => server.listen(0, '127.0.0.1', listening));
+    const { port } = server.address() as AddressInfo;
+    const sockets: Socket[] = [];
+    const open = () => sockets.filter(({ destroyed, readyState }) => !destroyed && readyState === 'open').length;
+    const more = () => {
+      const socket = connect(port, '127.0.0.1');
+      socket.on('error', () => undefined);
+      socket.resume();
+      sockets.push(socket);
+      return new Promise<void>((done) => socket.once('connect', done));
+    };
+    for (let count = 0; count < 6; count++) await more();
+    await expect.poll(open).toBe(3);
+    sockets.find(({ destroyed }) => !destroyed)?.destroy();
+    await expect.poll(open).toBe(2);
+    await expect
+      .poll(async () => {
+        if (open() < 3) await more();
+        return open();
+      })
+      .toBe(3);
+    for (const socket of sockets) socket.destroy();
+    server.close();
+
+    const own = createPlain();
+    limitConnections(own, { fromOneAddress: 0 });
+    await new Promise<void>((listening) => own.listen(0, '127.0.0.1', listening));
+    const socket = connect((own.address() as AddressInfo).port, '127.0.0.1');
+    await new Promise<void>((done) => socket.once('connect', done));
+    await expect.poll(() => new Promise<number>((told) => own.getConnections((_error, count) => told(count)))).toBe(1);
+    socket.destroy();
+    own.close();
   });
 });
 
