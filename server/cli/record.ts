@@ -10,7 +10,7 @@ import type { Change } from '#shared/audit/changes.ts';
 export type CommandChange = Pick<Change, 'what' | 'about' | 'details'>;
 
 /** As the record of changes has what the command line did: by nobody of the shop's people, and by which user of the system. */
-export function changeBy({ user }: Pick<Surroundings, 'user'>, { details, ...change }: CommandChange): Change {
+function changeBy({ user }: Pick<Surroundings, 'user'>, { details, ...change }: CommandChange): Change {
   return {
     ...change,
     who: null,
