@@ -64,17 +64,20 @@ describe('a shop that nobody has locked', () => {
     expect((await post('/api/access/set-up', { person: 'maren', pin: '918273' })).status).toBe(403);
   });
 
-  it.each([
-    ['123', 'too-short'],
-    ['12345', 'too-short'],
-    ['123456', 'too-plain'],
-    ['111111', 'too-plain'],
-    ['121212', 'too-plain'],
-    ['987654', 'too-plain'],
-    ['90817263544536', 'too-long'],
-    ['12a456', 'not-digits'],
-  ])('takes no owner’s PIN like %s: %s', async (pin, error) => {
-    expect((await post('/api/access/set-up', { person: 'maren', pin })).body).toMatchObject({ error });
+  it('takes no owner’s PIN that is short, long or the first to be tried, and stays open', async () => {
+    for (const [pin, error] of [
+      ['123', 'too-short'],
+      ['12345', 'too-short'],
+      ['123456', 'too-plain'],
+      ['111111', 'too-plain'],
+      ['121212', 'too-plain'],
+      ['987654', 'too-plain'],
+      ['90817263544536', 'too-long'],
+      ['12a456', 'not-digits'],
+    ] as const) {
+      const { body } = await post('/api/access/set-up', { person: 'maren', pin });
+      expect(body, pin).toMatchObject({ error });
+    }
     expect((await get<AccessView>('/api/access')).body.locked).toBe(false);
   });
 
