@@ -110,10 +110,10 @@ describe('every outline of the demo shop, in every size and with every detail', 
 });
 
 describe('a top', () => {
-  const shirt = parts(kindOf('top'), SHIRT);
+  const shirt = () => parts(kindOf('top'), SHIRT);
 
   it('is as wide and long as it was measured, with a neck', () => {
-    const body = bodyOf(shirt);
+    const body = bodyOf(shirt());
     expect(boxOf([body])).toMatchObject({ x: -270, width: 540 });
     expect(boxOf([body]).y + boxOf([body]).height).toBe(760);
     expect(body.points.some(([x, y]) => x === 0 && y === 80)).toBe(true);
@@ -145,7 +145,7 @@ describe('a top', () => {
 
   it('folds its sleeves at a crease through the underarm, on either side alike', () => {
     const { seams } = outlineOf(kindOf('top'), SHIRT);
-    const underarm = named(shirt, 'right-sleeve')[0]!.points.at(-1)!;
+    const underarm = named(shirt(), 'right-sleeve')[0]!.points.at(-1)!;
     expect(seams.rightSleeve?.[1]).toEqual(underarm);
     expect(seams.leftSleeve).toEqual(seams.rightSleeve!.map(([x, y]) => [-x, y]));
     // the crease leaves the shoulder inwards
@@ -158,7 +158,7 @@ describe('a top', () => {
   });
 
   it('has a hood as high as measured, of two layers', () => {
-    const [hood] = named(shirt, 'hood');
+    const [hood] = named(shirt(), 'hood');
     expect(hood).toMatchObject({ layers: 2, side: 'face' });
     const { y, x, width } = boxOf([hood!]);
     expect(y).toBeCloseTo(-330, 6);
@@ -264,6 +264,25 @@ describe('details are drawn where the kind has them, and nowhere else', () => {
     );
     const { details: _, ...plain } = kindOf(outline);
     expect(details(parts(plain, measures))).toEqual([]);
+  });
+
+  it('pockets lie at either side of the middle, the one on the chest at the right', () => {
+    const places = (outline: Kind['outline'], detail: Detail, measures: FlatMeasures) =>
+      details(parts(kindOf(outline, [detail]), measures)).map((part) => {
+        const { x, y, width, height } = boxOf([part]);
+        return [x, x + width, y, y + height].map((each) => Number(each.toFixed(3)));
+      });
+    // parts of 540 x 760: from 10 to 36 % of the width and from 66 to 86 % of the length
+    expect(places('top', 'front-pockets', SHIRT)).toEqual([
+      [54, 194.4, 501.6, 653.6],
+      [-194.4, -54, 501.6, 653.6],
+    ]);
+    // a fifth of 540 wide, from 12 % on; its point 15 % lower; its upper edge at 80 % of the underarm's height
+    const underarm = named(parts(kindOf('top'), SHIRT), 'right-sleeve')[0]!.points.at(-1)![1];
+    const [chest] = places('top', 'chest-pocket', SHIRT);
+    expect(chest?.slice(0, 2)).toEqual([64.8, 172.8]);
+    expect(chest?.[2]).toBeCloseTo(0.8 * underarm, 2);
+    expect(chest![3]! - chest![2]!).toBeCloseTo(1.15 * 108, 2);
   });
 
   it('the cuffs go with their sleeves, and a zip is narrower than a placket', () => {
