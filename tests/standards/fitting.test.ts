@@ -78,6 +78,8 @@ describe('the block of greatest volume in a pouch', () => {
     // 1 x 2: 2 / pi - 0.142 (1 - 0.01) = 0.63662 - 0.14058
     expect(flowingVolume(1, 2)).toBeCloseTo(0.49604, 5);
     expect(flowingVolume(2, 1)).toBe(flowingVolume(1, 2));
+    // twice as large in every direction holds eight times as much
+    expect(flowingVolume(2, 4)).toBeCloseTo(8 * 0.49604, 4);
   });
 });
 

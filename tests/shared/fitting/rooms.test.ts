@@ -71,6 +71,28 @@ describe('a carton', () => {
 });
 
 describe('a pouch', () => {
+  it('has as much thickness left as the tighter direction allows, and is as thick as what closes in it', () => {
+    const fold = (sides: readonly [number, number, number], pressedThickness: number) =>
+      aBlock(sides, { ...soft, pressedThickness });
+    // along 330 - 280 - 40 = 10; across 254 - 200 - 22.83 = 31.17, which is 54.6 mm of a soft stack
+    const easy = fitStack([fold([200, 280, 40], 30)], aContainer('pouch', [254, 330]), NO_WRAP);
+    expect(easy.slack.thickness).toBeCloseTo(10, 9);
+    expect(easy).toMatchObject({ verdict: 'easy', filled: { thickness: 40 } });
+    // across 229 - 200 - 22.832 = 6.168, which is 10.806 mm
+    const wide = fitStack([fold([200, 280, 40], 30)], aContainer('pouch', [229, 400]), NO_WRAP);
+    expect(wide.slack.thickness).toBeCloseTo(10.806, 3);
+    // 330 - 300 - 40 lacks 10, pressed to 20 leaves as much
+    const snug = fitStack([fold([230, 300, 40], 20)], aContainer('pouch', [254, 330]), NO_WRAP);
+    expect(snug).toMatchObject({ verdict: 'snug', filled: { thickness: 20 } });
+    expect(snug.slack.length).toBeCloseTo(10, 9);
+    // exactly closed is closed
+    const exact = fitStack([fold([230, 300, 40], 30)], aContainer('pouch', [254, 330]), NO_WRAP);
+    expect(exact).toMatchObject({ verdict: 'snug', slack: { length: 0 } });
+    // pressed it goes in turned: 250 + 30 into 290, where 300 + 30 does not go
+    const turned = fitStack([fold([250, 300, 60], 30)], aContainer('pouch', [330, 290]), NO_WRAP);
+    expect(turned).toMatchObject({ verdict: 'snug', turned: true });
+  });
+
   it('is as sure as the tighter of its two directions', () => {
     // rigid: 254 - 200 - 40 = 14 with a spread of 7, two deviations; 330 - 280 - 40 = 10 of 7
     const rigid = fitStack([aBlock([200, 280, 40], { thicknessSd: 7 })], aContainer('pouch', [254, 330]), NO_WRAP);
