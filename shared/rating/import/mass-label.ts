@@ -48,10 +48,10 @@ export function readMassLabel(text: string, unit: MassUnit | null, mark: Decimal
   return /^(?:[\d.]+ ?[a-z]+ ?)+$/i.test(words) ? parsed(words) : { is: 'other' };
 }
 
-/** "8.1 - 12 oz" and "over 8 to 12 oz" end at 12 oz. */
+/** "8.1 - 12 oz", "8oz - 12oz" and "over 8 to 12 oz" end at 12 oz. */
 function upperEnd(text: string): string {
   const parts = text.split(
-    /\s*[–—]\s*|\s*(?<=\d\s*[a-z]*)-(?=\s*\d)\s*|(?<=\d\s*(?:oz|lb|lbs|g|kg)?)\s+(?:to|through|up to|hasta|a)\s+/i,
+    /\s*[–—]\s*|\s*(?<=\d\s*[a-z]*\s*)-(?=\s*\d)\s*|(?<=\d\s*(?:oz|lb|lbs|g|kg)?)\s+(?:to|through|up to|hasta|a)\s+/i,
   );
   return parts.at(-1) ?? text;
 }
