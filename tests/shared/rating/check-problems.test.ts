@@ -79,6 +79,22 @@ describe('one card', () => {
       { dates: 'from: 2026-01-02\nuntil: 2026-01-01' },
       ['error dates-reversed at 0.until of c/-: the card ends on 2026-01-01, before it begins on 2026-01-02'],
     ],
+    [
+      'whose service begins before it and goes on after it: its own days count',
+      {
+        dates: 'from: 2026-01-01\nuntil: 2026-12-31',
+        service: `from: 2025-06-01\nuntil: 2027-06-30\nprices: [{ rule: weight-bracket, from: 2026-01-01, until: 2026-12-31, ${BRACKETS} }]`,
+      },
+      [],
+    ],
+    [
+      'whose service is sold in spring alone',
+      {
+        dates: 'from: 2026-01-01\nuntil: 2026-12-31',
+        service: `from: 2026-03-01\nuntil: 2026-05-31\nprices: [{ rule: weight-bracket, from: 2026-03-01, until: 2026-05-31, ${BRACKETS} }]`,
+      },
+      [],
+    ],
     ['of one day', { dates: 'from: 2026-01-01\nuntil: 2026-01-01' }, []],
     [
       'whose rule for zones was over before it began',

@@ -175,6 +175,19 @@ test('the cost of a change adds up each parcel on both books, by its own service
     route: { zone: 'a' },
   });
   const sent = [parcel('light', '1 lb'), parcel('heavy', '1 lb'), parcel('heavy', '2 lb'), parcel('light', '2 lb')];
+  // What one of the books does not take is left out of all sums.
+  const fewer = {
+    ...of('4.50', '4.40'),
+    cards: [cardOf({ heavy: brackets('brackets: [{ upTo: 9 lb, prices: 4.40 }]') })],
+  };
+  for (const [before, after] of [
+    [of('4.00', '7.00'), fewer],
+    [fewer, of('4.00', '7.00')],
+  ] as const) {
+    const cost = costOfChange({ book: before, day: DAY }, { book: after, day: DAY }, sent);
+    expect(cost).toMatchObject({ parcels: 2, left: 2, byService: [{ service: 'heavy', parcels: 2 }] });
+    expect(cost.before + cost.after).toBe(2 * (700 + 440));
+  }
   expect(costOfChange({ book: of('4.00', '7.00'), day: DAY }, { book: of('4.50', '4.40'), day: DAY }, sent)).toEqual({
     currency: 'USD',
     parcels: 3,
