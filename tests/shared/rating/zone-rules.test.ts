@@ -82,6 +82,7 @@ describe('a zone by distance', () => {
     expect(zone(both, at('1', 'XB'), at('2')).zone).toBe('other');
     expect(zone(both, at('1'), at('2', 'XB')).zone).toBe('other');
     expect(zone(both, at('100'), at('y')).zone).toBe('other');
+    expect(zone(zones, at('1', 'XB'), at('2'))).toMatchObject({ zone: null, why: { code: 'destination-not-served' } });
   });
   test('on its very end still belongs to the band', () => {
     const exactly = (6371 * Math.PI) / 180;
