@@ -65,3 +65,31 @@ test.each([
 ])('%j has the problem %j', (text, problems) => {
   expect(problemsOf(text)).toEqual(problems);
 });
+
+test('each problem of a chart names its cell, what was expected there and what was there', () => {
+  const said = (text: string, options?: ChartOptions) =>
+    read(text, options).problems.map(({ cell, code, expected, found }) => `${cell} ${code}: ${expected}; ${found}`);
+  expect(said('558,550-567,\n,,\n5,550,2\nx-y-z,550,2')).toEqual([
+    'C1 no-zone: a zone; ',
+    'A3 lost-zeros: at least three digits; spreadsheets drop leading zeros; 5',
+    'A4 bad-postcodes: a beginning such as 558 or a range such as 550-567; x-y-z',
+  ]);
+  expect(said('558,550-567,2\n558,555-556,2\n558,55501,3\n559,55501,4')).toEqual([
+    'C3 two-zones: zone 2, as row 1 says of some of the same postcodes; 3',
+  ]);
+  expect(said('550-567,2\n5670,3', { country: 'US', origin: '558' })).toEqual([
+    'B2 two-zones: zone 2, as row 1 says of some of the same postcodes; 3',
+  ]);
+  expect(said('Origin,Destination,Zone')).toEqual(['A1 no-rows: rows of origin, destination and zone; ']);
+  // Other countries have beginnings of any length, and zones may be called anything.
+  const { rows, problems } = read('A,B-C,Zona  4\nA,D,Ozone 5\nOrigin,E,6', { country: 'GB' });
+  expect(problems).toEqual([]);
+  expect(rows.map(({ from, to, zone }) => [from.first, to.first, to.last, zone])).toEqual([
+    ['A', 'B', 'C', '4'],
+    ['A', 'D', 'D', 'Ozone 5'],
+    ['ORIGIN', 'E', 'E', '6'],
+  ]);
+  expect(writeZoneRule(rows, 'GB')).toContain(
+    '{ from: "A", to: "B-C", zone: "4" }\n      - { from: "A", to: "D", zone: "Ozone 5" }',
+  );
+});
