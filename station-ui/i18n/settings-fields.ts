@@ -20,7 +20,7 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   massPlaces: ['decimals of a mass', 'decimales de un peso'],
   from: ['from', 'desde'],
   'shop.from': ['where parcels leave from', 'de dónde salen los paquetes'],
-  'rate-card.from': ['first day (empty: always)', 'primer día (vacío: siempre)'],
+  'rate-card.from': ['first day', 'primer día'],
   'services.from': ['first day (empty: always)', 'primer día (vacío: siempre)'],
   until: ['last day (empty: no end)', 'último día (vacío: sin fin)'],
   postcode: ['postcode', 'código postal'],
