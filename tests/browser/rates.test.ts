@@ -176,7 +176,7 @@ describe('a price list', () => {
     await form.locator('input[name=postcode]').fill('2000');
     await form.locator('[data-rates=ask]').click();
     await form.locator('[data-offer=small-packet]').waitFor();
-    expect(await form.locator('[data-offer=small-packet] .price b').textContent()).toBe('€4.80');
+    expect(await form.locator('[data-offer=small-packet] .price b').textContent()).toBe('4,80\u00a0€');
     expect(await form.locator('[data-refused=litre-carton]').textContent()).toContain('Solo para cajas');
     await page.locator('[data-chart=price] canvas').waitFor();
     expect(await violations(page)).toEqual([]);
