@@ -38,7 +38,8 @@ function cheapestAt(costs: Float64Array, fewest: Float64Array, choice: Int32Arra
  *
  * Costs are found lazily: the partition that is cheapest at the bounds has its groups worked out, and the search repeats
  * until nothing at the bounds beats the best partition of known groups. A group is only asked whether it costs less than
- * what would make it part of a better partition.
+ * what would make it part of a better partition. Each round works out one group at least: what the costs of the same groups
+ * come to depends on the order in which they are added (IEEE 754), so no comparison of sums could promise an end.
  *
  * @param count up to 12 things
  * @param bound no more than the cost of the group; infinite where it cannot be
@@ -60,13 +61,15 @@ export function cheapestPartition(
   for (;;) {
     const partition = cheapestAt(costs, fewest, choice);
     if (partition === null || (best !== null && partition.cost >= best.cost)) return best;
-    for (const group of partition.groups) {
-      if (isExact[group] === 1) continue;
+    const open = partition.groups.filter((group) => isExact[group] === 0);
+    for (const group of open) {
       const others = fewest[(size - 1) ^ group] ?? 0;
       costs[group] = exact(group, (best?.cost ?? Infinity) - others);
       isExact[group] = 1;
     }
     const cost = partition.groups.reduce((sum, group) => sum + (costs[group] ?? Infinity), 0);
     if (cost < (best?.cost ?? Infinity)) best = { groups: partition.groups, cost };
+    // Cheapest at the bounds, and nothing of it is a bound any more.
+    if (open.length === 0) return best;
   }
 }

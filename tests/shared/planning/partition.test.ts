@@ -51,6 +51,41 @@ describe('cheapestPartition', () => {
     );
   });
 
+  it('ends where the sum of the same costs depends on the order in which they are added', () => {
+    // IEEE 754: 0.1 + (0.2 + 0.3) is 0.6, (0.1 + 0.2) + 0.3 is one step more.
+    const costs = [NaN, 0.1, 0.2, 1, 0.3, 1, 1, 1];
+    let rounds = 0;
+    const found = cheapestPartition(
+      3,
+      (group) => costs[group]! / 2,
+      (group) => {
+        rounds++;
+        return costs[group]!;
+      },
+    );
+    expect(found?.groups.toSorted()).toEqual([1, 2, 4]);
+    expect(found?.cost).toBeCloseTo(0.6, 12);
+    expect(rounds).toBeLessThanOrEqual(7);
+  });
+
+  it('is the least within a rounding error whatever the fractions, and always ends', () => {
+    const size = 64;
+    const costs = fc.array(fc.integer({ min: 1, max: 400 }), { minLength: size, maxLength: size });
+    fc.assert(
+      fc.property(
+        costs,
+        fc.integer({ min: 3, max: 6 }),
+        fc.constantFrom(3, 7, 10, 100),
+        (hundredths, count, divisor) => {
+          const costOf = (group: number) => (hundredths[group]! * bits(group)) / divisor;
+          const found = cheapestPartition(count, (group) => costOf(group) * 0.9, costOf);
+          const sums = divisions(2 ** count - 1).map((groups) => groups.reduce((sum, group) => sum + costOf(group), 0));
+          expect(found?.cost).toBeCloseTo(Math.min(...sums), 9);
+        },
+      ),
+    );
+  });
+
   it('works out only the groups that could be cheapest', () => {
     let asked = 0;
     const found = cheapestPartition(
