@@ -8,9 +8,10 @@ const BUILT_THREADS = 'BENCHFOLD_BUILT_THREADS';
 /**
  * Starts a thread. In a build its JavaScript stands beside this one; sources need the loader that runs this one in the new
  * thread too.
- * @param source of what the thread does, a file that ends in .ts
+ * @param source of what the thread does; JavaScript is run as it stands
  */
 export function startThread(source: URL, workerData: unknown): Worker {
+  if (!source.pathname.endsWith('.ts')) return new Worker(source, { workerData });
   const name = `${basename(fileURLToPath(source), '.ts')}.js`;
   if (!import.meta.url.endsWith('.ts')) return new Worker(new URL(`./${name}`, import.meta.url), { workerData });
   const built = process.env[BUILT_THREADS];

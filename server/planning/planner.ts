@@ -38,6 +38,7 @@ export function plannerHere(shop: Shop): Planner {
 interface Waiting {
   readonly done: (answer: never) => void;
   readonly failed: (error: Error) => void;
+  readonly asked: Question;
 }
 
 type Answer =
@@ -50,14 +51,28 @@ export interface PlannerManner {
   readonly standsBack?: boolean;
   /** it is there only while there is something to plan, and for so long after */
   readonly endsAfterMs?: number;
+  /** what one question may take; the thread that is still at it then is given up, and the question with it */
+  readonly longestMs?: number;
+  /** what the thread runs */
+  readonly source?: URL;
+}
+
+/** A plan of ten pieces takes a fifth of a second; on a machine that does much else perhaps ten. */
+const LONGEST_MS = 60_000;
+const PLAN_WORKER = new URL('./plan-worker.ts', import.meta.url);
+
+/** One question took longer than any should: it is given up, others are not. */
+export class TooLongError extends Error {
+  override readonly name = 'TooLongError';
 }
 
 /** For plans that are made ahead: beside it, a bench that waits has a thread of its own, and never waits for one of these. */
-export const PLANS_AHEAD: PlannerManner = { standsBack: true, endsAfterMs: 60_000 };
+export const PLANS_AHEAD: PlannerManner = { standsBack: true, endsAfterMs: 60_000, longestMs: 5 * LONGEST_MS };
 
 /**
  * Plans on a thread of its own, so that the loop which serves benches, scales and scanners is never held up. A thread that
- * dies fails what it was asked; the next question starts another.
+ * dies fails what it was asked; the next question starts another. One that is stuck is given up with the question that it is
+ * at, and another one answers the rest.
  */
 export class PlannerThread implements Planner {
   readonly #shops: () => Shop;
@@ -69,6 +84,7 @@ export class PlannerThread implements Planner {
   #stopped = false;
   readonly #manner: PlannerManner;
   #ends: NodeJS.Timeout | undefined;
+  #patience: NodeJS.Timeout | undefined;
 
   /** @param shops the shop as it is at the time of asking; the thread is given a new one before the question */
   constructor(shops: () => Shop, manner: PlannerManner = {}) {
@@ -79,7 +95,12 @@ export class PlannerThread implements Planner {
   }
 
   async plan(job: PlanJob): Promise<Planned> {
-    return plannedFrom(await this.#ask<PortablePlanned>({ id: ++this.#asked, what: 'plan', job }));
+    try {
+      return plannedFrom(await this.#ask<PortablePlanned>({ id: ++this.#asked, what: 'plan', job }));
+    } catch (error) {
+      if (!(error instanceof TooLongError)) throw error;
+      return { ok: false, code: 'took-too-long', why: error.message, whyNot: [] };
+    }
   }
 
   containers(job: PlanJob): Promise<readonly string[] | null> {
@@ -93,6 +114,7 @@ export class PlannerThread implements Planner {
   async stop(): Promise<void> {
     this.#stopped = true;
     clearTimeout(this.#ends);
+    clearTimeout(this.#patience);
     await this.#worker?.terminate();
   }
 
@@ -103,7 +125,8 @@ export class PlannerThread implements Planner {
         return;
       }
       clearTimeout(this.#ends);
-      this.#waiting.set(asked.id, { done, failed });
+      this.#waiting.set(asked.id, { done, failed, asked });
+      if (this.#waiting.size === 1) this.#waitOn();
       this.#keepShop();
       this.#worker ??= this.#start();
       this.#worker.postMessage(asked);
@@ -119,6 +142,28 @@ export class PlannerThread implements Planner {
     this.#worker?.postMessage(changed);
   }
 
+  /** For the question that is answered next: they are answered in their order. */
+  #waitOn(): void {
+    clearTimeout(this.#patience);
+    const [first] = this.#waiting.values();
+    if (first === undefined) return;
+    const { longestMs = LONGEST_MS } = this.#manner;
+    this.#patience = setTimeout(() => this.#giveUp(first, longestMs), longestMs);
+    this.#patience.unref();
+  }
+
+  #giveUp({ asked, failed }: Waiting, longestMs: number): void {
+    const stuck = this.#worker;
+    this.#waiting.delete(asked.id);
+    const seconds = String(longestMs / 1000);
+    const about = asked.what === 'fits' ? 'what fits' : `the plan of order ${asked.job.order.id}`;
+    failed(new TooLongError(`${about} took longer than ${seconds} s and was given up`));
+    this.#worker = this.#waiting.size === 0 ? null : this.#start();
+    for (const each of this.#waiting.values()) this.#worker?.postMessage(each.asked);
+    this.#waitOn();
+    void stuck?.terminate();
+  }
+
   #endLater(): void {
     const { endsAfterMs } = this.#manner;
     if (endsAfterMs === undefined || this.#stopped) return;
@@ -132,13 +177,16 @@ export class PlannerThread implements Planner {
 
   #start(): Worker {
     const data: PlanWorkerData = { shop: portable(this.#shop), standsBack: this.#manner.standsBack === true };
-    const worker = startThread(new URL('./plan-worker.ts', import.meta.url), data);
+    const worker = startThread(this.#manner.source ?? PLAN_WORKER, data);
     worker.unref();
     worker.on('message', (answer: Answer) => {
+      // What one that was given up had still answered is asked anew.
+      if (worker !== this.#worker) return;
       const waiting = this.#waiting.get(answer.id);
       this.#waiting.delete(answer.id);
       if ('failed' in answer) waiting?.failed(new Error(answer.failed));
       else waiting?.done(answer.done as never);
+      this.#waitOn();
       if (this.#waiting.size === 0) this.#endLater();
     });
     let why = new Error('the planning thread ended');
@@ -149,6 +197,7 @@ export class PlannerThread implements Planner {
       if (worker !== this.#worker) return;
       const lost = [...this.#waiting.values()];
       this.#waiting.clear();
+      this.#waitOn();
       this.#worker = null;
       for (const { failed } of lost) failed(why);
     });

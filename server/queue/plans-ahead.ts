@@ -1,6 +1,7 @@
 import type { OrderQueueParts } from './order-queue.ts';
 import type { Queued } from './waiting-orders.ts';
 import { calendarDay } from '#server/calendar.ts';
+import { TooLongError } from '#server/planning/planner.ts';
 import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { allBeliefs } from '#server/store/learning.ts';
 import type { Store } from '#server/store/open.ts';
@@ -97,13 +98,11 @@ export class PlansAhead {
         store,
         order.pieces.map(({ sku }) => sku),
       );
-      const containers = await planner.containers({
-        order,
-        pieces: [...pieces.values()],
-        day,
-        without: [],
-        beliefs,
-        outOfStock,
+      const job = { order, pieces: [...pieces.values()], day, without: [], beliefs, outOfStock };
+      const containers = await planner.containers(job).catch((error: unknown) => {
+        // The others are not to wait for one that nobody can plan.
+        if (error instanceof TooLongError) return null;
+        throw error;
       });
       const made = { container: containers?.[0] ?? null, parcels: containers?.length ?? null };
       changed ||= this.of(order.id, version).container !== made.container;

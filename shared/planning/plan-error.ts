@@ -7,6 +7,7 @@ export const PLAN_ERROR_CODES = [
   'unknown-kind',
   'nothing-fits',
   'no-rates',
+  'took-too-long',
 ] as const;
 export type PlanErrorCode = (typeof PLAN_ERROR_CODES)[number];
 

@@ -20,6 +20,10 @@ const WORDS: Readonly<Record<PlanErrorCode, Localised>> = {
     en: 'no rate card is in force on this day',
     es: 'ninguna tarifa está en vigor ese día',
   },
+  'took-too-long': {
+    en: 'planning it took too long and was given up: divide it',
+    es: 'calcular su plan tardaba demasiado y se ha dejado: hay que dividirlo',
+  },
 };
 
 /** Why an order that was set aside has no plan; null where its reason is another one. */

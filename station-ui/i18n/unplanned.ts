@@ -18,6 +18,8 @@ function en(v: Values): string {
       return `Set aside: ${order} has a piece of a kind that the shop does not know. Call for help`;
     case 'no-rates':
       return `No rate card is in force today, so ${order} waits: check the server’s date and the rate cards`;
+    case 'took-too-long':
+      return `Set aside: planning ${order} took too long. Divide it in the office`;
     default:
       return `No container and service fit ${order}: call for help`;
   }
@@ -36,6 +38,8 @@ function es(v: Values): string {
       return `Apartado: ${order} tiene una prenda de un tipo que la tienda no conoce. Pide ayuda`;
     case 'no-rates':
       return `Hoy no hay ninguna tarifa en vigor y ${order} espera: mira la fecha del servidor y las tarifas`;
+    case 'took-too-long':
+      return `Apartado: calcular el plan tardaba demasiado para ${order}. Hay que dividirlo en la oficina`;
     default:
       return `Ningún embalaje ni servicio sirve para ${order}: pide ayuda`;
   }

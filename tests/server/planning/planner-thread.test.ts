@@ -64,3 +64,22 @@ it('a thread that was stopped answers nothing and starts no other', async () => 
   await stopped.stop();
   await expect(stopped.containers(job)).rejects.toThrow('stopped');
 });
+
+it('a plan that does not end is given up, and those that wait behind it are made by another thread', async () => {
+  const source = new URL('../../support/stuck-planner.mjs', import.meta.url);
+  const planner = new PlannerThread(() => shop, { source, longestMs: 2500 });
+  const named = (id: string) => ({ ...job, order: { ...job.order, id } });
+  const containersOf = (id: string) => planner.containers(named(id));
+  const stuck = planner.plan(named('stuck'));
+  expect(await Promise.all([stuck, containersOf('next'), containersOf('last')])).toEqual([
+    {
+      ok: false,
+      code: 'took-too-long',
+      why: 'the plan of order stuck took longer than 2.5 s and was given up',
+      whyNot: [],
+    },
+    ['next'],
+    ['last'],
+  ]);
+  await planner.stop();
+});
