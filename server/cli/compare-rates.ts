@@ -53,9 +53,9 @@ function run(options: Options, surroundings: Surroundings): Outcome {
   if (before.currency !== after.currency) {
     badInput(`${second}: expected ${before.currency} as on ${first}, found ${after.currency}`);
   }
-  const afterDay = dayOption(options, 'after-on') ?? after.from ?? '';
+  const afterDay = dayOption(options, 'after-on') ?? after.from;
   const dayBefore = daysLater(afterDay, -1);
-  const beforeDay = dayOption(options, 'before-on') ?? (inForce(before, dayBefore) ? dayBefore : (before.from ?? ''));
+  const beforeDay = dayOption(options, 'before-on') ?? (inForce(before, dayBefore) ? dayBefore : before.from);
   const found = compareCards(before, beforeDay, after, afterDay);
   const shown = (minor: number | null) => (minor === null ? '' : formatMoney(money(minor, after.currency)));
   const rows = found.changes.map((each) => [
