@@ -216,25 +216,14 @@ export class TaskDecide extends TaskElement {
         :host {
           gap: 12px;
         }
-        .warning {
-          padding: 6px 20px 8px;
-        }
-        .tag {
-          padding: 10px 16px;
-          gap: 4px;
-        }
-        .tag b {
-          font-size: 29px;
-        }
-        .line {
-          font-size: 22px;
-        }
       }
       /* Held upright there is no room for a heading of two lines and the ways out below it. */
       @container task (max-width: 760px) and (max-height: 640px) {
         .instruction {
           font-size: 52px;
         }
+      }
+      @container task (max-height: 470px) or ((max-width: 760px) and (max-height: 640px)) {
         .warning {
           padding: 6px 20px 8px;
         }
