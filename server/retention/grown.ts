@@ -1,6 +1,6 @@
+import { noteRemoved } from './note-removed.ts';
 import type { KeptForATime } from './retention.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
-import { recordChange } from '#server/store/changes.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { KEEP_DEFAULTS, type KeepSettings } from '#shared/shop/keep.ts';
@@ -77,14 +77,7 @@ export function grownRetention({
       if (days === null) return 0;
       return inTransaction(store, async (transaction) => {
         const removed = await REMOVES[what](transaction, now - days * DAY_MS);
-        if (removed > 0) {
-          const details = { removed: String(removed), days: String(days) };
-          await recordChange(
-            transaction,
-            { what: 'kept-time-over', about: what, who: null, from: 'station', details },
-            now,
-          );
-        }
+        await noteRemoved(transaction, { what, removed, days }, now);
         return removed;
       });
     },

@@ -1,7 +1,7 @@
+import { noteRemoved } from './note-removed.ts';
 import type { KeptForATime } from './retention.ts';
 import type { LogFiles } from '#server/log-files.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
-import { recordChange } from '#server/store/changes.ts';
 import type { Store } from '#server/store/open.ts';
 import { KEEP_DEFAULTS, type KeepSettings } from '#shared/shop/keep.ts';
 
@@ -25,14 +25,7 @@ export function logRetention({ store, shops, files }: Parts): KeptForATime {
       const { logDays } = kept();
       files.begin();
       const removed = files.removeBefore(now - logDays * DAY_MS);
-      if (removed > 0) {
-        const details = { removed: String(removed), days: String(logDays) };
-        await recordChange(
-          store,
-          { what: 'kept-time-over', about: 'logDays', who: null, from: 'station', details },
-          now,
-        );
-      }
+      await noteRemoved(store, { what: 'logDays', removed, days: logDays }, now);
       return removed;
     },
   };
