@@ -6,6 +6,7 @@ import { MOST_DIGITS } from '#shared/access/pin.ts';
 import type { AccessView, PersonAtDoor } from '#shared/wire/access.ts';
 import type { Language } from '#shared/words/language.ts';
 import { enter, readAccess, whyNot } from '../access/access-api.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { shape } from '../components/shapes.ts';
 import { accessWords } from '../i18n/access.ts';
 import { base, benchType } from '../theme/styles.ts';
@@ -22,18 +23,19 @@ export class BenchDoor extends LitElement {
   @state() private digits = '';
   @state() private failure = '';
   @state() private sending = false;
-  private timer: ReturnType<typeof setInterval> | undefined;
+
+  constructor() {
+    super();
+    // The shop may be set up, or this tablet paired, while it stands here.
+    new ReadAgain(this, 3000, () => void this.read());
+  }
 
   override connectedCallback(): void {
     super.connectedCallback();
     document.addEventListener('keydown', this.keyed);
-    void this.read();
-    // The shop may be set up, or this tablet paired, while it stands here.
-    this.timer = setInterval(() => void this.read(), 3000);
   }
 
   override disconnectedCallback(): void {
-    clearInterval(this.timer);
     document.removeEventListener('keydown', this.keyed);
     super.disconnectedCallback();
   }

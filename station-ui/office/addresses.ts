@@ -3,11 +3,11 @@ import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { DoubtfulAddress } from '#shared/wire/addresses.ts';
 import { shape } from '../components/shapes.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { addressWords, doubtsInWords } from '../i18n/addresses.ts';
 import { ask } from './api.ts';
 import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
-import { ReadAgain } from './read-again.ts';
 
 /** Addresses change while orders come in and are packed. */
 const READ_AGAIN_MS = 20_000;

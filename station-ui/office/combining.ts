@@ -4,12 +4,12 @@ import { customElement, state } from 'lit/decorators.js';
 import { formatMoney } from '#shared/units/money.ts';
 import type { CombinedOrders, CombineProposal, CombiningView } from '#shared/wire/combining.ts';
 import { shape } from '../components/shapes.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { combiningWords, type CombiningWords } from '../i18n/combining.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { ask } from './api.ts';
 import { foldedAwayStyles } from './folded-away-styles.ts';
 import { PageElement, sent } from './page-element.ts';
-import { ReadAgain } from './read-again.ts';
 
 /** Orders come in and are packed meanwhile; plans are made anew only for those that changed. */
 const READ_AGAIN_MS = 30_000;

@@ -8,6 +8,7 @@ import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
 import { listenToKeys } from '../bench/keys.ts';
 import '../components/data-table.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { shape, type Standing } from '../components/shapes.ts';
 import { handOverWords } from '../i18n/hand-over.ts';
 import { tableWords } from '../i18n/table.ts';
@@ -53,8 +54,12 @@ export class HandOver extends PageElement {
   /** a parcel that is about to be kept back */
   @state() private keeping: number | null = null;
   @state() private by = '';
-  private timer: ReturnType<typeof setInterval> | undefined;
   private stopKeys: (() => void) | null = null;
+
+  constructor() {
+    super();
+    new ReadAgain(this, LOOK_AGAIN_MS, () => void this.look());
+  }
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -64,8 +69,6 @@ export class HandOver extends PageElement {
         ask<readonly PersonRow[]>('/api/who'),
       ]);
     });
-    void this.look();
-    this.timer = setInterval(() => void this.look(), LOOK_AGAIN_MS);
     // A wedge scanner writes wherever the page stands.
     this.stopKeys = listenToKeys(
       (meaning) => {
@@ -77,7 +80,6 @@ export class HandOver extends PageElement {
   }
 
   override disconnectedCallback(): void {
-    clearInterval(this.timer);
     this.stopKeys?.();
     super.disconnectedCallback();
   }

@@ -4,12 +4,12 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { importText } from '#shared/imports/problems-in-spanish.ts';
 import type { IncomingFile, IncomingView } from '#shared/wire/incoming.ts';
 import { shape } from '../components/shapes.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { incomingWords } from '../i18n/incoming.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask, OfficeRequestError } from './api.ts';
 import { PageElement } from './page-element.ts';
-import { ReadAgain } from './read-again.ts';
 
 const READ_AGAIN_MS = 2000;
 const SHAPES = { stored: 'well', refused: 'stop', twice: 'attention' } as const;

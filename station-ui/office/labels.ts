@@ -13,12 +13,12 @@ import { gapsInWords } from '../bench/customs-gaps.ts';
 import '../components/data-table.ts';
 import { shape, type Standing } from '../components/shapes.ts';
 import { columnsOf } from '../components/table-rows.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { officeLabelWords } from '../i18n/office-labels.ts';
 import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
-import { ReadAgain } from './read-again.ts';
 
 const LOOK_AGAIN_MS = 3000;
 /** The whole answer goes into the file. */

@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { SettingsTrouble } from '#shared/wire/settings.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { shape } from '../components/shapes.ts';
 import { settingsWords } from '../i18n/settings.ts';
 import { OfficeRequestError, ask } from './api.ts';
@@ -16,17 +17,18 @@ const LOOK_EVERY_MS = 5000;
 @customElement('bf-settings-trouble')
 export class SettingsTroubleElement extends PageElement {
   @state() private trouble: SettingsTrouble = { problems: [], since: null };
-  private timer: ReturnType<typeof setInterval> | undefined;
+
+  constructor() {
+    super();
+    new ReadAgain(this, LOOK_EVERY_MS, () => this.look());
+  }
 
   override connectedCallback(): void {
     super.connectedCallback();
     window.addEventListener('bf-settings-written', this.look);
-    this.timer = setInterval(this.look, LOOK_EVERY_MS);
-    this.look();
   }
 
   override disconnectedCallback(): void {
-    clearInterval(this.timer);
     window.removeEventListener('bf-settings-written', this.look);
     super.disconnectedCallback();
   }
