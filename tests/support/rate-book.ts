@@ -10,6 +10,19 @@ export function bookOf(...yaml: readonly string[]): RateBook {
   return toRateBook(yaml.map((text) => rateCardSchema.parse(parse(text))));
 }
 
+/** A book of one card as somebody writes it, with these zones and services. @param mass of numbers without a unit */
+export const bookWith = (services: string, zones = '[{ by: flat, zone: home }]', mass = 'lb'): RateBook =>
+  bookOf(`
+carrier: c
+name: { en: Post, es: Correo }
+currency: USD
+units: { mass: ${mass}, length: in }
+from: 2026-01-01
+zones: ${zones}
+services:
+${services}
+`);
+
 const file = (path: string): string => readFileSync(new URL(`../../config/${path}`, import.meta.url), 'utf8');
 
 export const demoBook = (): RateBook =>

@@ -6,7 +6,7 @@ import { quote } from '#shared/rating/quote.ts';
 import type { RatedParcel, Route } from '#shared/rating/types.ts';
 import { parseLength } from '#shared/units/length.ts';
 import { parseMass } from '#shared/units/mass.ts';
-import { bookOf, box, soft } from '#tests/support/rate-book.ts';
+import { bookWith, box, soft } from '#tests/support/rate-book.ts';
 
 const DAY = '2026-11-25';
 const BRACKETS =
@@ -14,19 +14,13 @@ const BRACKETS =
 
 /** A card of one service, as somebody writes it, with the rest of the service's lines. */
 const card = (rest: string, prices = BRACKETS) =>
-  bookOf(`
-carrier: c
-name: { en: C, es: C }
-currency: USD
-units: { mass: lb, length: in }
-from: 2026-01-01
-zones: [{ by: flat, zone: home, countries: [XA] }, { by: flat, zone: far }]
-services:
-  - id: s
+  bookWith(
+    `  - id: s
     name: { en: S, es: S }
     prices: [${prices}]
-${rest.replace(/^/gm, '    ')}
-`);
+${rest.replace(/^/gm, '    ')}`,
+    '[{ by: flat, zone: home, countries: [XA] }, { by: flat, zone: far }]',
+  );
 const to = (postcode: string, country = 'XA', residential?: boolean): Route => ({
   from: { postcode: '1000', country: 'XA' },
   to: { postcode, country, ...(residential === undefined ? {} : { residential }) },

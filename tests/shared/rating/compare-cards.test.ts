@@ -3,7 +3,7 @@ import { compareCards } from '#shared/rating/compare-cards.ts';
 import { costOfChange } from '#shared/rating/cost-of-change.ts';
 import type { RateBook, RateCard } from '#shared/rating/rate-card.ts';
 import { parseMass } from '#shared/units/mass.ts';
-import { bookOf, box, demoBook } from '#tests/support/rate-book.ts';
+import { bookWith, box, demoBook } from '#tests/support/rate-book.ts';
 
 const DAY = '2026-11-25';
 const book = demoBook();
@@ -60,21 +60,15 @@ test('what it means for the parcels that were sent', () => {
 
 /** A card of services, each with its prices as a card writes them. */
 const cardOf = (services: Readonly<Record<string, string>>) =>
-  bookOf(`
-carrier: c
-name: { en: C, es: C }
-currency: USD
-units: { mass: lb, length: in }
-from: 2026-01-01
-zones: [{ by: flat, zone: a }]
-services:
-${Object.entries(services)
-  .map(
-    ([id, rest]) =>
-      `  - { id: ${id}, name: { en: S, es: S }, limits: [{ limit: largest-mass, most: 70 lb }], ${rest} }`,
-  )
-  .join('\n')}
-`).cards[0]!;
+  bookWith(
+    Object.entries(services)
+      .map(
+        ([id, rest]) =>
+          `  - { id: ${id}, name: { en: S, es: S }, limits: [{ limit: largest-mass, most: 70 lb }], ${rest} }`,
+      )
+      .join('\n'),
+    '[{ by: flat, zone: a }]',
+  ).cards[0]!;
 const changesOf = (before: Readonly<Record<string, string>>, after: Readonly<Record<string, string>>, day = DAY) => {
   const { changes, ...rest } = compareCards(cardOf(before), day, cardOf(after), day);
   return { ...rest, changes: changes.map(({ row, zone, before, after }) => [row, zone, before, after]) };

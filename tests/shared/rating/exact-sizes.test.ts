@@ -4,25 +4,20 @@ import { measure } from '#shared/rating/measures.ts';
 import { quote } from '#shared/rating/quote.ts';
 import { lengthFromDecimal } from '#shared/units/length.ts';
 import { massFromBase, parseMass } from '#shared/units/mass.ts';
-import { bookOf, box, soft } from '#tests/support/rate-book.ts';
+import { bookWith, box, soft } from '#tests/support/rate-book.ts';
 
 /** A card that bills by volume: 139 cubic inches to the pound unless told, sides in steps of a thousandth of a millimetre. */
 const book = (more = '', sides = '{ mode: down, step: 0.001 mm }', roundUpTo = '1 oz') =>
-  bookOf(`
-carrier: c
-name: { en: C, es: C }
-currency: USD
-units: { mass: oz, length: in }
-from: 2026-01-01
-zones: [{ by: flat, zone: a }]
-services:
-  - id: s
+  bookWith(
+    `  - id: s
     name: { en: S, es: S }
     prices:
       - rule: weight-bracket
         brackets: [{ upTo: 1 oz, prices: 1 }, { upTo: 300 lb, prices: 2 }]
-        dimensional: [{ divisor: 139, length: in, mass: lb, sides: ${sides}, roundUpTo: ${roundUpTo}${more} }]
-`);
+        dimensional: [{ divisor: 139, length: in, mass: lb, sides: ${sides}, roundUpTo: ${roundUpTo}${more} }]`,
+    '[{ by: flat, zone: a }]',
+    'oz',
+  );
 const billed = (of: ReturnType<typeof book>, parcel: ReturnType<typeof box>) =>
   quote(of, parcel, parseMass('0.5 oz'), { zone: 'a' }, '2026-11-25').offers[0]?.billedMass;
 

@@ -7,23 +7,17 @@ import { quote } from '#shared/rating/quote.ts';
 import { routeKey } from '#shared/rating/route-zones.ts';
 import type { RatedParcel, Route } from '#shared/rating/types.ts';
 import { parseMass } from '#shared/units/mass.ts';
-import { bookOf, box, soft } from '#tests/support/rate-book.ts';
+import { bookWith, box, soft } from '#tests/support/rate-book.ts';
 
 const DAY = '2026-11-25';
 const ZONE: Route = { zone: 'home' };
 const book = (rest: string, zones = '[{ by: flat, zone: home }]') =>
-  bookOf(`
-carrier: c
-name: { en: Post, es: Correo }
-currency: USD
-units: { mass: lb, length: in }
-from: 2026-01-01
-zones: ${zones}
-services:
-  - id: s
+  bookWith(
+    `  - id: s
     name: { en: S, es: S }
-${rest.replace(/^/gm, '    ')}
-`);
+${rest.replace(/^/gm, '    ')}`,
+    zones,
+  );
 const LIMITS = 'limits: [{ limit: largest-mass, most: 70 lb }]';
 const BRACKETS =
   'brackets: [{ upTo: 1 lb, prices: 5.00 }, { upTo: 2 lb, prices: 6.00 }, { upTo: 70 lb, prices: 20.00 }]';

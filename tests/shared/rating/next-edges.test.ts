@@ -9,7 +9,7 @@ import type { Length } from '#shared/units/length.ts';
 import { lengthFromBase, parseLength } from '#shared/units/length.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import { massFromBase, parseMass } from '#shared/units/mass.ts';
-import { bookOf, box, demoBook, soft } from '#tests/support/rate-book.ts';
+import { bookWith, box, demoBook, soft } from '#tests/support/rate-book.ts';
 import { runs } from '#tests/support/runs.ts';
 
 const DAY = '2026-11-25';
@@ -92,20 +92,14 @@ test('an edge is exactly where the price changes', () => {
 const plain = (
   rest = 'limits: [{ limit: longest-side, most: 18 in }, { limit: smallest-size, least: [6 in, 3 in, 0.25 in] }]',
 ) =>
-  bookOf(`
-carrier: c
-name: { en: C, es: C }
-currency: USD
-units: { mass: lb, length: in }
-from: 2026-01-01
-zones: [{ by: flat, zone: home, countries: [XA] }]
-services:
-  - id: s
+  bookWith(
+    `  - id: s
     name: { en: S, es: S }
     prices: [{ rule: weight-bracket, brackets: [{ upTo: 1 lb, prices: 5.00 }, { upTo: 20 lb, prices: 10.00 }] }]
     surcharges: [{ id: long, name: { en: Long, es: Largo }, when: [{ when: longest-side, over: 12 in }], amount: { kind: amount, price: 2.50 } }]
-    ${rest}
-`);
+    ${rest}`,
+    '[{ by: flat, zone: home, countries: [XA] }]',
+  );
 const told = (parcel: RatedParcel, mass = '2 lb', of = plain(), service = 's', route: Route = { zone: 'home' }) =>
   nextEdges(of, service, parcel, parseMass(mass), route, DAY).map(
     ({ leads, along, price, reason }) =>

@@ -5,22 +5,16 @@ import type { Place } from '#shared/rating/rate-card.ts';
 import type { Destination } from '#shared/rating/types.ts';
 import { zoneOf } from '#shared/rating/zones.ts';
 import { parseMass } from '#shared/units/mass.ts';
-import { bookOf, box } from '#tests/support/rate-book.ts';
+import { bookWith, box } from '#tests/support/rate-book.ts';
 
 const DAY = '2026-11-25';
 const book = (zones: string) =>
-  bookOf(`
-carrier: c
-name: { en: C, es: C }
-currency: USD
-units: { mass: lb, length: in }
-from: 2026-01-01
-zones: ${zones}
-services:
-  - id: s
+  bookWith(
+    `  - id: s
     name: { en: S, es: S }
-    prices: [{ rule: weight-bracket, brackets: [{ upTo: 1 lb, prices: 1 }] }]
-`);
+    prices: [{ rule: weight-bracket, brackets: [{ upTo: 1 lb, prices: 1 }] }]`,
+    zones,
+  );
 const at = (postcode: string, country = 'XA'): Destination => ({ postcode, country });
 /** A postcode of XA is degrees of longitude on the equator; others are not known. */
 const places = ({ postcode, country }: Destination): Place | null =>
