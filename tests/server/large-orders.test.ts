@@ -37,7 +37,7 @@ const skus = (from: number, count: number) => Array.from({ length: count }, (_, 
 const orders = (...rows: readonly string[]) =>
   preview('orders', ['order,skus,buyer,postcode,country,shipBy,arriveBy', ...rows].join('\n'));
 const row = (id: string, list: readonly string[], arriveBy = '') =>
-  `${id},${list.join(' ')},Ida Tamberlow,55101,US,+1h,${arriveBy}`;
+  `${id},${list.join(' ')},Ida Tamberlow,55101,US,+0d 23:59,${arriveBy}`;
 
 /** Long, since planning an order of ten pieces takes its time on a busy computer. */
 const LONG = 25_000;
