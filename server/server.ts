@@ -223,7 +223,7 @@ async function startHolding({
     [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done');
   const retention = new Retention({ store, clock, log, isPacking, kept });
   let ready = false;
-  const health = new Health({ store, stations, labels, ready: () => ready, folder: settings.data });
+  const health = new Health({ store, stations, labels, ready: () => ready, clock, folder: settings.data });
   const app = createApp({
     store,
     access,

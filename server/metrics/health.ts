@@ -1,6 +1,8 @@
 import { statfs } from 'node:fs/promises';
 import { monitorEventLoopDelay, type IntervalHistogram } from 'node:perf_hooks';
 import { sql } from 'kysely';
+import { WriteTrial } from './write-trial.ts';
+import type { Clock } from '#server/clock.ts';
 import { everyDevice } from '#server/devices/every-device.ts';
 import type { LabelDesk } from '#server/labels/label-desk.ts';
 import type { Station } from '#server/runs/station.ts';
@@ -12,6 +14,7 @@ export interface HealthParts {
   readonly stations: ReadonlyMap<string, Station>;
   readonly labels: Pick<LabelDesk, 'trouble'>;
   readonly ready: () => boolean;
+  readonly clock: Clock;
   /** the data folder */
   readonly folder: string;
 }
@@ -22,17 +25,20 @@ const LONGEST_DELAY_MS = 200;
 /** How each part of the station is, with a code where it is not well; no name and no address is in it. */
 export class Health {
   readonly #parts: HealthParts;
+  readonly #writes: WriteTrial;
   readonly #delay: IntervalHistogram = monitorEventLoopDelay({ resolution: 20 });
 
   constructor(parts: HealthParts) {
     this.#parts = parts;
+    this.#writes = new WriteTrial(parts);
     this.#delay.enable();
   }
 
   async look(): Promise<readonly HealthPart[]> {
+    const writes = await this.#writes.look();
     return [
-      part('store', await this.#store()),
-      part('disk', await this.#disk()),
+      part('store', [...(await this.#store()), ...writes.store]),
+      part('disk', [...(await this.#disk()), ...writes.disk]),
       part('devices', this.#devices()),
       part('prints', await this.#prints()),
       part('labels', this.#parts.labels.trouble === null ? [] : ['labels-not-sent']),
@@ -72,13 +78,18 @@ export class Health {
   }
 
   async #prints(): Promise<readonly HealthReason[]> {
-    const open = await this.#parts.store
-      .selectFrom('print_job')
-      .select('id')
-      .where('state', '=', 'unknown')
-      .limit(1)
-      .executeTakeFirst();
-    return open === undefined ? [] : ['prints-unsettled'];
+    try {
+      const open = await this.#parts.store
+        .selectFrom('print_job')
+        .select('id')
+        .where('state', '=', 'unknown')
+        .limit(1)
+        .executeTakeFirst();
+      return open === undefined ? [] : ['prints-unsettled'];
+    } catch {
+      // The store's own part says that it cannot be read.
+      return [];
+    }
   }
 
   #loop(): readonly HealthReason[] {

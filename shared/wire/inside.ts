@@ -3,8 +3,10 @@ export type HealthPartName = (typeof HEALTH_PARTS)[number];
 
 export const HEALTH_REASONS = [
   'store-not-read',
+  'store-not-written',
   'disk-nearly-full',
   'disk-not-read',
+  'disk-not-written',
   'scale-away',
   'scanner-away',
   'printer-away',

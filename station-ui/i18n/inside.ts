@@ -39,8 +39,10 @@ const en: InsideWords = {
   well: 'well',
   reasons: {
     'store-not-read': 'the store cannot be read',
+    'store-not-written': 'nothing can be stored: the benches refuse every input',
     'disk-nearly-full': 'less than half a gigabyte is free',
     'disk-not-read': 'the disk cannot be read',
+    'disk-not-written': 'the disk takes nothing: it is full, read-only or broken',
     'scale-away': 'a scale is away',
     'scanner-away': 'a scanner is away',
     'printer-away': 'a printer is away',
@@ -122,8 +124,10 @@ const es: InsideWords = {
   well: 'bien',
   reasons: {
     'store-not-read': 'no se puede leer el almacén de datos',
+    'store-not-written': 'no se puede guardar nada: las mesas rechazan toda entrada',
     'disk-nearly-full': 'queda menos de medio gigabyte libre',
     'disk-not-read': 'no se puede leer el disco',
+    'disk-not-written': 'el disco no admite nada: está lleno, es de solo lectura o está roto',
     'scale-away': 'falta una balanza',
     'scanner-away': 'falta un lector',
     'printer-away': 'falta una impresora',

@@ -1,8 +1,12 @@
 import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
 import { chmodSync, copyFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { afterAll, expect, it } from 'vitest';
+import type { Command } from '#shared/run/commands.ts';
+import type { Ack } from '#shared/wire/events.ts';
+import type { HealthReason, HealthView } from '#shared/wire/inside.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
@@ -43,6 +47,10 @@ function started(script: string): {
 
 const NODE = `exec '${process.execPath}' '${MAIN}'`;
 
+function limitFiles(pid: number, bytes: string): void {
+  expect(spawnSync('prlimit', ['--pid', String(pid), `--fsize=${bytes}`]).status).toBe(0);
+}
+
 /** Takes the room away and gives it back. */
 function fullDisk(pid: number): { fill(): void; empty(): void } {
   if (mayMount) {
@@ -59,38 +67,84 @@ function fullDisk(pid: number): { fill(): void; empty(): void } {
       empty: () => rmSync(filler),
     };
   }
-  const limit = (bytes: string) =>
-    expect(spawnSync('prlimit', ['--pid', String(pid), `--fsize=${bytes}`]).status).toBe(0);
   return {
-    fill: () => limit(`${String(statSync(join(data.path, 'benchfold.db-wal')).size)}:unlimited`),
-    empty: () => limit('unlimited'),
+    fill: () => limitFiles(pid, `${String(statSync(join(data.path, 'benchfold.db-wal')).size)}:unlimited`),
+    empty: () => limitFiles(pid, 'unlimited'),
   };
 }
 
-it('a full disk acknowledges nothing, moves nothing, tells the packer, and goes on when there is room', async () => {
-  const { child, url, said } = started(
-    mayMount ? `unshare -Urm sh -c "mount -t tmpfs -o size=12m tmpfs ${data.path} && ${NODE}"` : NODE,
-  );
-  const bench = new BenchClient(await url, 'bench-1');
-  const idle = await bench.until(({ view }) => view?.task.at === 'idle' && view, 'an empty bench', 20_000);
+/** A disk that takes nothing more from a program that runs, whoever it is: the system refuses its every byte in every file. */
+const takesNothing = (pid: number) => ({
+  fill: () => limitFiles(pid, '0:unlimited'),
+  empty: () => limitFiles(pid, 'unlimited'),
+});
+
+async function reasonsOf(url: string): Promise<readonly HealthReason[]> {
+  const { ok, parts } = (await (await fetch(`${url}/healthz`)).json()) as HealthView;
+  expect(ok).toBe(true);
+  return parts.filter(({ part }) => part === 'store' || part === 'disk').flatMap(({ reasons }) => reasons);
+}
+
+/** What a bench was answered, by the inputs' ids. */
+class Answers {
+  readonly stored: string[] = [];
+  readonly refused: string[] = [];
+
+  async give(bench: BenchClient, command: Command): Promise<Ack> {
+    const id = randomUUID();
+    const ack = await bench.input({ id, type: 'command', command, by: 'touch' });
+    (ack.ok ? this.stored : this.refused).push(id);
+    return ack;
+  }
+}
+
+it('a disk that is full or takes nothing acknowledges nothing, moves nothing, is told, and all goes on when it writes again', async () => {
+  const {
+    child,
+    url: found,
+    said,
+  } = started(mayMount ? `unshare -Urm sh -c "mount -t tmpfs -o size=12m tmpfs ${data.path} && ${NODE}"` : NODE);
+  const url = await found;
+  const bench = new BenchClient(url, 'bench-1');
+  await bench.at('idle');
   // A shell may stay before what it started.
   const server = Number(spawnSync('pgrep', ['-P', String(child.pid)]).stdout.toString()) || (child.pid ?? 0);
-  const disk = fullDisk(server);
-  disk.fill();
-  // The log ahead of the store may still have room in a page that it holds.
-  let answer = await bench.command('repeat');
-  for (let tries = 0; answer.ok && tries < 300; tries++) answer = await bench.command('repeat');
-  expect(answer).toMatchObject({ ok: false, error: 'store-failed' });
-  const { seq } = bench.view ?? idle;
-  expect(await bench.command('next')).toMatchObject({ ok: false, error: 'store-failed' });
-  expect(bench.view).toMatchObject({ seq, task: { at: 'idle' } });
-  await bench.simulate({ do: 'scan', text: 'OT-0556' });
-  await bench.until(({ view }) => view?.notice?.code === 'not-stored', 'the packer told', 20_000);
-  disk.empty();
-  expect(await bench.command('next')).toMatchObject({ ok: true });
-  await bench.until(({ view }) => view?.task.at === 'gather', 'an order', 20_000);
+  const answers = new Answers();
+  const refusing = async () => {
+    // The log ahead of the store may still have room in a page that it holds.
+    let answer = await answers.give(bench, 'repeat');
+    for (let tries = 0; answer.ok && tries < 300; tries++) answer = await answers.give(bench, 'repeat');
+    expect(answer).toMatchObject({ ok: false, error: 'store-failed' });
+    const before = bench.view;
+    expect(await answers.give(bench, 'next')).toMatchObject({ ok: false, error: 'store-failed' });
+    await bench.simulate({ do: 'scan', text: 'OT-0556' });
+    await bench.until(({ view }) => view?.notice?.code === 'not-stored', 'the packer told');
+    expect(bench.view).toMatchObject({ seq: before?.seq, task: { at: before?.task.at } });
+    await expect.poll(() => reasonsOf(url)).toContain('store-not-written');
+    expect(await reasonsOf(url)).toContain('disk-not-written');
+  };
+  const goingOn = async () => {
+    expect(await answers.give(bench, 'next')).toMatchObject({ ok: true });
+    await expect
+      .poll(async () => (await reasonsOf(url)).filter((reason) => reason.endsWith('not-written')))
+      .toEqual([]);
+  };
+
+  const full = fullDisk(server);
+  full.fill();
+  await refusing();
+  full.empty();
+  await goingOn();
+  await bench.at('gather');
+
+  const broken = takesNothing(server);
+  broken.fill();
+  await refusing();
+  broken.empty();
+  await goingOn();
   expect(said()).not.toContain('Error');
   bench.close();
+
   // A copy, since the disk is another world's.
   const root = mayMount ? `/proc/${String(server)}/root` : '/';
   const copy = temporaryFolder('disk-copy');
@@ -99,6 +153,9 @@ it('a full disk acknowledges nothing, moves nothing, tells the packer, and goes 
   }
   const file = new SqliteDatabase(join(copy.path, 'benchfold.db'));
   expect(file.pragma('quick_check')).toEqual([{ quick_check: 'ok' }]);
+  const kept = new Set(file.prepare('select id from input').pluck().all());
+  expect(answers.stored.filter((id) => !kept.has(id))).toEqual([]);
+  expect(answers.refused.filter((id) => kept.has(id))).toEqual([]);
   file.close();
   copy.remove();
   const ended = new Promise((done) => child.once('exit', done));
