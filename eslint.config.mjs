@@ -26,6 +26,11 @@ function importRule(room) {
   return patterns;
 }
 
+const LOCAL_TIME = ['FullYear', 'Month', 'Date', 'Day', 'Hours', 'Minutes']
+  .flatMap((part) => [`get${part}`, `set${part}`])
+  .concat('getTimezoneOffset', 'toLocaleDateString', 'toLocaleTimeString', 'toDateString', 'toTimeString')
+  .map((property) => ({ property, message: 'Days and hours are the shop’s, in its time zone: not this computer’s.' }));
+
 const NOT_IN_THE_CORE = [
   'process',
   'Buffer',
@@ -70,7 +75,10 @@ export default tseslint.config(
   },
   ...ROOMS.map((room) => ({
     files: [`${room}/**/*.ts`],
-    rules: { 'no-restricted-imports': ['error', { patterns: importRule(room) }] },
+    rules: {
+      'no-restricted-imports': ['error', { patterns: importRule(room) }],
+      'no-restricted-properties': ['error', ...LOCAL_TIME],
+    },
   })),
   {
     files: ['server/**/*.ts'],
@@ -113,6 +121,7 @@ export default tseslint.config(
       'no-restricted-globals': ['error', ...NOT_IN_THE_CORE],
       'no-restricted-properties': [
         'error',
+        ...LOCAL_TIME,
         { object: 'Math', property: 'random', message: 'The core has no randomness.' },
         { object: 'Date', property: 'now', message: 'The core has no clock.' },
       ],

@@ -98,6 +98,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
       here,
       paired,
       device: who.device !== null,
+      timeZone: shops.current.timeZone,
       standing: who.standing,
       person: people.find(({ id }) => id === who.person) ?? null,
       people: ownerPin ? (paired ? people : []) : people.filter(({ role }) => role === 'owner'),

@@ -22,6 +22,8 @@ export interface AccessView {
   readonly paired: boolean;
   /** this browser has a place among the paired devices; the server's own computer may do without */
   readonly device: boolean;
+  /** the shop's, as IANA has it */
+  readonly timeZone: string;
   readonly standing: Standing;
   readonly person: PersonAtDoor | null;
   /** who may sign in here; only the owners, while none of them has a PIN; nobody where the device is not paired */

@@ -1,6 +1,7 @@
 import type { AccessView } from '#shared/wire/access.ts';
 import { PIN_PROBLEMS } from '#shared/access/pin.ts';
 import type { AccessWords } from '../i18n/access.ts';
+import { rememberShopZone } from '../i18n/time.ts';
 
 /** Nothing came back, or something that cannot be read, or a refusal. */
 export type Entered = { readonly ok: true } | { readonly ok: false; readonly error: string; readonly seconds: number };
@@ -8,7 +9,10 @@ export type Entered = { readonly ok: true } | { readonly ok: false; readonly err
 export async function readAccess(): Promise<AccessView | null> {
   try {
     const answer = await fetch('/api/access');
-    return answer.ok ? ((await answer.json()) as AccessView) : null;
+    if (!answer.ok) return null;
+    const access = (await answer.json()) as AccessView;
+    rememberShopZone(access.timeZone);
+    return access;
   } catch {
     return null;
   }

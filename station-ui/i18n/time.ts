@@ -3,10 +3,23 @@ import type { Language } from '#shared/words/language.ts';
 const LOCALE: Readonly<Record<Language, string>> = { en: 'en-US', es: 'es-US' };
 const DAY_MS = 24 * 3_600_000;
 
-/** Whose clock is meant: an IANA zone, or this screen's own when undefined. */
+/** Whose clock is meant: an IANA zone, or the shop's when undefined. */
 export interface Clock {
   readonly now: Date;
   readonly timeZone: string | undefined;
+}
+
+/** This screen's own until the server has said what the shop's is: a tablet may be set to any other. */
+let shopZone: string | undefined;
+
+export function rememberShopZone(timeZone: string | undefined): void {
+  shopZone = timeZone;
+}
+
+/** A moment to the second, for what happened long ago: "Nov 26, 2026, 4:30:05 PM" on the shop's clock. */
+export function exactTime(at: number | string, language: Language): string {
+  const options = { dateStyle: 'medium', timeStyle: 'medium' } as const;
+  return new Intl.DateTimeFormat(LOCALE[language], { ...options, timeZone: shopZone }).format(new Date(at));
 }
 
 /**
@@ -17,7 +30,7 @@ export function dayAndTime(instant: string, language: Language, clock: Clock): s
   const at = new Date(instant);
   if (Number.isNaN(at.getTime())) return instant;
   const say = (date: Date, options: Intl.DateTimeFormatOptions, locale = LOCALE[language]): string =>
-    new Intl.DateTimeFormat(locale, { ...options, timeZone: clock.timeZone }).format(date);
+    new Intl.DateTimeFormat(locale, { ...options, timeZone: clock.timeZone ?? shopZone }).format(date);
   const time = say(at, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
   const day = (date: Date): string => say(date, { year: 'numeric', month: '2-digit', day: '2-digit' }, 'en-CA');
   if (day(at) === day(clock.now)) return time;

@@ -7,6 +7,7 @@ import '../components/data-table.ts';
 import { columnsOf } from '../components/table-rows.ts';
 import { shape } from '../components/shapes.ts';
 import { settingsWords } from '../i18n/settings.ts';
+import { exactTime } from '../i18n/time.ts';
 import { OfficeRequestError, ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
 import { difference, differenceStyles } from './settings-difference.ts';
@@ -83,7 +84,7 @@ export class SettingsEarlier extends PageElement {
   }
 
   private when({ until }: EarlierVersion): string {
-    return new Date(until).toLocaleString(this.language, { dateStyle: 'medium', timeStyle: 'medium' });
+    return exactTime(until, this.language);
   }
 
   private get query(): string {

@@ -5,6 +5,7 @@ import type { SettingsTrouble } from '#shared/wire/settings.ts';
 import { ReadAgain } from '../components/read-again.ts';
 import { shape } from '../components/shapes.ts';
 import { settingsWords } from '../i18n/settings.ts';
+import { dayAndTime } from '../i18n/time.ts';
 import { OfficeRequestError, ask } from './api.ts';
 import { PageElement } from './page-element.ts';
 import { problemList } from './settings-problems.ts';
@@ -37,7 +38,7 @@ export class SettingsTroubleElement extends PageElement {
     const { problems, since } = this.trouble;
     const words = settingsWords[this.language];
     if (problems.length === 0 || since === null) return null;
-    const when = new Date(since).toLocaleTimeString(this.language, { timeStyle: 'short' });
+    const when = dayAndTime(new Date(since).toISOString(), this.language, { now: new Date(), timeZone: undefined });
     return html`<section role="alert" data-trouble>
       <p class="said refused">
         ${shape('stop', 24)} ${words.trouble(when)} <a class="button" href="#settings">${words.mend}</a>

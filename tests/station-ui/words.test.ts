@@ -9,7 +9,7 @@ import { es } from '#station-ui/i18n/es.ts';
 import { knownCautions } from '#station-ui/i18n/language.ts';
 import { practiceWords } from '#station-ui/i18n/practice.ts';
 import { sideWorkWords } from '#station-ui/i18n/side-work.ts';
-import { dayAndTime } from '#station-ui/i18n/time.ts';
+import { dayAndTime, exactTime, rememberShopZone } from '#station-ui/i18n/time.ts';
 
 /** Every string of a language by its path; functions are called with marks that must come out again. */
 function strings(node: unknown, path = ''): [string, string][] {
@@ -102,5 +102,12 @@ describe('times', () => {
     ['not a time', 'not a time'],
   ])('%s -> %s', (instant, said) => {
     expect(dayAndTime(instant, 'en', { now, timeZone: 'America/Chicago' })).toBe(said);
+  });
+
+  it('without a zone of its own are the shop’s, whatever the tablet is set to', () => {
+    rememberShopZone('Pacific/Kiritimati');
+    expect(dayAndTime('2026-11-25T16:30:00-06:00', 'en', { now, timeZone: undefined })).toBe('12:30');
+    expect(exactTime('2026-11-25T16:30:05-06:00', 'en')).toMatch(/^Nov 26, 2026, 12:30:05/);
+    rememberShopZone(undefined);
   });
 });
