@@ -46,13 +46,23 @@ const SHOP: Shop = {
   importFormats: { days: [], shipByTime: '16:30', decimalMark: 'point' },
 };
 
-/** The view of a state at an invented bench. */
-export function benchViewFixture(state: RunState): BenchView {
+/** The invented shop with what a test wants otherwise. */
+export function shopOf(otherwise: Partial<Shop>): Shop {
+  return { ...SHOP, ...otherwise };
+}
+
+/** The view of a state at an invented bench of that shop. */
+export function benchViewFixture(
+  state: RunState,
+  otherwise: Partial<Shop> = {},
+  facts = FACTS,
+  transport = BENCH.scale.transport,
+): BenchView {
   return benchView(state, {
-    shop: SHOP,
-    bench: BENCH,
+    shop: shopOf(otherwise),
+    bench: { ...BENCH, scale: { ...BENCH.scale, transport } },
     seq: 1,
-    facts: FACTS,
+    facts,
     day: { waiting: 0, setAside: 0, done: 0, atRisk: 0, missed: 0 },
     simulated: true,
     speech: { ...USUAL_MANNER, on: true, engine: 'working' },

@@ -4,6 +4,7 @@ import { allPieces, dueOf, parcelHere } from '#shared/run/here.ts';
 import { settledBracket } from '#shared/run/pay.ts';
 import type { RunState } from '#shared/run/types.ts';
 import type { Container } from '#shared/fitting/types.ts';
+import type { PlannedPiece } from '#shared/planning/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Localised } from '#shared/words/language.ts';
 import { money } from '#shared/units/money.ts';
@@ -43,22 +44,16 @@ function pieceLine(state: RunState, sku: string): PieceLine {
 function markOf(state: RunState, sku: string, found: boolean): PieceLine['mark'] {
   const { step } = state;
   if (step.at === 'gather') return found ? 'done' : 'waiting';
-  if (step.at === 'look-over') return allPieces(state)[step.piece]?.piece.sku === sku ? 'current' : 'waiting';
-  if (step.at === 'fold') {
-    const pieces = parcelHere(state)?.pieces ?? [];
-    const index = pieces.findIndex((each) => each.piece.sku === sku);
-    if (index === step.piece) return 'current';
-    return index !== -1 && index < step.piece ? 'done' : markOfOtherParcel(state, sku, index);
-  }
-  return inLaterParcel(state, sku) ? 'waiting' : 'done';
+  if (step.at === 'look-over') return isPiece(allPieces(state)[step.piece], sku) ? 'current' : 'waiting';
+  const here = parcelHere(state)?.pieces ?? [];
+  const done = step.at === 'fold' ? step.piece : here.length;
+  if (isPiece(here[done], sku)) return 'current';
+  const later = state.parcels.slice(state.parcel + 1).flatMap(({ pieces }) => pieces);
+  return [...here.slice(done), ...later].some((each) => isPiece(each, sku)) ? 'waiting' : 'done';
 }
 
-function markOfOtherParcel(state: RunState, sku: string, indexHere: number): PieceLine['mark'] {
-  return indexHere !== -1 || inLaterParcel(state, sku) ? 'waiting' : 'done';
-}
-
-function inLaterParcel(state: RunState, sku: string): boolean {
-  return state.parcels.slice(state.parcel + 1).some((parcel) => parcel.pieces.some((each) => each.piece.sku === sku));
+function isPiece(planned: PlannedPiece | undefined, sku: string): boolean {
+  return planned?.piece.sku === sku;
 }
 
 export function containerTagOf(state: RunState, shop: Shop): ContainerTag | null {
