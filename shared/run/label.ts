@@ -31,7 +31,7 @@ export function onLabel(state: RunState, label: LabelScan, facts: RunFacts): Tra
  */
 export function stopped(state: RunState, stop: LabelStop): Transition {
   const told = noticeOf(stop);
-  const counted = withRefusedMistake(withProgress(state, { sealed: true }), told.code);
+  const counted = withRefusedMistake(state, told.code);
   return goOn(at(counted, { at: 'label', stop }, told));
 }
 
@@ -68,7 +68,7 @@ export function labelled(state: RunState, label: NonNullable<ParcelProgress['lab
   if (state.order === null) return refuse(state, 'not-now', { command: 'label' });
   const order = state.order.id;
   const told = notice('label-right', { number: label === 'by-eye' ? '' : label.number });
-  const finished = withProgress(state, { sealed: true, label });
+  const finished = withProgress(state, { label });
   const effects: RunEffect[] = [{ type: 'parcel-done', order, parcel: state.parcel }];
   const following = state.parcel + 1;
   if (following >= state.parcels.length) {

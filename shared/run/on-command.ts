@@ -128,8 +128,7 @@ function next(state: RunState, facts: RunFacts): Transition {
     default: {
       const step = stepAfter(state);
       if (step === null) return refuse(state, 'not-now', { command: 'next' });
-      const moved = at(state, step);
-      return goOn(step.at === 'label' ? withProgress(moved, { sealed: true }) : moved);
+      return goOn(at(state, step));
     }
   }
 }
@@ -164,8 +163,7 @@ function back(state: RunState): Transition {
   const step = stepBefore(state);
   if (step === null) return refuse(state, 'not-now', { command: 'back' });
   const moved = at(step.at === 'gather' ? { ...state, gathered: {} } : state, step);
-  if (step.at === 'weigh' || step.at === 'fill') return goOn(withProgress(moved, { weighing: null, sealed: false }));
-  return goOn(step.at === 'seal' ? withProgress(moved, { sealed: false }) : moved);
+  return goOn(step.at === 'weigh' || step.at === 'fill' ? withProgress(moved, { weighing: null }) : moved);
 }
 
 /** The order goes back to the others; its pieces go back to where they came from. */

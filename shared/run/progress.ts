@@ -1,6 +1,6 @@
 import type { ParcelProgress, RunState } from './types.ts';
 
-export const NO_PROGRESS: ParcelProgress = { weighing: null, sealed: false, label: null };
+export const NO_PROGRESS: ParcelProgress = { weighing: null, label: null };
 
 /** The state with something new known about the parcel at hand. */
 export function withProgress(state: RunState, change: Partial<ParcelProgress>): RunState {

@@ -60,7 +60,6 @@ export interface Weighing {
 /** What became of one parcel so far. */
 export interface ParcelProgress {
   readonly weighing: Weighing | null;
-  readonly sealed: boolean;
   /** how the label was checked: its number when scanned, or the packer's eyes */
   readonly label: { readonly number: string } | 'by-eye' | null;
   /** was weighed far from what its pieces should weigh, and not yet as it should */
