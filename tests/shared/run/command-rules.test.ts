@@ -124,3 +124,12 @@ describe('a phrase that was heard', () => {
     }
   });
 });
+
+it('a phrase counts as heard again from the end of its stutter, and for six seconds', () => {
+  const before = (taken: boolean) => ({ command: 'next', at: 10_000, taken }) as const;
+  expect(decideVoice('next', -40, before(true), 10_699)).toBe('too-soon');
+  expect(decideVoice('next', -40, before(true), 10_700)).toBe('take');
+  expect(decideVoice('next', -70, before(false), 16_000)).toBe('take');
+  expect(decideVoice('next', -70, before(false), 16_001)).toBe('say-again');
+  expect(asksFirst('release', 'touch')).toBe(true);
+});

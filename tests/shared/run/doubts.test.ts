@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
+import { remarksOn } from '#shared/run/remarks.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
@@ -98,4 +99,11 @@ describe('what the bench says of a plan that is not certain', () => {
     const state = taken([parcel(['T1'])], { promise: { service: 'quick', kept: false } });
     expect(after([command('back')], state).remarks).toBeUndefined();
   });
+});
+
+it('what is not proven is remarked with what it costs at least, where that is known', () => {
+  const planned = plan([parcel(['A'])]);
+  expect(remarksOn({ ...planned, lowerBound: 7 })).toEqual({});
+  expect(remarksOn({ ...planned, proven: false })).toEqual({});
+  expect(remarksOn({ ...planned, proven: false, lowerBound: 7 })).toEqual({ leastCost: 7 });
 });

@@ -1,9 +1,10 @@
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 import { IDLE } from '#shared/run/initial.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
-import type { RunState, Step } from '#shared/run/types.ts';
-import { after, parcel, taken } from '../../support/run-fixtures.ts';
+import type { RunInput, RunState, Step } from '#shared/run/types.ts';
+import { after, parcel, taken } from '#tests/support/run-fixtures.ts';
+import { toDone, toWeigh } from '#tests/support/run-moments.ts';
 
 const packing: RunState = after([taken([parcel(['A', 'B'])])]);
 const at = (step: Step): RunState => ({ ...packing, step });
@@ -37,4 +38,20 @@ test.each<[string, ScanMeaning, RunState, boolean, boolean]>([
   ['a wrong check digit', unknown('bad-check-digit'), packing, true, false],
 ])('%s', (_, meaning, state, waits, known) => {
   expect(openWorkKnows(meaning, state, { waits })).toBe(known);
+});
+
+describe('between two orders and within one', () => {
+  test.each<[string, readonly RunInput[], boolean, boolean]>([
+    ['at an empty bench, of a parcel of ours', [], true, true],
+    ['at an empty bench, of none', [], false, false],
+    ['after an order, of a parcel of ours', toDone, true, true],
+    ['after an order, of none', toDone, false, false],
+    ['at the scale, of a parcel of ours', toWeigh, true, false],
+  ])('a label in sight of the camera %s', (_, inputs, waits, known) => {
+    expect(openWorkKnows(label, after(inputs), { waits })).toBe(known);
+  });
+
+  test('the card of a sack is meant', () => {
+    expect(openWorkKnows({ means: 'sack', text: 's', carrier: 'merrow-post' }, IDLE, { waits: false })).toBe(true);
+  });
 });
