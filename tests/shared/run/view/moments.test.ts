@@ -25,7 +25,10 @@ const kind = (id: string, cautions: readonly string[]): [string, Kind] => [
 ];
 
 /** Two parcels of one order: a T-shirt and a coat in a film pouch, and a belt, which is not folded, in a carton. */
-const COAT = { ...plannedPiece('B', 'in-thirds'), piece: { sku: 'B', title: 'piece B', kind: 'coat', place: 'shelf 4' } };
+const COAT = {
+  ...plannedPiece('B', 'in-thirds'),
+  piece: { sku: 'B', title: 'piece B', kind: 'coat', place: 'shelf 4' },
+};
 const BELT = { ...plannedPiece('C', 'coiled', 0), piece: { sku: 'C', title: 'piece C', kind: 'belt' } };
 const pouch = parcel([]);
 const FIRST: ParcelPlan = {
@@ -181,7 +184,14 @@ const MOMENTS: readonly Moment[] = [
     marks: '+++',
     parcel: 1,
   },
-  { when: 'the next bracket', input: command('pay-next-bracket'), task: { at: 'decide' }, needle: 11, marks: '+++', parcel: 1 },
+  {
+    when: 'the next bracket',
+    input: command('pay-next-bracket'),
+    task: { at: 'decide' },
+    needle: 11,
+    marks: '+++',
+    parcel: 1,
+  },
   {
     when: 'is paid; a carton is trimmed with a knife',
     input: command('confirm'),
