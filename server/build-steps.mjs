@@ -73,6 +73,7 @@ async function buildServer() {
       cli: 'server/cli/main.ts',
       'plan-worker': 'server/planning/plan-worker.ts',
       'backup-worker': 'server/backup/backup-worker.ts',
+      'checkpoint-worker': 'server/store/checkpoint-worker.ts',
       'write-anew-worker': 'server/store/write-anew-worker.ts',
       'listener-process': 'drivers/voice/listener-process.ts',
     },

@@ -44,6 +44,7 @@ import type { Settings } from './settings.ts';
 import { Guide } from './first-run/guide.ts';
 import { GuideBook } from './first-run/guide-book.ts';
 import { beginShop, hasStandInPrices, isEmptyFolder } from './first-run/new-shop.ts';
+import { turnsOf } from './store/commit-group.ts';
 import { holdFolder } from './store/lock.ts';
 import { ShopHolder } from './shop-holder.ts';
 import { openShopStore, type Store } from './store/open.ts';
@@ -288,11 +289,7 @@ async function startHolding({
           onAlone: async () => {
             if (!imports.any) await resume();
           },
-          onLost: () => {
-            log.fatal('this server was silent for too long: its benches are served by another, and it stops');
-            process.exitCode = 1;
-            void stop();
-          },
+          onLost: () => giveUp('this server was silent for too long: its benches are served by another, and it stops'),
         });
   const otherServers = () => servers?.addresses ?? [];
   const ownApp = new OwnApp(app);
@@ -371,6 +368,12 @@ async function startHolding({
     await store.destroy();
     release();
   };
+  const giveUp = (why: string) => {
+    log.fatal(why);
+    process.exitCode = 1;
+    void stop();
+  };
+  turnsOf(store)?.onLost(({ message }) => giveUp(`${message}: nothing more is stored, and the server stops`));
   try {
     await Promise.all([manners.load(), speech.probe()]);
     await doors.start(io, entry);

@@ -1,5 +1,7 @@
 import type SqliteDatabase from 'better-sqlite3';
+import type { OnDisk } from './on-disk.ts';
 import type { StoreOrTransaction } from './open.ts';
+import type { StoreError } from './store-error.ts';
 
 /** The first of them has waited for so many others at most. */
 const MOST_TOGETHER = 16;
@@ -16,12 +18,14 @@ interface Waiting {
 
 /**
  * The transactions of one SQLite connection, one after the other in the order in which they came. Those that share and come
- * within one turn of the loop are parts (savepoints) of one transaction; then it is committed, and only then each of them is
- * told that it is. Where the commit fails, all of them have failed, and nothing of them is there.
+ * within one turn of the loop are parts (savepoints) of one transaction; then it is committed, and once that is on the disk
+ * each of them is told that it is. Where the commit fails, all of them have failed, and nothing of them is there. Others go on
+ * while the disk works, and are told after it.
  */
 export class CommitGroup {
   readonly #file: SqliteDatabase.Database;
   readonly #onCommit: () => void;
+  readonly #disk: OnDisk;
   readonly #waiting: Waiting[] = [];
   #taken = false;
   /** parts are there, none is under way, and the commit comes when this turn of the loop is over */
@@ -29,10 +33,24 @@ export class CommitGroup {
   #shares = false;
   /** ended, and not committed yet */
   #members: Member[] = [];
+  /** something was written that is not committed yet */
+  #wrote = false;
 
-  constructor(file: SqliteDatabase.Database, onCommit: () => void) {
+  /** @param disk of the log that commits are written into */
+  constructor(file: SqliteDatabase.Database, disk: OnDisk, onCommit: () => void) {
     this.#file = file;
+    this.#disk = disk;
     this.#onCommit = onCommit;
+  }
+
+  /** Hears once that the disk has refused what was committed: nothing is written from then on. */
+  onLost(heard: (error: StoreError) => void): void {
+    this.#disk.onLost(heard);
+  }
+
+  /** Whoever has the turn writes. */
+  wrote(): void {
+    this.#wrote = true;
   }
 
   /** @param shares it is short and may be committed with others */
@@ -79,11 +97,14 @@ export class CommitGroup {
   /** One statement by itself. */
   async single<Result>(run: () => Result): Promise<Result> {
     await this.#turn(false);
+    let result: Result;
     try {
-      return run();
+      result = run();
     } finally {
       this.#end();
     }
+    await this.#kept();
+    return result;
   }
 
   /** Another connection has the file to itself: whoever wants to write here waits for it. */
@@ -96,9 +117,11 @@ export class CommitGroup {
     }
   }
 
-  /** Commits what still waits for it. */
-  end(): void {
+  /** Commits what still waits for it, and lets the disk have it. */
+  async end(): Promise<void> {
     if (this.#lingers) this.#commit();
+    await this.#disk.written().catch(() => undefined);
+    this.#disk.close();
   }
 
   async #turn(shares: boolean): Promise<void> {
@@ -106,6 +129,12 @@ export class CommitGroup {
     if (this.#taken) await new Promise<void>((turn) => this.#waiting.push({ shares, turn }));
     this.#taken = true;
     this.#lingers = false;
+    try {
+      this.#disk.check();
+    } catch (error) {
+      this.#lost(error);
+      throw error;
+    }
   }
 
   /** Lets the next one add its part, or commits. */
@@ -131,12 +160,26 @@ export class CommitGroup {
     this.#members = [];
     try {
       this.#file.exec('commit');
-      for (const { done } of members) done();
+      this.#kept().then(
+        () => {
+          for (const { done } of members) done();
+        },
+        (error: unknown) => {
+          for (const { failed } of members) failed(error);
+        },
+      );
     } catch (error) {
       if (this.#file.inTransaction) this.#file.exec('rollback');
       for (const { failed } of members) failed(error);
     }
     this.#end();
+  }
+
+  /** Once what was committed is on the disk; at once where nothing was. */
+  #kept(): Promise<void> {
+    if (!this.#wrote) return Promise.resolve();
+    this.#wrote = false;
+    return this.#disk.written();
   }
 
   #lost(error: unknown): void {

@@ -27,6 +27,8 @@ import { betweenOrders } from './migrations/024-between-orders.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { keepTurns } from './commit-group.ts';
+import { LogCheckpoints } from './log-checkpoints.ts';
+import { OnDisk } from './on-disk.ts';
 import { leases } from './migrations/018-leases.ts';
 import type { Tables } from './schema.ts';
 import { databaseName } from './postgres/address.ts';
@@ -87,7 +89,7 @@ export function openShopStore({ data, database }: StorePlace): Promise<Store> {
 
 /**
  * Opens the store in a data folder, making both when they are missing.
- * Write-ahead log with a full sync: what a transaction has committed survives a pulled plug.
+ * Write-ahead log that is put onto the disk after each commit: what a transaction has told as done survives a pulled plug.
  * @throws StoreError cannot-open, newer-schema or cannot-migrate
  */
 export async function openStore(folder: string): Promise<Store> {
@@ -138,16 +140,18 @@ function openFiles(folder: string): SqliteFiles {
   try {
     mkdirSync(folder, { recursive: true, mode: 0o700 });
     accessSync(folder, constants.W_OK);
-    const file = new SqliteDatabase(join(folder, 'benchfold.db'));
+    const path = join(folder, 'benchfold.db');
+    const file = new SqliteDatabase(path);
     file.pragma('journal_mode = WAL');
-    file.pragma('synchronous = FULL');
+    // SQLite itself would hold up this thread for each commit until the disk has it: the commit group waits for that beside.
+    file.pragma('synchronous = NORMAL');
     // Waiting holds everything, the links to the screens too, and nobody else is meant to write here.
     file.pragma('busy_timeout = 500');
     file.pragma('foreign_keys = ON');
-    const reader = new SqliteDatabase(join(folder, 'benchfold.db'));
+    const reader = new SqliteDatabase(path);
     reader.pragma('busy_timeout = 500');
     reader.pragma('query_only = ON');
-    return { writer: file, reader };
+    return { writer: file, reader, disk: OnDisk.ofFile(`${path}-wal`), checkpoints: new LogCheckpoints(file) };
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     if (error instanceof SqliteDatabase.SqliteError && error.code === 'SQLITE_NOTADB') {

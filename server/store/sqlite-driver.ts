@@ -2,12 +2,17 @@ import type SqliteDatabase from 'better-sqlite3';
 import { SqliteDialect, type CompiledQuery, type DatabaseConnection, type Driver, type QueryResult } from 'kysely';
 import { KeptStatements } from './kept-statements.ts';
 import { CommitGroup } from './commit-group.ts';
+import type { LogCheckpoints } from './log-checkpoints.ts';
+import type { OnDisk } from './on-disk.ts';
 
 /** Both of one file with a write-ahead log. */
 export interface SqliteFiles {
   readonly writer: SqliteDatabase.Database;
   /** sees what is committed, without waiting for a transaction that is under way */
   readonly reader: SqliteDatabase.Database;
+  /** of the log */
+  readonly disk: OnDisk;
+  readonly checkpoints: LogCheckpoints;
 }
 
 /**
@@ -23,7 +28,10 @@ export class SqliteFilesDialect extends SqliteDialect {
   constructor(files: SqliteFiles, onCommit: () => void) {
     super({ database: files.writer });
     this.#files = files;
-    this.turns = new CommitGroup(files.writer, onCommit);
+    this.turns = new CommitGroup(files.writer, files.disk, () => {
+      onCommit();
+      files.checkpoints.committed(this.turns);
+    });
   }
 
   override createDriver(): Driver {
@@ -75,11 +83,11 @@ class SqliteFilesDriver implements Driver {
     return connectionOf(connection).rollback();
   }
 
-  destroy(): Promise<void> {
-    this.#group.end();
+  async destroy(): Promise<void> {
+    await this.#group.end();
+    await this.#files.checkpoints.stop();
     this.#files.reader.close();
     this.#files.writer.close();
-    return Promise.resolve();
   }
 
   async #run<Row>({ sql, parameters }: CompiledQuery, within: boolean): Promise<QueryResult<Row>> {
@@ -94,6 +102,10 @@ class SqliteFilesDriver implements Driver {
         this.#writing.clear();
       }
       const statement = this.#writing.of(sql);
+      if (!statement.readonly) {
+        this.#group.wrote();
+        this.#files.checkpoints.wrote();
+      }
       if (statement.reader) return { rows: statement.all(parameters) as Row[] };
       const { changes, lastInsertRowid } = statement.run(parameters);
       return { numAffectedRows: BigInt(changes), insertId: BigInt(lastInsertRowid), rows: [] };

@@ -2,7 +2,14 @@
 export class StoreError extends Error {
   override readonly name = 'StoreError';
   readonly code:
-    'cannot-open' | 'damaged' | 'in-use' | 'not-serving' | 'newer-schema' | 'cannot-migrate' | 'missing-row';
+    | 'cannot-open'
+    | 'damaged'
+    | 'in-use'
+    | 'not-kept'
+    | 'not-serving'
+    | 'newer-schema'
+    | 'cannot-migrate'
+    | 'missing-row';
 
   constructor(code: StoreError['code'], message: string, cause?: unknown) {
     super(message, { cause });

@@ -3,9 +3,20 @@ import SqliteDatabase from 'better-sqlite3';
 
 /** Backups and views read for a moment, or a little longer. */
 const PATIENCE_MS = 10_000;
+const AGAIN_AFTER_MS = 10;
 
 /** Rows of the full-text index, too, are only marked as gone until it is merged. */
 const INDEXES = ['search_order', 'search_buyer'];
+
+/** The thread that empties the log all day may be at it: SQLite waits for readers, and for that it does not. */
+function emptyLog(file: SqliteDatabase.Database): void {
+  const sleeping = new Int32Array(new SharedArrayBuffer(4));
+  for (const end = performance.now() + PATIENCE_MS; ; Atomics.wait(sleeping, 0, 0, AGAIN_AFTER_MS)) {
+    const [log] = file.pragma('wal_checkpoint(truncate)') as { readonly busy: number }[];
+    if (log?.busy === 0) return;
+    if (performance.now() > end) throw new Error('the log of the store could not be emptied: it was being read');
+  }
+}
 
 function writeAnew(path: string): void {
   const file = new SqliteDatabase(path, { timeout: PATIENCE_MS, fileMustExist: true });
@@ -13,8 +24,7 @@ function writeAnew(path: string): void {
     file.pragma('synchronous = FULL');
     for (const index of INDEXES) file.exec(`insert into ${index}(${index}) values ('optimize')`);
     file.exec('vacuum');
-    const [log] = file.pragma('wal_checkpoint(truncate)') as { readonly busy: number }[];
-    if (log?.busy !== 0) throw new Error('the log of the store could not be emptied: it was being read');
+    emptyLog(file);
   } finally {
     file.close();
   }

@@ -1,9 +1,12 @@
 import { join } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import SqliteDatabase from 'better-sqlite3';
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { CommitGroup } from '#server/store/commit-group.ts';
 import { inSharedCommit, inTransaction } from '#server/store/in-transaction.ts';
 import { openStore, type Store } from '#server/store/open.ts';
+import { OnDisk } from '#server/store/on-disk.ts';
 import { touchesOf } from '#server/store/touches.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
 
@@ -81,13 +84,89 @@ describe('transactions that share a commit', () => {
   });
 
   it('take their turns with those that do not share and with single statements', async () => {
-    const order: string[] = [];
     const alone = (what: string) => inTransaction(store, (transaction) => put(what, transaction));
     const single = (what: string) => sql`insert into change_count values (${what}, 1)`.execute(store);
-    const work = [share('a'), alone('b'), share('c'), single('d'), share('e'), share('f'), alone('g')];
-    await Promise.all(work.map((each, index) => each.then(() => order.push(String(index)))));
-    expect(order).toEqual(['0', '1', '2', '3', '4', '5', '6']);
-    expect(await stored()).toEqual(['a', 'b', 'c', 'd', 'e', 'f', 'g']);
+    await Promise.all([share('g'), alone('f'), share('e'), single('d'), share('c'), share('b'), alone('a')]);
+    const inTurn = await sql<{ what: string }>`select what from change_count order by rowid`.execute(store);
+    expect(inTurn.rows.map(({ what }) => what)).toEqual(['g', 'f', 'e', 'd', 'c', 'b', 'a']);
+  });
+});
+
+describe('a commit', () => {
+  /** A disk that takes its time, and the commits of a file on it. */
+  function slowDisk(): {
+    readonly group: CommitGroup;
+    /** of each time that it was asked: lets it end, well or badly */
+    readonly asked: ((error?: Error) => void)[];
+    readonly close: () => void;
+    readonly write: () => Promise<void>;
+  } {
+    const file = new SqliteDatabase(join(data.path, 'other.db'));
+    file.pragma('journal_mode = WAL');
+    file.exec('create table if not exists given (at integer)');
+    const asked: ((error?: Error) => void)[] = [];
+    const disk = new OnDisk(
+      () => new Promise((done, failed) => asked.push((error) => (error === undefined ? done() : failed(error)))),
+    );
+    const group = new CommitGroup(file, disk, () => undefined);
+    const write = async () => {
+      await group.begin(true);
+      group.wrote();
+      file.exec('insert into given values (1)');
+      await group.commit();
+    };
+    return { group, asked, close: () => file.close(), write };
+  }
+
+  it('is told when the disk has it, and meanwhile others are written, which wait for the disk once more', async () => {
+    const { asked, close, write } = slowDisk();
+    const told: string[] = [];
+    const first = write().then(() => told.push('first'));
+    await expect.poll(() => asked).toHaveLength(1);
+    const later = ['second', 'third'].map((name) => write().then(() => told.push(name)));
+    await setTimeout(20);
+    expect(told).toEqual([]);
+    expect(asked).toHaveLength(1);
+    asked[0]?.();
+    await first;
+    await expect.poll(() => asked).toHaveLength(2);
+    expect(told).toEqual(['first']);
+    asked[1]?.();
+    await Promise.all(later);
+    expect(asked).toHaveLength(2);
+    close();
+  });
+
+  it('has failed where the disk refuses, and nothing is written any more, since nobody knows what it has', async () => {
+    const { asked, close, write, group } = slowDisk();
+    const heard: string[] = [];
+    group.onLost(({ code }) => heard.push(code));
+    const first = write();
+    const second = expect
+      .poll(() => asked)
+      .toHaveLength(1)
+      .then(write);
+    await expect.poll(() => asked).toHaveLength(1);
+    asked[0]?.(new Error('input/output error'));
+    await expect(first).rejects.toThrow('input/output error');
+    await expect(second).rejects.toMatchObject({ code: 'not-kept' });
+    await expect(group.single(() => undefined)).rejects.toMatchObject({ code: 'not-kept' });
+    expect(heard).toEqual(['not-kept']);
+    close();
+  });
+
+  it('waits for no disk where nothing was written', async () => {
+    const { asked, close, group } = slowDisk();
+    await group.begin(false);
+    await group.commit();
+    expect(asked).toHaveLength(0);
+    close();
+  });
+
+  it('needs its file: one that cannot be had has kept nothing', async () => {
+    await expect(OnDisk.ofFile(join(data.path, 'nowhere', 'log')).written()).rejects.toMatchObject({
+      code: 'not-kept',
+    });
   });
 });
 
