@@ -252,6 +252,7 @@ async function startHolding({
     log,
     pages,
     ready: () => ready,
+    trust: () => network.trust,
     otherServers: () => otherServers(),
     ...(settings.database === null ? {} : { askOthers: async (asked: PassedOn) => (await others?.ask(asked)) ?? [] }),
   });

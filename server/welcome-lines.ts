@@ -1,7 +1,7 @@
 import { isIP } from 'node:net';
 import { spacedCode } from './access/secrets.ts';
 import { loosePermissions } from './access/loose-permissions.ts';
-import { reachableAddresses } from './network/addresses.ts';
+import { isEverywhere } from './network/addresses.ts';
 import type { Running } from './server.ts';
 import type { Settings } from './settings.ts';
 import { pairedDevices } from './store/access-devices.ts';
@@ -10,19 +10,17 @@ import { pairedDevices } from './store/access-devices.ts';
 export async function welcomeLines(running: Running, settings: Settings): Promise<readonly string[]> {
   const { trust, port, host, shop, stations } = running;
   const scheme = trust === null ? 'http' : 'https';
-  const everywhere = host === '0.0.0.0' || host === '::';
-  const others = everywhere ? (reachableAddresses()[0] ?? null) : trust === null ? null : host;
-  const shown = host.startsWith('127.') || everywhere ? 'localhost' : inAddress(host);
+  const shown = host.startsWith('127.') || isEverywhere(host) ? 'localhost' : inAddress(host);
   const address = `${scheme}://${shown}:${String(port)}`;
   return [
     shop.name,
     ...[...stations.values()].map(({ bench }) => `  ${bench.name}: ${address}/bench/${bench.id}`),
     `  Office: ${address}/office`,
-    ...(trust === null || others === null
+    ...(trust?.page == null
       ? []
       : [
-          `  From tablets: https://${inAddress(others)}:${String(port)}`,
-          `  A tablet learns to trust it at http://${inAddress(others)}:${String(trust.port)}`,
+          `  From tablets: https://${trust.host ?? ''}:${String(port)}`,
+          `  A tablet learns to trust it at ${trust.page}`,
           `  Fingerprint: ${trust.fingerprint}`,
         ]),
     ...(await codeLines(running)),

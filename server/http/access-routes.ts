@@ -14,7 +14,14 @@ import { pairedDevices } from '#server/store/access-devices.ts';
 import { PLACES } from '#shared/access/limits.ts';
 import { pinProblem, type PinProblem } from '#shared/access/pin.ts';
 import type { Role } from '#shared/access/roles.ts';
-import type { AccessRefused, AccessView, PairingCode, PersonAtDoor, RightsView } from '#shared/wire/access.ts';
+import type {
+  AccessRefused,
+  AccessView,
+  PairingCode,
+  PersonAtDoor,
+  RightsView,
+  TrustView,
+} from '#shared/wire/access.ts';
 
 const code = z.string().min(1).max(20);
 const person = z.string().min(1).max(100);
@@ -41,7 +48,7 @@ const triedBy = (request: Request): TriedBy => ({
 });
 
 /** Coming in: pairing, signing in and out; PINs, devices and codes as the owner sees them. */
-export function accessRoutes({ access, entry, store, shops, stations, clock, log }: AppParts): Router {
+export function accessRoutes({ access, entry, store, shops, stations, clock, log, trust }: AppParts): Router {
   const routes = Router();
   const note = notes({ store, clock });
   const json = express.json({ limit: '4kb' });
@@ -80,7 +87,12 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
       throw error;
     }
   };
+  const trustView = (): TrustView | null => {
+    const told = trust();
+    return told === null ? null : { page: told.page, fingerprint: told.fingerprint };
+  };
   const rights = async (device: number | null): Promise<RightsView> => ({
+    trust: trustView(),
     people: await peopleAtDoor(),
     devices: (await pairedDevices(store)).map((each) => ({ ...each, this: each.id === device })),
   });

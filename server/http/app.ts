@@ -39,6 +39,7 @@ import { supplyRoutes } from './supply-routes.ts';
 import type { Speech } from '#server/speech/speech.ts';
 import { voiceRoutes } from './voice-routes.ts';
 import type { Access } from '#server/access/access.ts';
+import type { Trust } from '#server/network/listener.ts';
 import type { Entry } from '#server/access/entry.ts';
 import { accessRoutes } from './access-routes.ts';
 import { frontDoor } from '#server/access/front-door.ts';
@@ -95,6 +96,8 @@ export interface AppParts {
   /** folder of the built pages */
   readonly pages: string;
   readonly ready: () => boolean;
+  /** what tablets need to trust this server; null where only its own computer can reach it */
+  readonly trust: () => Trust | null;
   /** where the other servers of the shop have their pages, as http://host:port */
   readonly otherServers?: () => readonly string[];
   /** what is asked of benches that other servers of the shop have; absent where there is one server */

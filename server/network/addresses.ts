@@ -23,6 +23,9 @@ export function isPrivate(address: string): boolean {
   return privateList.check(address, isIP(address) === 4 ? 'ipv4' : 'ipv6');
 }
 
+/** Listening there is listening on every address of this computer. */
+export const isEverywhere = (host: string): boolean => host === '0.0.0.0' || host === '::';
+
 /** The addresses under which others reach this computer, IPv4 first. */
 export function reachableAddresses(): readonly string[] {
   const all = Object.values(networkInterfaces())

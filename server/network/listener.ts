@@ -1,8 +1,9 @@
 import { createServer as createPlain, type RequestListener, type Server } from 'node:http';
 import { createServer as createSecure } from 'node:https';
-import type { AddressInfo } from 'node:net';
+import { isIP, type AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import type { Logger } from 'pino';
+import { isEverywhere, reachableAddresses } from './addresses.ts';
 import { limitConnections } from './connection-limit.ts';
 import { localCertificates, type LocalCertificates } from './certificates.ts';
 import { trustPage } from './trust-page.ts';
@@ -28,6 +29,10 @@ export interface ListenerParts {
 
 /** What tablets need to trust the server. */
 export interface Trust {
+  /** http://address:port of the page that helps; null while this computer is in no network */
+  readonly page: string | null;
+  /** by which tablets reach this computer, as it stands in an address */
+  readonly host: string | null;
   readonly port: number;
   readonly fingerprint: string;
 }
@@ -72,7 +77,10 @@ export class NetworkListener {
   /** Null where nobody but this computer can reach the server. */
   get trust(): Trust | null {
     if (this.#page === null || this.#certificates === null) return null;
-    return { port: (this.#page.address() as AddressInfo).port, fingerprint: this.#certificates.fingerprint };
+    const { port } = this.#page.address() as AddressInfo;
+    const host = hostFor(this.#parts.host);
+    const page = host === null ? null : `http://${host}:${String(port)}`;
+    return { page, host, port, fingerprint: this.#certificates.fingerprint };
   }
 
   /** @throws the system's error when a port is taken */
@@ -105,6 +113,13 @@ export class NetworkListener {
     const page = this.#page;
     if (page?.listening === true) await new Promise((closed) => page.close(closed));
   }
+}
+
+/** How others reach what listens on an address. */
+function hostFor(listening: string): string | null {
+  const host = isEverywhere(listening) ? reachableAddresses()[0] : listening;
+  if (host === undefined) return null;
+  return isIP(host) === 6 ? `[${host}]` : host;
 }
 
 async function certificatesOf({ data, names, clock, log }: ListenerParts): Promise<LocalCertificates> {

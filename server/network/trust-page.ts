@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server } from 'node:http';
 import { createHash } from 'node:crypto';
 import { isOwnHost } from '#server/access/known-hosts.ts';
+import { fingerprintRows } from '#shared/access/fingerprint.ts';
 import { LANGUAGES, type Language } from '#shared/words/language.ts';
 
 export interface TrustPageParts {
@@ -71,7 +72,7 @@ const WORDS: Readonly<Record<Language, TrustWords>> = {
     why: 'The station speaks to tablets in secret. Once, this tablet must be told that the station is the right one; camera and microphone work only then.',
     steps: [
       'Fetch the certificate below. Nothing but this station can be vouched for with it.',
-      'Compare the fingerprint with the one on the server’s console, sign by sign. Different ones: stop.',
+      'Compare the fingerprint below with the one on the server’s console, or on the office page Access of a device that trusts the station already, sign by sign. Different ones: stop.',
       'Open the file. Some tablets ask at once; on others: settings, security, certificates, install, authority (CA). On some, the profile must then be installed and trusted fully under general, about, certificates.',
       'On a computer: open the file and put it among the trusted root authorities; some browsers keep their own list under privacy and security, certificates.',
       'Open the station.',
@@ -87,7 +88,7 @@ const WORDS: Readonly<Record<Language, TrustWords>> = {
     why: 'La estación habla con las tabletas en secreto. Una vez hay que decirle a esta tableta que la estación es la correcta; solo entonces funcionan la cámara y el micrófono.',
     steps: [
       'Descargue el certificado de abajo. Con él no se puede avalar nada más que esta estación.',
-      'Compare la huella con la de la consola del servidor, signo a signo. Si son distintas: no siga.',
+      'Compare la huella de abajo con la de la consola del servidor, o con la de la página Acceso de la oficina en un aparato que ya confía en la estación, signo a signo. Si son distintas: no siga.',
       'Abra el archivo. Algunas tabletas preguntan enseguida; en otras: ajustes, seguridad, certificados, instalar, autoridad (CA). En algunas hay que instalar después el perfil y darle plena confianza en general, información, certificados.',
       'En un ordenador: abra el archivo y póngalo entre las autoridades raíz de confianza; algunos navegadores tienen su propia lista en privacidad y seguridad, certificados.',
       'Abra la estación.',
@@ -106,7 +107,8 @@ const STYLE = `
   body { font: 20px/1.45 system-ui, sans-serif; background: var(--paper); color: var(--ink); max-width: 46rem; margin: 2rem auto; padding: 0 1.2rem; }
   h1 { font-size: 2rem; line-height: 1.15; } li { margin: .7rem 0; } p.last { border-top: 3px dashed currentColor; padding-top: 1rem; }
   a.button { display: inline-block; padding: 1rem 1.4rem; margin: .4rem .6rem .4rem 0; min-height: 64px; box-sizing: border-box; background: var(--go); color: var(--on-go); font-weight: 700; text-decoration: none; }
-  a { color: var(--go); } code { display: block; background: var(--kraft); padding: .8rem 1rem; font-size: 1.1rem; overflow-wrap: anywhere; }
+  a { color: var(--go); } code { display: block; background: var(--kraft); padding: .8rem 1rem; font-size: clamp(.7rem, 2.6vw, 1.2rem); }
+  code span { display: block; }
 `;
 const POLICY = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(STYLE).digest('base64')}'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'`;
 
@@ -121,7 +123,9 @@ function written(language: Language, secure: string, fingerprint: string): strin
 <h1>${words.title}</h1>
 <p>${words.why}</p>
 <ol>${words.steps.map((step) => `<li>${step}</li>`).join('')}</ol>
-<h2>${words.compare}</h2><code>${fingerprint}</code>
+<h2>${words.compare}</h2><code>${fingerprintRows(fingerprint)
+    .map((row) => `<span>${row}</span>`)
+    .join('')}</code>
 <p><a class="button" href="/authority.crt" download>${words.download}</a><a class="button" href="${secure}/bench">${words.goOn}</a></p>
 <p class="last">${words.remove}</p>
 </main></body></html>

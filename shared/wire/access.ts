@@ -39,8 +39,18 @@ export interface PairedDevice {
   readonly this: boolean;
 }
 
+/** What a tablet that does not know the server yet is held against. */
+export interface TrustView {
+  /** the page that the tablet opens first, http://address:port; null while the server's computer is in no network */
+  readonly page: string | null;
+  /** of the shop's own certificate: SHA-256, as tablets show it */
+  readonly fingerprint: string;
+}
+
 /** The office's page of people's PINs and of devices. */
 export interface RightsView {
+  /** null where only the server's own computer can reach it */
+  readonly trust: TrustView | null;
   readonly people: readonly PersonAtDoor[];
   readonly devices: readonly PairedDevice[];
 }

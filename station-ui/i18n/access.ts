@@ -61,6 +61,10 @@ export interface AccessWords {
   readonly pairOne: string;
   readonly codeIs: string;
   readonly codeHow: string;
+  readonly trustFirst: (page: string) => string;
+  readonly trustNoNetwork: string;
+  readonly fingerprint: string;
+  readonly fingerprintHow: string;
   readonly lockFirst: string;
   readonly tablet: (bench: string) => string;
 }
@@ -130,6 +134,10 @@ const en: AccessWords = {
   pairOne: 'Pair a tablet',
   codeIs: 'Enter this on the tablet, within ten minutes:',
   codeHow: 'It pairs one device.',
+  trustFirst: (page) => `A new tablet first learns to trust the station: open ${page} there.`,
+  trustNoNetwork: 'The server’s computer is in no network: no tablet can reach it.',
+  fingerprint: 'Fingerprint (SHA-256)',
+  fingerprintHow: 'The tablet shows one too. Compare them sign by sign; if they differ, stop: it is not this station.',
   lockFirst:
     'With the owner’s PIN the shop is locked: then everybody signs in, by badge or PIN, at devices that were paired.',
   tablet: (bench) => `Tablet of ${bench}`,
@@ -201,6 +209,11 @@ const es: AccessWords = {
   pairOne: 'Emparejar una tableta',
   codeIs: 'Dé esto en la tableta, antes de diez minutos:',
   codeHow: 'Empareja un solo aparato.',
+  trustFirst: (page) => `Una tableta nueva aprende primero a confiar en la estación: abra allí ${page}.`,
+  trustNoNetwork: 'El ordenador del servidor no está en ninguna red: ninguna tableta llega a él.',
+  fingerprint: 'Huella (SHA-256)',
+  fingerprintHow:
+    'La tableta muestra también una. Compárelas signo a signo; si son distintas, no siga: no es esta estación.',
   lockFirst:
     'Con el PIN de la propiedad la tienda queda cerrada con llave: entonces cada persona entra con tarjeta o PIN, en aparatos emparejados.',
   tablet: (bench) => `Tableta de ${bench}`,

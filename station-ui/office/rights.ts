@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { AccessView, PairedDevice, PairingCode, PersonAtDoor, RightsView } from '#shared/wire/access.ts';
+import { fingerprintRows } from '#shared/access/fingerprint.ts';
 import { enter, readAccess, whyNot } from '../access/access-api.ts';
 import { shape } from '../components/shapes.ts';
 import { accessWords } from '../i18n/access.ts';
@@ -125,6 +126,7 @@ export class Rights extends PageElement {
         <button type="button" class="main" data-rights="pair" @click=${this.makeCode}>${words.pairOne}</button>
       </div>
       <p class="hint">${words.devicesHow}</p>
+      ${this.trust()}
       ${
         this.code === null
           ? null
@@ -158,6 +160,19 @@ export class Rights extends PageElement {
             </table>`
       }
     </section>`;
+  }
+
+  /** What somebody holds the tablet's page against, before the tablet trusts anything. */
+  private trust(): TemplateResult | null {
+    const words = accessWords[this.language];
+    const trust = this.view?.trust ?? null;
+    if (trust === null) return null;
+    return html`<div class="tag" data-rights="trust">
+      <p>${trust.page === null ? words.trustNoNetwork : words.trustFirst(trust.page)}</p>
+      <p><b>${words.fingerprint}</b></p>
+      <p class="fingerprint">${fingerprintRows(trust.fingerprint).map((row) => html`<span>${row}</span>`)}</p>
+      <p class="hint">${words.fingerprintHow}</p>
+    </div>`;
   }
 
   private revokeOf({ id, name }: PairedDevice): TemplateResult {
@@ -245,6 +260,13 @@ export class Rights extends PageElement {
         background: var(--kraft);
         --walnut: var(--walnut-deep);
         clip-path: polygon(0 0, calc(100% - 20px) 0, 100% 20px, 100% 100%, 0 100%);
+      }
+      .fingerprint {
+        font-family: ui-monospace, monospace;
+        font-size: clamp(14px, 2.2vw, 22px);
+      }
+      .fingerprint span {
+        display: block;
       }
       .code {
         font-size: 44px;

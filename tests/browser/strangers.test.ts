@@ -143,6 +143,8 @@ atNetwork('a tablet is led to HTTPS, learns to trust the shop, and is shown noth
   await office.locator('[data-door=in]').waitFor();
 
   await office.goto(at('/office#access'));
+  const compared = (await office.locator('[data-rights=trust] .fingerprint').textContent()) ?? '';
+  expect(compared.replaceAll(/\s/g, '')).toBe(server.trust?.fingerprint);
   await office.locator('[data-rights=pair]').click();
   const shown = office.locator('[data-rights=code]');
   const digits = ((await shown.textContent()) ?? '').replace(/\D/g, '').slice(0, 8);

@@ -17,6 +17,7 @@ import { startServer, type Running } from '#server/server.ts';
 import { readSettings } from '#server/settings.ts';
 import { welcomeLines } from '#server/welcome-lines.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { RightsView } from '#shared/wire/access.ts';
 import type { ChangesView } from '#shared/wire/audit.ts';
 import type { SettingsOverview, SettingsText } from '#shared/wire/settings.ts';
 import { spanishOf } from '#station-ui/i18n/config-problems.ts';
@@ -242,7 +243,7 @@ describe('a server that the shop’s setting opens to the network', () => {
 
   it('lets a tablet fetch the authority and compare it, in both languages, and leads everything else to HTTPS', async () => {
     const english = await askTrust('/');
-    expect(english.text).toContain(running.trust?.fingerprint);
+    expect(english.text.replaceAll(/<\/?span>/g, '')).toContain(running.trust?.fingerprint);
     expect(english.text).toContain('lang="en"');
     expect((await askTrust('/?language=es')).text).toContain('Que esta tableta confíe');
     expect(String(english.headers['content-security-policy'])).toMatch(/^default-src 'none'; style-src 'sha256-/);
@@ -282,6 +283,10 @@ describe('a server that the shop’s setting opens to the network', () => {
     const both = `${cookie}; ${signed.cookies[0]?.split(';')[0] ?? ''}`;
     expect((await ask('/api/intake-tokens', undefined, { ...far, cookie: both })).status).toBe(200);
     owner = { ...far, cookie: both };
+    const { trust } = JSON.parse((await ask('/api/access/rights', undefined, owner)).text) as RightsView;
+    expect(trust?.fingerprint).toBe(running.trust?.fingerprint);
+    expect(trust?.page).toMatch(new RegExp(`^http://.+:${String(running.trust?.port)}$`));
+    expect(lines.join('\n')).toContain(`trust it at ${trust?.page ?? ''}`);
   });
 
   it('answers under the names of the setting, is closed by the owner alone, at the next start, and then speaks HTTP', async () => {
