@@ -14,6 +14,12 @@ import type { BuyerPurged, BuyerView, PrivacyView } from '#shared/wire/privacy.t
 const name = z.string().min(1).max(500);
 export const buyerQuery = z.strictObject({ name });
 export const purgeBody = z.strictObject({ buyer: name });
+const REFUSED = {
+  'still-open': (orders: string) => `Pack or cancel these orders first: ${orders}. Nothing was removed.`,
+  'still-printing': (orders: string) => `Something of these orders is still printed: ${orders}. Nothing was removed.`,
+  'label-under-way': (orders: string) =>
+    `A label was asked for and its answer may yet come: ${orders}. Try again in a few minutes. Nothing was removed.`,
+} as const;
 const UNKNOWN = 'There is no order of a buyer whose name is written exactly so.';
 
 /** What is kept of people; one buyer's data handed out, or taken out of everything. */
@@ -55,15 +61,7 @@ export function privacyRoutes(parts: AppParts): Router {
     );
     if (!outcome.done) {
       if (outcome.why === 'unknown-buyer') throw new HttpError(404, outcome.why, UNKNOWN);
-      const open = outcome.orders.join(', ');
-      if (outcome.why === 'still-printing') {
-        throw new HttpError(
-          409,
-          outcome.why,
-          `Something of these orders is still printed: ${open}. Nothing was removed.`,
-        );
-      }
-      throw new HttpError(409, outcome.why, `Pack or cancel these orders first: ${open}. Nothing was removed.`);
+      throw new HttpError(409, outcome.why, REFUSED[outcome.why](outcome.orders.join(', ')));
     }
     for (const station of stations.values()) {
       // It shows what it packed last, and would store it again with its next step.

@@ -6,6 +6,7 @@ import { dialectOf } from '#server/store/dialect.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { writeAnew } from '#server/store/write-anew.ts';
+import { ordersAwaitingAnswers } from '#server/store/label-requests.ts';
 import { markPhotosRemoved } from '#server/store/photos.ts';
 
 export interface PurgeParts {
@@ -19,7 +20,7 @@ export type PurgeOutcome =
   | { readonly done: true; readonly orders: readonly string[]; readonly bytesLeft: boolean }
   | {
       readonly done: false;
-      readonly why: 'unknown-buyer' | 'still-open' | 'still-printing';
+      readonly why: 'unknown-buyer' | 'still-open' | 'still-printing' | 'label-under-way';
       readonly orders: readonly string[];
     };
 
@@ -42,6 +43,9 @@ export async function purgeBuyer(
   if (open.length > 0) return { done: false, why: 'still-open', orders: open.map(({ order }) => order.id) };
   const printing = await printingOf(parts.store, found);
   if (printing.length > 0) return { done: false, why: 'still-printing', orders: printing };
+  const ids = found.map(({ order }) => order.id);
+  const asked = await ordersAwaitingAnswers(parts.store, ids, parts.now);
+  if (asked.length > 0) return { done: false, why: 'label-under-way', orders: asked };
   const orders = await purgeOrders(parts, found, note);
   const bytesLeft = await forgetBytes(parts.store).then(
     () => false,
@@ -112,14 +116,16 @@ async function purgeRows(store: StoreOrTransaction, ids: readonly string[], iden
     const coarser = JSON.stringify({ ...parcel, postcode: coarse(parcel.postcode ?? '') });
     await store.updateTable('parcel').set({ body: coarser, label: null }).where('id', '=', id).execute();
   }
-  for (const { id, facts, body } of await store
+  for (const { id, facts, body, state } of await store
     .selectFrom('label_request')
-    .select(['id', 'facts', 'body'])
+    .select(['id', 'facts', 'body', 'state'])
     .where('order_id', 'in', ids)
     .execute()) {
+    // Nothing is asked for any more in the name of nobody.
+    const ended = state === 'waiting' || state === 'held' ? 'withdrawn' : state;
     await store
       .updateTable('label_request')
-      .set({ facts: text(facts), body: text(body), answer: '', tracking: null, label: null })
+      .set({ facts: text(facts), body: text(body), state: ended, answer: '', tracking: null, label: null })
       .where('id', '=', id)
       .execute();
   }

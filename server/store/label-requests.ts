@@ -124,6 +124,25 @@ export async function beginDelivery(
   return result.numUpdatedRows === 1n;
 }
 
+/** Of some orders, those with a request that was sent and whose answer may yet come: it would be stored. */
+export async function ordersAwaitingAnswers(
+  store: StoreOrTransaction,
+  orders: readonly string[],
+  now: number,
+): Promise<readonly string[]> {
+  const rows = await store
+    .selectFrom('label_request')
+    .select('order_id')
+    .distinct()
+    .where('order_id', 'in', orders)
+    .where('state', 'in', ['waiting', 'withdrawn'])
+    .where('attempts', '>', 0)
+    // What a delivery begins with lies after the last moment at which its answer is waited for.
+    .where('next_at', '>', now)
+    .execute();
+  return rows.map(({ order_id }) => order_id);
+}
+
 /** What a run that is over, or a parcel that was labelled otherwise, leaves behind: nothing more is sent. */
 export async function withdrawLabelRequests(
   store: StoreOrTransaction,

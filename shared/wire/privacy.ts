@@ -32,5 +32,5 @@ export interface BuyerPurged {
  * GET /api/privacy -> PrivacyView
  * GET /api/privacy/buyer?name= -> BuyerView; 404 unknown-buyer
  * GET /api/privacy/buyer.zip?name= -> everything of that buyer
- * POST /api/privacy/purge { buyer } -> BuyerPurged; 404 unknown-buyer, 409 still-open
+ * POST /api/privacy/purge { buyer } -> BuyerPurged; 404 unknown-buyer, 409 still-open, still-printing or label-under-way
  */

@@ -192,6 +192,20 @@ it('one buyer’s data are taken out of everything: rows, index, log and the byt
     )
     .toBe(0);
   await bench.until(({ view }) => view?.slip === 'printed', 'the slip');
+  // A label that was asked for and did without: its answer may yet come, and would be stored.
+  const request = () =>
+    server.store
+      .selectFrom('label_request')
+      .select(['id', 'state', 'attempts', 'next_at'])
+      .where('order_id', '=', order.id)
+      .executeTakeFirstOrThrow();
+  await expect.poll(async () => (await request()).state).toMatch(/^(answered|unused)$/);
+  const { id, ...was } = await request();
+  const change = (to: typeof was) => server.store.updateTable('label_request').set(to).where('id', '=', id).execute();
+  await change({ state: 'withdrawn', attempts: 1, next_at: Date.now() + 60_000 });
+  const early = await purge(BUYER);
+  expect([early.status, await early.json()]).toMatchObject([409, { error: 'label-under-way' }]);
+  await change(was);
   expect(await (await purge(BUYER)).json()).toEqual({
     orders: [order.id, 'OT-ZQ2'].sort(),
     bytesLeft: false,
