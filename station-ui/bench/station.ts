@@ -65,6 +65,8 @@ export class Station {
     waiting: [],
     problem: null,
   };
+  /** what each command was last asked on */
+  private readonly askedOn = new Map<Command, string>();
   private readonly link: BenchLink;
   private readonly queue: InputQueue;
   private readonly servers: OtherServers;
@@ -132,14 +134,19 @@ export class Station {
     this.set({ waiting: this.queue.list });
   }
 
-  /** A command is not sent twice while the first is still under way: the screen has not answered yet. */
+  /**
+   * A command is not sent twice while the first is still under way and the screen shows the same as when it was asked:
+   * the screen has not answered yet. A busy station shows what follows before it acknowledges; a press on that is new.
+   */
   command(command: Command, by: 'touch' | 'key', reason?: SetAsideReason): void {
-    const twice = this.queue.list.some((each) => each.type === 'command' && each.command === command);
-    if (twice) {
+    const seenNow = this.whatIsAsked();
+    const underWay = this.queue.list.some((each) => each.type === 'command' && each.command === command);
+    if (underWay && (this.askedOn.get(command) ?? seenNow) === seenNow) {
       this.set({ problem: 'still-sending' });
       this.sound('attention');
       return;
     }
+    this.askedOn.set(command, seenNow);
     const id = uniqueId();
     const told = reason === undefined ? {} : { reason };
     this.queue.add({ id, type: 'command', command, by, ...told, ...this.onScreen() });
@@ -149,6 +156,12 @@ export class Station {
   scan(text: string, by: 'scan' | 'key' | 'camera', otherwise: string | null = null): void {
     const keys = otherwise === null ? {} : { otherwise };
     this.queue.add({ id: uniqueId(), type: 'scan', text, by, ...keys, readAt: Date.now() });
+  }
+
+  /** The task, and the question where there is one: what a press answers. */
+  private whatIsAsked(): string {
+    const { view } = this.state;
+    return view === null ? '' : JSON.stringify([view.task, view.confirming]);
   }
 
   /** What was meant, should it go on at another bench before this arrives. */

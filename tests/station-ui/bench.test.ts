@@ -212,6 +212,28 @@ describe('inputs', () => {
     expect(text(one(bench, 'bf-last-scan'))).not.toContain('sending');
   });
 
+  it('what is shown next may be answered before the first touch is acknowledged; both go out, one after the other', async () => {
+    const acks: ((ack: Ack) => void)[] = [];
+    answer = () => new Promise((resolve) => acks.push(resolve));
+    await show(benchView('fold'));
+    one(bench, '[data-command=next]')?.click();
+    await settle();
+    const shown = benchView('fold');
+    const task = shown.task.at === 'fold' ? { ...shown.task, step: shown.task.step + 1 } : shown.task;
+    await show({ ...shown, seq: shown.seq + 1, task });
+    one(bench, '[data-command=next]')?.click();
+    one(bench, '[data-command=next]')?.click();
+    await settle();
+    expect(text(one(bench, 'bf-last-scan'))).toContain('2 sending');
+    expect(inputs).toHaveLength(1);
+    acks[0]?.({ ok: true, seq: 41 });
+    await settle();
+    expect(inputs).toHaveLength(2);
+    acks[1]?.({ ok: true, seq: 42 });
+    await settle();
+    expect(text(one(bench, 'bf-last-scan'))).not.toContain('sending');
+  });
+
   it('setting aside asks why first and sends the reason', async () => {
     await show(benchView('gather'));
     one(bench, '[data-command=set-aside]')?.click();
