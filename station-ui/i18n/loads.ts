@@ -8,6 +8,9 @@ export interface LoadWords {
   readonly almostNothing: string;
   readonly almostNothingHow: string;
   readonly zeroAndWeigh: string;
+  /** at the scale while it tells nothing */
+  readonly silent: string;
+  readonly silentHow: string;
   /** at the scale while the pan holds something else */
   readonly thenThis: string;
   /** the next bracket was paid: the slip was printed anew */
@@ -23,6 +26,8 @@ export const loadWords: Readonly<Record<Language, LoadWords>> = {
     almostNothing: 'Is the parcel on it?',
     almostNothingHow: 'hardly more than an empty scale',
     zeroAndWeigh: 'all off, zero the scale, then put the parcel on',
+    silent: 'The scale does not answer',
+    silentHow: 'see that it is on and its cable is in; this parcel waits for it',
     thenThis: 'then put this one on, not sealed yet',
     newSlip: 'the new slip inside, not the one with the warning; close the whole edge',
     slipMissing: {
@@ -38,6 +43,8 @@ export const loadWords: Readonly<Record<Language, LoadWords>> = {
     almostNothing: '¿Está el paquete encima?',
     almostNothingHow: 'apenas más que la balanza vacía',
     zeroAndWeigh: 'quita todo, pon a cero y pon el paquete',
+    silent: 'La balanza no contesta',
+    silentHow: 'mira si está encendida y el cable bien puesto; este paquete la espera',
     thenThis: 'después pon este, sin cerrar',
     newSlip: 'el albarán nuevo dentro, no el del aviso; cierra todo el borde',
     slipMissing: {

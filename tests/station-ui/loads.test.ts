@@ -43,6 +43,15 @@ it('a load of which nobody knows whether it is the parcel has no price while it 
   expect(one(await show('bf-weigh-line', benchView('seal'), unknown), '.diamond')).not.toBeNull();
 });
 
+it('a scale that tells nothing is named with what to look at; before anything was heard the parcel is just asked for', async () => {
+  const silent: LiveScale = { reading: null, needsEmptying: false, discarded: 0 };
+  expect(text(await show('bf-task-weigh', benchView('weigh'), silent))).toMatch(
+    /^The scale does not answer see that it is on and its cable is in/,
+  );
+  expect(text(await show('bf-task-weigh', benchView('weigh', 'es'), silent))).toMatch(/^La balanza no contesta/);
+  expect(text(await show('bf-task-weigh', benchView('weigh'), null))).toMatch(/^Put the parcel on the scale/);
+});
+
 it('a zero that has crept away is not told as a missing piece', async () => {
   const view = benchView('mismatch', 'en', {
     task: { ...(benchView('mismatch').task as object), reading: reading('0.6') } as BenchView['task'],

@@ -23,6 +23,7 @@ export class TaskWeigh extends TaskElement {
 
   /** Of the parcel that is to be weighed; not while the pan is to be emptied or zeroed first. */
   private how(): TemplateResult | null {
+    if (this.isSilent()) return html`<p class="say secondary how">${loadWords[this.language].silentHow}</p>`;
     const another = this.live?.another === true;
     if (!another && (this.live?.needsEmptying === true || this.showsDriftAlone())) return null;
     return html`<p class="say secondary how">
@@ -33,11 +34,17 @@ export class TaskWeigh extends TaskElement {
   private instruction(): string {
     const { scale } = this.words;
     const reading = this.live?.reading ?? null;
+    if (this.isSilent()) return loadWords[this.language].silent;
     if (this.live?.another === true) return loadWords[this.language].takeOffOther;
     if (this.live?.needsEmptying === true) return scale.takeOff;
     if (this.showsDriftAlone()) return scale.zeroFirst;
     if (reading === null || reading.condition === 'fault' || isEmpty(reading)) return scale.putOn;
     return reading.stability === 'moving' ? scale.holdStill : scale.reading;
+  }
+
+  /** The server hears nothing of the scale; where the server is not heard either, another line says so. */
+  private isSilent(): boolean {
+    return this.live !== null && this.live.reading === null;
   }
 
   /** The pan is empty and shows only how far its zero has moved. */
