@@ -287,7 +287,7 @@ export const benchStyles = css`
       grid-column: 1 / -1;
       grid-row: 2;
       min-height: 49px;
-      padding-top: 8px;
+      padding-block: 8px;
       border-top: 3px dashed var(--thread);
       margin-left: -28px;
       padding-left: 28px;

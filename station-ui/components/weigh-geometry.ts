@@ -45,6 +45,8 @@ const ROOM_WHEN_SHORT = 0.16;
 const BANDS_ON_LINE = 6;
 /** How far beyond the ceiling the line runs when it is not zoomed. */
 const BEYOND_CEILING = 1.6;
+/** Beyond the last ceiling, which is the most that the service takes: more words stand there. */
+const BEYOND_LAST = 1.8;
 
 /** The smallest of 1, 2, 5 x 10^k that is not below the value. */
 export function niceAbove(value: number): number {
@@ -85,7 +87,7 @@ function ends(scale: WeighScale, total: Mass | null, unit: MassUnit): readonly [
   const expected = massIn(scale.expected.high, unit);
   // A flat fee may have its ceiling at many times the parcel: the line then shows the parcel, not the ceiling.
   const near = ceiling !== null && ceiling <= 3 * expected;
-  const beyond = ceiling === null ? 0 : ceiling * BEYOND_CEILING;
+  const beyond = ceiling === null ? 0 : ceiling * (above === undefined ? BEYOND_LAST : BEYOND_CEILING);
   const wanted = near ? Math.min(beyond, above === undefined ? beyond : massIn(above.ceiling, unit)) : 2 * expected;
   const mass = total === null ? 0 : massIn(total, unit);
   const full = Math.max(wanted, mass * 1.1, 1e-3);

@@ -15,6 +15,8 @@ const left = (at: Along): string => `left:${(at * 100).toFixed(3)}%`;
 
 /** From here on the ceiling's words stand before the post: behind it there is no room. */
 const LABEL_TURNS_AT = 0.64;
+/** That nothing dearer follows takes more words. */
+const LAST_LABEL_TURNS_AT = 0.57;
 
 /** Where the weight is, what it can be wrong by, and where the next bracket begins. Always at the foot of the bench. */
 @customElement('bf-weigh-line')
@@ -86,7 +88,7 @@ export class WeighLineElement extends LitElement {
       )}
       <span class="unit small">${this.view.units.mass}</span>
       ${line.prices
-        .filter(({ at }) => planned === undefined || !underLabel(at, planned.at))
+        .filter(({ at }) => planned === undefined || !underLabel(at, planned))
         .map(
           ({ at, price, tight }) =>
             html`<span class=${`price small ${tight ? 'tight' : ''}`} style=${left(at)}
@@ -110,11 +112,11 @@ export class WeighLineElement extends LitElement {
     const { scale } = this.words;
     const next =
       post.above === null || price === undefined
-        ? scale.lastBracket
+        ? html`<span class="long">${scale.lastBracket}</span><span class="short">${scale.limit}</span>`
         : html`<span class="long">${scale.nextBracket}</span> +
             ${formatMoney(subtractMoney(post.above, price), this.view.language)}`;
     return html`<i class="post planned" style=${left(post.at)}></i>
-      <span class=${`ceiling ${post.at > LABEL_TURNS_AT ? 'before' : 'behind'}`} style=${left(post.at)}
+      <span class=${`ceiling ${labelBefore(post) ? 'before' : 'behind'}`} style=${left(post.at)}
         >${this.mass(post.ceiling)} · ${next}</span
       >`;
   }
@@ -238,9 +240,15 @@ export class WeighLineElement extends LitElement {
         top: 38px;
         margin-left: -17px;
       }
+      .short {
+        display: none;
+      }
       @container weigh-line (max-width: 1100px) {
         .long {
           display: none;
+        }
+        .short {
+          display: inline;
         }
       }
       @media (max-width: 900px) {
@@ -261,9 +269,13 @@ function stretch([from, to]: readonly [Along, Along]): string {
 }
 
 /** True where the planned ceiling's words would lie over a price. */
-function underLabel(at: Along, post: Along): boolean {
+function underLabel(at: Along, post: Post): boolean {
   const reach = 0.45;
-  return post > LABEL_TURNS_AT ? at < post && at > post - reach : at > post && at < post + reach;
+  return labelBefore(post) ? at < post.at && at > post.at - reach : at > post.at && at < post.at + reach;
+}
+
+function labelBefore({ at, above }: Post): boolean {
+  return at > (above === null ? LAST_LABEL_TURNS_AT : LABEL_TURNS_AT);
 }
 
 declare global {

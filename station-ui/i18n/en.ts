@@ -314,6 +314,7 @@ export const en: Words = {
     toCome: (mass) => `+ ${mass} to come`,
     nextBracket: 'next bracket',
     lastBracket: 'the most this service takes',
+    limit: 'limit',
     expected: (low, high) => `expected ${low}–${high}`,
     margin: (mass) => `can be off by ${mass}`,
     paidUpTo: (mass, price) => `${price} up to ${mass}`,

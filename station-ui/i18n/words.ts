@@ -195,6 +195,8 @@ export interface ScaleWords {
   readonly toCome: (mass: string) => string;
   readonly nextBracket: string;
   readonly lastBracket: string;
+  /** the same where there is little room */
+  readonly limit: string;
   readonly expected: (low: string, high: string) => string;
   readonly margin: (mass: string) => string;
   readonly paidUpTo: (mass: string, price: string) => string;

@@ -3,7 +3,7 @@ import type { BenchClient } from './bench-client.ts';
 import type { Moment } from './bench-on-show.ts';
 import type { Command } from '#shared/run/commands.ts';
 import { orderCode } from '#shared/codes/our-codes.ts';
-import { massDigits, massFromBase } from '#shared/units/mass.ts';
+import { massDigits, massFromBase, massFromDecimal } from '#shared/units/mass.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 
 /** An order of the demo with four pieces and a note of the buyer. */
@@ -37,7 +37,22 @@ export class MomentKeeper {
     await this.practice();
     await this.foldAhead();
     await this.order();
+    this.lastCeiling();
     await this.aside();
+  }
+
+  /** The weigh line at its narrowest: a service without a dearer bracket, and the parcel before this one still on the pan. */
+  private lastCeiling(): void {
+    const { view, live, devices } = this.moments.get('fold') ?? this.keep('fold');
+    const { weigh } = view;
+    const only = weigh?.brackets[weigh.planned];
+    if (weigh === null || live?.reading == null || only === undefined) throw new Error('no weigh line while folding');
+    const ceiling = massFromDecimal(String(Math.ceil((2 * weigh.expected.high) / massFromDecimal('1', 'lb'))), 'lb');
+    this.moments.set('fold, no dearer bracket', {
+      view: { ...view, weigh: { ...weigh, brackets: [{ ...only, ceiling }], planned: 0 } },
+      live: { ...live, reading: { ...live.reading, mass: weigh.expected.low }, another: true },
+      devices,
+    });
   }
 
   private async practice(): Promise<void> {
