@@ -12,6 +12,11 @@ import type { Clock } from '#server/clock.ts';
 const LOOK_EVERY_MS = 6 * 3_600_000;
 /** A slow tablet takes a second. */
 const HANDSHAKE_WITHIN_MS = 10_000;
+/**
+ * A connection that is not used for so long is closed: longer than the pages take to read again, so that they need no new
+ * one each time, and than the server is ever too busy for, so that no request meets a socket that is just being closed.
+ */
+const KEPT_OPEN_MS = 20_000;
 
 export interface ListenerParts {
   readonly app: RequestListener;
@@ -49,12 +54,18 @@ export class NetworkListener {
     this.#parts = parts;
     this.#certificates = certificates;
     if (certificates === null) {
-      this.server = createPlain(parts.app);
+      this.server = createPlain({ keepAliveTimeout: KEPT_OPEN_MS }, parts.app);
       this.#page = null;
       return;
     }
     const { key, certificate } = certificates.leaf;
-    const options = { key, cert: certificate, minVersion: 'TLSv1.2', handshakeTimeout: HANDSHAKE_WITHIN_MS } as const;
+    const options = {
+      key,
+      cert: certificate,
+      minVersion: 'TLSv1.2',
+      handshakeTimeout: HANDSHAKE_WITHIN_MS,
+      keepAliveTimeout: KEPT_OPEN_MS,
+    } as const;
     this.server = createSecure(options, parts.app);
     limitConnections(this.server);
     this.#page = trustPage({

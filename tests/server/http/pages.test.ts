@@ -22,4 +22,10 @@ describe('the pages of a running server', () => {
     expect(first).toBe(second);
     expect(first.length).toBeGreaterThan(10_000);
   });
+
+  it('keep their connection from one reading of what they show to the next', async () => {
+    const { headers } = await fetch(`${server.url}/office`, { headers: { Connection: 'keep-alive' } });
+    // The pages read again every ten seconds.
+    expect(Number(/timeout=(\d+)/.exec(headers.get('keep-alive') ?? '')?.[1])).toBeGreaterThan(10);
+  });
 });
