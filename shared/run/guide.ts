@@ -1,4 +1,4 @@
-import { allPieces, parcelHere } from './here.ts';
+import { allPieces, isBetweenOrders, parcelHere } from './here.ts';
 import { at, foldFrom } from './move.ts';
 import { goOn, notice } from './outcome.ts';
 import type { RunState, Transition } from './types.ts';
@@ -8,7 +8,7 @@ import { foldStops, guidanceOf, type Guidance } from '#shared/guidance/stops.ts'
 /** The kinds of garment that what is done now is about: the piece at hand, else all of the parcel. */
 export function kindsHere(state: RunState): readonly string[] {
   const { step } = state;
-  if (step.at === 'idle' || step.at === 'done') return [];
+  if (isBetweenOrders(state)) return [];
   const pieces = step.at === 'gather' || step.at === 'look-over' ? allPieces(state) : (parcelHere(state)?.pieces ?? []);
   const one = step.at === 'fold' || step.at === 'look-over' ? pieces[step.piece] : undefined;
   const about = one === undefined ? pieces : [one];

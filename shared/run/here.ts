@@ -6,6 +6,11 @@ export function parcelHere(state: RunState): ParcelPlan | undefined {
   return state.parcels[state.parcel];
 }
 
+/** Whether nothing is in hand, so that another order can be taken. */
+export function isBetweenOrders({ step }: RunState): boolean {
+  return step.at === 'idle' || step.at === 'done';
+}
+
 /** Whether a parcel of the order is packed and labelled already. */
 export function hasFinishedParcel({ progress }: RunState): boolean {
   return progress.some(({ label }) => label !== null);

@@ -85,7 +85,6 @@ export function stepBefore(state: RunState): Step | null {
       if (isFoldedAhead(state)) return state.parcel > 0 ? null : { at: 'gather' };
       return backAcross(state, foldBefore(state, parcelHere(state)?.pieces.length ?? 0));
     case 'weigh':
-      return { at: 'fill' };
     case 'decide':
       return { at: 'fill' };
     case 'seal':

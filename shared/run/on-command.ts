@@ -57,12 +57,9 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
       return tell(state, 'less');
     case 'fold-ahead':
     case 'aside-list':
-      return goOn(state.step.at === 'done' ? emptied(state) : { ...state, notice: null }, {
-        type: 'begin-side-work',
-        what: command,
-      });
+      return goOn(emptied(state), { type: 'begin-side-work', what: command });
     case 'practice':
-      return goOn(state.step.at === 'done' ? emptied(state) : state, { type: 'begin-practice' });
+      return goOn(emptied(state), { type: 'begin-practice' });
     case 'sign-off':
       return goOn({ ...state, packer: null, language: null, notice: notice('signed-off') });
     case 'confirm':
@@ -70,7 +67,7 @@ export function onCommand(state: RunState, input: CommandInput, facts: RunFacts)
     case 'cancel':
       return goOn({ ...state, notice: stopNotice(state) ?? notice('cancelled') });
     default:
-      return refuse(state, 'not-now', { command });
+      return notNow(state, command);
   }
 }
 
@@ -112,7 +109,6 @@ function ask(state: RunState, command: Command, facts: RunFacts, reason?: SetAsi
 function next(state: RunState, facts: RunFacts): Transition {
   switch (state.step.at) {
     case 'idle':
-      return goOn({ ...state, notice: null }, { type: 'take-order' });
     case 'done':
       return goOn(emptied(state), { type: 'take-order' });
     case 'gather':
@@ -122,12 +118,12 @@ function next(state: RunState, facts: RunFacts): Transition {
         postcode: state.order?.to.postcode ?? '',
       });
     case 'weigh':
-      return state.practice ? goOn(state, { type: 'weigh-invented' }) : refuse(state, 'not-now', { command: 'next' });
+      return state.practice ? goOn(state, { type: 'weigh-invented' }) : notNow(state, 'next');
     case 'decide':
       return askFirst(state, { command: 'next', since: facts.now }, 'mass-mismatch');
     default: {
       const step = stepAfter(state);
-      if (step === null) return refuse(state, 'not-now', { command: 'next' });
+      if (step === null) return notNow(state, 'next');
       return goOn(at(state, step));
     }
   }
@@ -154,21 +150,21 @@ export function gathered(state: RunState, sku: string): RunState {
 function back(state: RunState): Transition {
   if (state.step.at === 'gather') {
     const order = state.order;
-    if (order === null) return refuse(state, 'not-now', { command: 'back' });
+    if (order === null) return notNow(state, 'back');
     const skus = Object.keys(state.gathered);
     if (skus.length > 0) return goOn({ ...state, gathered: {}, notice: notice('undone') });
     return released(state);
   }
   if (state.step.at === 'label' && state.step.stop !== undefined) return goOn(at(state, { at: 'label' }));
   const step = stepBefore(state);
-  if (step === null) return refuse(state, 'not-now', { command: 'back' });
+  if (step === null) return notNow(state, 'back');
   const moved = at(step.at === 'gather' ? { ...state, gathered: {} } : state, step);
   return goOn(step.at === 'weigh' || step.at === 'fill' ? withProgress(moved, { weighing: null }) : moved);
 }
 
 /** The order goes back to the others; its pieces go back to where they came from. */
 function released(state: RunState): Transition {
-  if (state.order === null) return refuse(state, 'not-now', { command: 'release' });
+  if (state.order === null) return notNow(state, 'release');
   const order = state.order.id;
   const told = notice('released', { order, ...whereItLies(state.lies) });
   return goOn(emptied(state, told), { type: 'release-order', order });
@@ -176,7 +172,7 @@ function released(state: RunState): Transition {
 
 function tooTight(state: RunState): Transition {
   const parcel = parcelHere(state);
-  if (parcel === undefined || state.order === null) return refuse(state, 'not-now', { command: 'too-tight' });
+  if (parcel === undefined || state.order === null) return notNow(state, 'too-tight');
   const without = [...state.tooTight, parcel.container.id];
   const pieces = parcel.pieces.map((each) => each.piece.sku);
   return goOn(
@@ -187,7 +183,7 @@ function tooTight(state: RunState): Transition {
 
 function confirmed(state: RunState, input: CommandInput, facts: RunFacts): Transition {
   const { confirming } = state;
-  if (confirming === null) return refuse(state, 'not-now', { command: 'confirm' });
+  if (confirming === null) return notNow(state, 'confirm');
   const bounced = facts.now - confirming.since < CONFIRM_NOT_BEFORE_MS && facts.now >= confirming.since;
   if (bounced && (input.by === 'key' || input.by === 'touch')) return { state, effects: [], accepted: false };
   if (input.by === 'voice' && facts.now - confirming.since > CONFIRM_BY_VOICE_WITHIN_MS) {
@@ -218,19 +214,19 @@ function carryOut(state: RunState, command: Command, reason: SetAsideReason | un
     case 'next':
       return state.step.at === 'label' ? labelled(state, 'by-eye') : acceptMismatch(state, facts);
     default:
-      return refuse(state, 'not-now', { command });
+      return notNow(state, command);
   }
 }
 
 function setAside(state: RunState, reason: SetAsideReason): Transition {
-  if (state.order === null) return refuse(state, 'not-now', { command: 'set-aside' });
+  if (state.order === null) return notNow(state, 'set-aside');
   const order = state.order.id;
   return goOn(emptied(state, notice('set-aside-done', { order, reason })), { type: 'set-aside', order, reason });
 }
 
 function payNext(state: RunState): Transition {
   const weighing = state.progress[state.parcel]?.weighing;
-  if (!weighing || nextBracket(state) === null) return refuse(state, 'not-now', { command: 'pay-next-bracket' });
+  if (!weighing || nextBracket(state) === null) return notNow(state, 'pay-next-bracket');
   const paid = withProgress(state, { weighing: { ...weighing, decided: 'pay-next-bracket' } });
   // Printed anew: it names the service that is paid, and the warning is no longer true.
   return goOn(
@@ -242,6 +238,6 @@ function payNext(state: RunState): Transition {
 /** "It is right as it is": the mass is taken for true and judged against the ceiling after all. */
 function acceptMismatch(state: RunState, facts: RunFacts): Transition {
   const weighing = state.progress[state.parcel]?.weighing;
-  if (!weighing) return refuse(state, 'not-now', { command: 'next' });
+  if (!weighing) return notNow(state, 'next');
   return judged(state, weighing.reading, facts, true);
 }

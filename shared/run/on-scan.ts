@@ -1,4 +1,4 @@
-import { allPieces, dueOf, parcelHere, titleOf } from './here.ts';
+import { allPieces, dueOf, isBetweenOrders, parcelHere, titleOf } from './here.ts';
 import { onLabel } from './label.ts';
 import { at, emptied, foldFrom } from './move.ts';
 import { gathered, onCommand } from './on-command.ts';
@@ -51,14 +51,12 @@ function unknownCode(why: 'not-known' | 'half-read' | 'bad-check-digit') {
 }
 
 export function onOrder(state: RunState, order: string): Transition {
-  if (state.step.at === 'idle') return goOn({ ...state, notice: null }, { type: 'take-order', order });
-  if (state.step.at === 'done') return goOn(emptied(state), { type: 'take-order', order });
+  if (isBetweenOrders(state)) return goOn(emptied(state), { type: 'take-order', order });
   return refuse(state, 'not-now', { command: 'order', order });
 }
 
 function onPiece(state: RunState, sku: string): Transition {
-  if (state.step.at === 'idle') return goOn({ ...state, notice: null }, { type: 'take-order', sku });
-  if (state.step.at === 'done') return goOn(emptied(state), { type: 'take-order', sku });
+  if (isBetweenOrders(state)) return goOn(emptied(state), { type: 'take-order', sku });
   const due = state.order === null ? 0 : dueOf(state.order, sku);
   if (due === 0) return refuse(state, 'piece-not-in-order', { sku, order: state.order?.id ?? '' });
   switch (state.step.at) {

@@ -1,4 +1,4 @@
-import { dueOf } from './here.ts';
+import { dueOf, isBetweenOrders } from './here.ts';
 import type { RunState } from './types.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
 
@@ -25,7 +25,7 @@ export function openWorkKnows(meaning: ScanMeaning, state: RunState, open: OpenW
       return open.waits || state.order?.id === meaning.order;
     case 'label':
       // Any long number reads as a label: it is one where a label is asked for, or between orders a parcel of ours.
-      if (state.step.at === 'idle' || state.step.at === 'done') return open.waits;
+      if (isBetweenOrders(state)) return open.waits;
       return state.step.at === 'label' || state.step.at === 'seal';
     case 'unknown':
       return false;

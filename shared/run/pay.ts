@@ -52,7 +52,6 @@ function bracketsFor(parcel: ParcelPlan): readonly Bracket[] {
   const beyond = [parcel.prices, ...parcel.otherServices]
     .filter((prices) => prices.least === undefined || prices.least <= planned)
     .flatMap((prices) => prices.steps.map((step) => ({ ...step, service: prices.service, carrier: prices.carrier })))
-    .filter((step) => step.ceiling > planned)
     .sort((a, b) => a.price.minor - b.price.minor || b.ceiling - a.ceiling);
   const brackets: Bracket[] = own;
   let reached: number = planned;

@@ -121,7 +121,7 @@ function releasedByOffice(
   state: RunState,
   { order, by }: Extract<RunInput, { type: 'released-by-office' }>,
 ): Transition {
-  if (state.order?.id !== order || state.step.at === 'done' || hasFinishedParcel(state)) return ignore(state);
+  if (state.order?.id !== order || hasFinishedParcel(state)) return ignore(state);
   const told = notice('released-by-office', { order, ...whereItLies(state.lies) });
   return goOn(emptied(state, told), { type: 'release-order', order, ...(by === undefined ? {} : { by }) });
 }
@@ -197,7 +197,6 @@ function firstChangedFold(before: ParcelPlan | undefined, after: ParcelPlan): nu
 
 function onPrintResult(state: RunState, outcome: 'printed' | 'failed' | 'unknown'): Transition {
   if (state.slip === 'none') return ignore(state);
-  const code = outcome === 'printed' ? 'printed' : outcome === 'failed' ? 'print-failed' : 'print-unknown';
-  const told = outcome === 'printed' ? state.notice : notice(code);
+  const told = outcome === 'printed' ? state.notice : notice(outcome === 'failed' ? 'print-failed' : 'print-unknown');
   return { state: { ...state, slip: outcome, notice: told }, effects: [], accepted: true };
 }

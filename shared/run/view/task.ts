@@ -6,20 +6,24 @@ import { digitsOf } from '#shared/run/entering.ts';
 import { allPieces, missingPieces, parcelHere } from '#shared/run/here.ts';
 import { isFoldedAhead } from '#shared/run/lies.ts';
 import { nextBracket } from '#shared/run/pay.ts';
-import type { PlannedPiece } from '#shared/planning/types.ts';
-import type { RunFacts, RunState } from '#shared/run/types.ts';
+import type { ParcelPlan, PlannedPiece } from '#shared/planning/types.ts';
+import type { DecideBecause, RunFacts, RunState, Step } from '#shared/run/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import type { Mass } from '#shared/units/mass.ts';
 import { matchMass } from '#shared/weighing/mismatch.ts';
 import type { Localised } from '#shared/words/language.ts';
 import type { Task } from '#shared/wire/views.ts';
 
+type StepOf<At extends Step['at']> = Extract<Step, { at: At }>;
+
 /** What the middle of the screen is about. */
 export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
   const { step } = state;
   const parcel = parcelHere(state);
-  if (step.at === 'idle' || state.order === null || parcel === undefined) return { at: 'idle' };
+  if (state.order === null || parcel === undefined) return { at: 'idle' };
   switch (step.at) {
+    case 'idle':
+      return { at: 'idle' };
     case 'gather':
       return { at: 'gather', missing: missingPieces(state).length };
     case 'look-over': {
@@ -34,15 +38,15 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
       };
     }
     case 'fold':
-      return foldTask(state, shop, step.piece, step.step);
+      return foldTask(state, parcel, shop, step);
     case 'fill':
-      return { at: 'fill', cautions: fillCautions(state, shop), asUsual: asUsual(state) };
+      return { at: 'fill', cautions: fillCautions(parcel, shop), asUsual: asUsual(state, parcel) };
     case 'weigh':
       return { at: 'weigh' };
     case 'decide':
-      return decideTask(state, facts, shop);
+      return decideTask(state, parcel, step.because, facts, shop);
     case 'seal':
-      return sealTask(state, shop);
+      return sealTask(state, parcel, shop);
     case 'label':
       return {
         at: 'label',
@@ -65,24 +69,21 @@ export function lookOverCautions(shop: Shop, kind: string | undefined): readonly
   return cautions.filter((caution) => caution.startsWith('pockets'));
 }
 
-function fillCautions(state: RunState, shop: Shop): readonly string[] {
-  const parcel = parcelHere(state);
-  if (parcel === undefined) return [];
+function fillCautions(parcel: ParcelPlan, shop: Shop): readonly string[] {
   const ofPieces = parcel.pieces.flatMap((each) => shop.wardrobe.kinds.get(each.piece.kind)?.cautions ?? []);
   const aboutPacking = ofPieces.filter((caution) => !caution.startsWith('pockets'));
   return [...new Set([...aboutPacking, ...parcel.container.cautions])];
 }
 
 /** Cartons are taped and trimmed; a heavy parcel is lifted with care, or by two. */
-function sealCautions(state: RunState, lift: LiftCaution | null): readonly string[] {
-  const knife = parcelHere(state)?.container.type === 'carton' ? ['knife'] : [];
+function sealCautions({ container }: ParcelPlan, lift: LiftCaution | null): readonly string[] {
+  const knife = container.type === 'carton' ? ['knife'] : [];
   return lift === null ? knife : [...knife, lift.tooMuch ? 'lifting' : 'lifting-care'];
 }
 
-function sealTask(state: RunState, shop: Shop): Task {
-  const parcel = parcelHere(state);
-  const lift = parcel === undefined ? null : liftCaution(parcel.mass.mean, peopleRules(shop).lift);
-  return { at: 'seal', cautions: sealCautions(state, lift), weighed: clearReading(state), lift };
+function sealTask(state: RunState, parcel: ParcelPlan, shop: Shop): Task {
+  const lift = liftCaution(parcel.mass.mean, peopleRules(shop).lift);
+  return { at: 'seal', cautions: sealCautions(parcel, lift), weighed: clearReading(state), lift };
 }
 
 /** What the scale said when that needed no decision. */
@@ -92,9 +93,9 @@ function clearReading(state: RunState): Mass | null {
 }
 
 /** What was to be folded and stopped at nowhere. */
-function asUsual(state: RunState): Extract<Task, { at: 'fill' }>['asUsual'] {
+function asUsual(state: RunState, { pieces }: ParcelPlan): Extract<Task, { at: 'fill' }>['asUsual'] {
   if (isFoldedAhead(state)) return [];
-  const untold = (parcelHere(state)?.pieces ?? []).filter(
+  const untold = pieces.filter(
     (planned) => planned.fold.steps.length > 0 && foldStops(planned, state.guidance).length === 0,
   );
   return untold.map(({ piece, fold }) => {
@@ -103,10 +104,9 @@ function asUsual(state: RunState): Extract<Task, { at: 'fill' }>['asUsual'] {
   });
 }
 
-function foldTask(state: RunState, shop: Shop, pieceIndex: number, stepIndex: number): Task {
-  const pieces = parcelHere(state)?.pieces ?? [];
-  const place = { pieceIndex, pieces: pieces.length, step: stepIndex };
-  return foldTaskOf(pieces[pieceIndex], place, state.guidance, shop) ?? { at: 'fill', cautions: [], asUsual: [] };
+function foldTask({ guidance }: RunState, { pieces }: ParcelPlan, shop: Shop, { piece, step }: StepOf<'fold'>): Task {
+  const place = { pieceIndex: piece, pieces: pieces.length, step };
+  return foldTaskOf(pieces[piece], place, guidance, shop) ?? { at: 'idle' };
 }
 
 /** One step of a piece's fold, told as the guidance asks; null where there is no such step. */
@@ -139,13 +139,12 @@ function usualName(shop: Shop, recipe: string): Localised | null {
   return shop.recipes.get(recipe)?.name ?? null;
 }
 
-function decideTask(state: RunState, facts: RunFacts, shop: Shop): Task {
+function decideTask(state: RunState, parcel: ParcelPlan, because: DecideBecause, facts: RunFacts, shop: Shop): Task {
   const weighing = state.progress[state.parcel]?.weighing;
-  const parcel = parcelHere(state);
-  if (!weighing || parcel === undefined || state.step.at !== 'decide') return { at: 'weigh' };
+  if (!weighing) return { at: 'weigh' };
   return {
     at: 'decide',
-    because: state.step.because,
+    because,
     reading: weighing.reading,
     verdict: weighing.verdict,
     paid: parcel.offer.price,

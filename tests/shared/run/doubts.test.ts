@@ -75,6 +75,14 @@ describe('what the bench says of a plan that is not certain', () => {
     expect(doubtsOf(taken([assuming(['size'], true)]))).toEqual([{ about: 'assumed', what: ['size'], weighed: true }]);
   });
 
+  it('of those that nobody weighed where there are such, whatever the others lack', () => {
+    const [unweighed, weighed] = [assuming(['size'], false), assuming(['cloth'], true)];
+    const two = { ...unweighed, pieces: [...weighed.pieces, ...unweighed.pieces] };
+    expect(doubtsOf(taken([two]))).toEqual([{ about: 'assumed', what: ['size'], weighed: false }]);
+    const both = { ...unweighed, pieces: [...unweighed.pieces, ...assuming(['cloth'], false).pieces] };
+    expect(doubtsOf(taken([both]))).toEqual([{ about: 'assumed', what: ['size', 'cloth'], weighed: false }]);
+  });
+
   it('by how much it can be dearer at most, and what the cheapest costs at least', () => {
     // two parcels of 730 minor units each
     const state = taken([parcel(['T1']), parcel(['T2'])], { proven: false, lowerBound: 1198.4 });

@@ -127,6 +127,7 @@ describe('mistakes', () => {
       [...toWeigh, weigh('9'), command('weigh-again'), weigh('14.5')],
       ['wrong-contents'],
     ],
+    ['weighed close, then clear', [...toWeigh, weigh('15.9'), command('weigh-again'), weigh('14.5')], []],
     ['weighed wrong and kept as it was', [...toWeigh, weigh('9'), command('next'), command('confirm')], []],
     ['a sure container that does not close', [...toFill, command('too-tight')], ['did-not-close']],
     [

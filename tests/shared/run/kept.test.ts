@@ -254,6 +254,7 @@ describe('what a scan leaves', () => {
       ['1010', '101'],
       ['101', '1010'],
       ['101', '102'],
+      ['K1A 0B1', 'K1B 0B1'],
       ['55802', '55803-1234'],
     ] as const)
       expect([found, doneWith(found, due)]).toEqual([found, 'label']);

@@ -4,8 +4,18 @@ import type { ParcelPlan } from '#shared/planning/types.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { levelHere } from '#shared/run/guide.ts';
 import { IDLE } from '#shared/run/initial.ts';
+import { transition } from '#shared/run/transition.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
-import { after, command, labelScan, parcel, pieceScan, plannedPiece, taken } from '#tests/support/run-fixtures.ts';
+import {
+  after,
+  command,
+  FACTS,
+  labelScan,
+  parcel,
+  pieceScan,
+  plannedPiece,
+  taken,
+} from '#tests/support/run-fixtures.ts';
 import {
   ONE,
   gatherAll,
@@ -97,6 +107,11 @@ describe('in practice', () => {
     expect(practice(toWeigh)).toBe('next weigh-again zero-scale back set-aside repeat help');
     expect(practice(toDone)).toBe('next repeat help print-again');
   });
+
+  it('next at the scale lays the invented parcel on it', () => {
+    const { effects, accepted } = transition({ ...after(toWeigh), practice: true }, next, FACTS);
+    expect([effects, accepted]).toEqual([[{ type: 'weigh-invented' }], true]);
+  });
 });
 
 it('an order of several that became one is not divided', () => {
@@ -122,11 +137,23 @@ describe('how much is told', () => {
     ...(taken([mixed, hats]) as Extract<RunInput, { type: 'order-taken' }>),
     guidance,
   };
+  const alike: RunInput = {
+    ...(taken([mixed]) as Extract<RunInput, { type: 'order-taken' }>),
+    guidance: { shirt: { level: 'brief', usual: null } },
+  };
+  const toTheFill = Array.from({ length: 5 }, () => next);
   const gathered = [begun, pieceScan('A'), pieceScan('B'), pieceScan('C')];
   const folding = [...gathered, next, next, next];
 
   it.each<[string, readonly RunInput[], string | null, string]>([
     ['of nothing at an empty bench', [], null, ''],
+    ['of nothing after an order', toDone, null, ''],
+    [
+      'more and less of a parcel of which one is told fully',
+      [alike, pieceScan('A'), pieceScan('B'), ...toTheFill],
+      'full',
+      'tell-more tell-less',
+    ],
     ['of the kind that needs most, of all that is gathered', [begun], 'full', ''],
     ['of the piece that is looked over', gathered, 'brief', 'tell-more tell-less'],
     ['of the next one', [...gathered, next], 'quiet', 'tell-more'],
@@ -184,5 +211,10 @@ describe('how much is told', () => {
       step: 1,
     });
     expect(after([{ type: 'guidance', guidance: {} }], after(gathered)).step).toEqual({ at: 'look-over', piece: 0 });
+    // What is known of the second piece leads on, not back to the first.
+    const coatsKnown: Guidance = { coat: { level: 'quiet', usual: 'flat' } };
+    const second = after([next, next], full);
+    expect(second.step).toEqual({ at: 'fold', piece: 1, step: 0 });
+    expect(after([{ type: 'guidance', guidance: coatsKnown }], second).step).toEqual({ at: 'fill' });
   });
 });

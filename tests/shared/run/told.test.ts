@@ -166,6 +166,7 @@ const COMMANDED: readonly Told[] = [
   ['next at the label', toLabel, next, ['attention', 'label-by-eye-asked', { postcode: '55802' }], []],
   ['checked by eye', [...toLabel, next], command('confirm'), ['well', 'label-right', { number: '' }], packed],
   ['next at the stop', toStop, next, ['stop', 'label-wrong-postcode', { found: '00501', due: '55802' }], []],
+  ['next at the stop while something is asked', [...toStop, command('set-aside')], next, notNow('next'), []],
   ['back out of the stop', toStop, command('back'), null, []],
   ['back with pieces found', [ONE, pieceScan('A')], command('back'), ['well', 'undone'], []],
   [

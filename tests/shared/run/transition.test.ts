@@ -185,6 +185,13 @@ const ROWS: readonly Row[] = [
     notice: 'container-right',
   },
   {
+    name: 'fold: the right container leaves the fold where it is',
+    from: toFold,
+    input: containerScan('pouch-a'),
+    to: { at: 'fold', piece: 0, step: 0 },
+    notice: 'container-right',
+  },
+  {
     name: 'fill: the wrong container',
     from: toFill,
     input: containerScan('pouch-b'),

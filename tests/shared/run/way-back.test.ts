@@ -54,6 +54,22 @@ describe('the way back', () => {
     expect(give([...second, next], command('back')).state.step).toEqual({ at: 'fold', piece: 0, step: 0 });
   });
 
+  it('within the second parcel leads from piece to piece, to the last step of each', () => {
+    const long = { ...parcel([]), pieces: [plannedPiece('B', 'flat', 3), plannedPiece('C')] };
+    const begun = [
+      taken([parcel(['A']), long]),
+      ...['A', 'B', 'C'].map(pieceScan),
+      next,
+      ...second.slice(3),
+      next,
+      next,
+      next,
+    ];
+    expect(after(begun).step).toEqual({ at: 'fold', piece: 1, step: 0 });
+    expect(after([...begun, command('back')]).step).toEqual({ at: 'fold', piece: 0, step: 2 });
+    expect(after([...begun, next, next, command('back')]).step).toEqual({ at: 'fold', piece: 1, step: 1 });
+  });
+
   it('from the second parcel of what was folded ahead does not reach the gathering', () => {
     const folded = after([
       { ...(second[0] as Extract<RunInput, { type: 'order-taken' }>), lies: { at: 'basket', number: 1, folded: true } },

@@ -274,6 +274,10 @@ describe('the weigh line', () => {
       verdict: { verdict: 'close' },
       expected: { low: ounces('15') - massFromGrams(40), high: ounces('15') + massFromGrams(40) },
     });
+    // What is put on after the weighing is named in the margin of error.
+    expect(state.progress[0]?.weighing?.verdict.components).toContainEqual(
+      expect.objectContaining({ name: 'addition', of: 'to-come', halfWidth: ounces('0.03') }),
+    );
     expect(benchViewFixture(after(toOver)).task).toMatchObject({ because: 'over', verdict: { verdict: 'over' } });
   });
 });
