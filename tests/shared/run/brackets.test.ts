@@ -30,6 +30,8 @@ describe('what is paid', () => {
   it('is planned up to the ceiling of the offer, or where mass plays no part, of its price', () => {
     expect(plannedCeiling(withOffer(ounces('12'), 465))).toBe(ounces('12'));
     expect(plannedCeiling(withOffer(null, 465))).toBe(ounces('12'));
+    // What is put on a price does not move its bracket.
+    expect(plannedCeiling(withOffer(ounces('12'), 625))).toBe(ounces('12'));
     // A ceiling that the card does not have any more is found by the price.
     expect(plannedCeiling(withOffer(ounces('13'), 410))).toBe(ounces('8'));
     expect(plannedCeiling(withOffer(null, 1))).toBe(ounces('32'));

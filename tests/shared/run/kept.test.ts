@@ -291,6 +291,7 @@ describe('an answer', () => {
     transition(asked, command('confirm', by), { ...FACTS, now: since + waited });
 
   it.each<['key' | 'touch' | 'scan' | 'voice', number, boolean]>([
+    ['key', 0, false],
     ['key', 499, false],
     ['key', 500, true],
     ['touch', 499, false],

@@ -39,6 +39,14 @@ describe('an order that was folded ahead', () => {
     expect(after([command('next'), command('next')], begun).step).toEqual({ at: 'fill' });
   });
 
+  it('says nothing of how it is usually folded', () => {
+    const quiet = { ...from(BASKET), guidance: { 't-shirt': { level: 'quiet', usual: 'flat' } } } as const;
+    expect(benchViewFixture(after([pieceScan('A'), pieceScan('B')], quiet)).task).toMatchObject({
+      at: 'fill',
+      asUsual: [],
+    });
+  });
+
   it('is folded anew where its container does not close and the next one asks for another fold', () => {
     const filled = after([pieceScan('A'), pieceScan('B')], from(BASKET));
     const tight = transition(filled, command('too-tight'), FACTS).state;

@@ -1,5 +1,7 @@
+import { expect, it } from 'vitest';
+import { transition } from '#shared/run/transition.ts';
 import type { RunInput } from '#shared/run/types.ts';
-import { command, order, parcel, plan, taken } from '#tests/support/run-fixtures.ts';
+import { after, command, FACTS, order, parcel, plan, taken } from '#tests/support/run-fixtures.ts';
 import { ONE, toDone, toFill, toFold, toSeal, toWeigh } from '#tests/support/run-moments.ts';
 import { aside, badge, confirmed, FOUND, lying, notNow, toldAs, type Told } from '#tests/support/run-told.ts';
 
@@ -191,3 +193,21 @@ const FROM_OUTSIDE: readonly Told[] = [
 ];
 
 toldAs('what is said and asked for when something comes from outside', FROM_OUTSIDE);
+
+it.each<[string, readonly RunInput[], RunInput]>([
+  ['a language', [], { type: 'language', language: 'es', by: 'touch' }],
+  ['where it was set aside', [], { type: 'aside-placed', order: '1047', place: 4 }],
+  ['how much is told', toFold, { type: 'guidance', guidance: {} }],
+  ['that there is no other plan', tooTight, { type: 'no-other-plan' }],
+])('%s is taken, so that it is stored, and asks for nothing', (_, from, input) => {
+  expect(transition(after(from), input, FACTS)).toMatchObject({ accepted: true, effects: [] });
+});
+
+it.each<[string, readonly RunInput[], RunInput]>([
+  ['a second order', [ONE], taken([parcel(['Q'])])],
+  ['a refusal too late', [ONE], { type: 'order-refused', code: 'no-order-waiting', order: '' }],
+  ['another plan too late', toWeigh, replanned('pouch-b')],
+])('%s changes nothing', (_, from, input) => {
+  const state = after(from);
+  expect(transition(state, input, FACTS)).toEqual({ state, effects: [], accepted: false });
+});

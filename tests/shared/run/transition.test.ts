@@ -300,6 +300,13 @@ const ROWS: readonly Row[] = [
     notice: 'weigh-again-asked',
   },
   {
+    name: 'decide: make it lighter',
+    from: toClose,
+    input: command('make-lighter'),
+    to: { at: 'weigh' },
+    notice: 'lighter-asked',
+  },
+  {
     name: 'decide: a lighter load put on is judged at once',
     from: toClose,
     input: weighed('14.5'),
