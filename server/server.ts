@@ -192,6 +192,8 @@ async function startHolding({
     });
   shops.onChange(() => {
     for (const station of stations.values()) station.publish();
+    // Somebody's role may be another, or somebody works here no more.
+    void doors.lookAgain();
   });
   const settingsDesk = new SettingsDesk({
     ...{ store, shops, clock, stations },

@@ -51,6 +51,11 @@ export class Access {
     return this.parts.open || (await this.pinned()).size > 0;
   }
 
+  /** Whether whoever asks must sign in: also where a program on this computer passes a request on for somebody else. */
+  async lockedFor(request: IncomingMessage): Promise<boolean> {
+    return !isHere(request) || (await this.locked());
+  }
+
   /** Who has a PIN. */
   async pinned(): Promise<ReadonlySet<string>> {
     const now = performance.now();
@@ -78,7 +83,7 @@ export class Access {
 
   /** As whom a request, or the request that opened a socket, comes. */
   async whoFor(request: IncomingMessage): Promise<Who> {
-    if (!(await this.locked())) return OWNER_HERE;
+    if (!(await this.lockedFor(request))) return OWNER_HERE;
     const { secure } = this.parts;
     const device = await this.#deviceOf(cookieOf(request, 'device', secure));
     if (device === null && !isHere(request)) return NOBODY;

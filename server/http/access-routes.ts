@@ -104,7 +104,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
     const ownerPin = await access.hasOwner();
     const paired = who.standing !== 'nobody';
     const view: AccessView = {
-      locked: await access.locked(),
+      locked: await access.lockedFor(request),
       ownerPin,
       open: access.parts.open,
       here,
@@ -124,7 +124,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
     if (role !== 'owner') throw new HttpError(422, 'not-an-owner', 'The first PIN is an owner’s.');
     mustBeGood(asked.pin, role);
     // Where the shop is not locked, whoever sits here is the owner; else the code of the console says so.
-    if (await access.locked()) {
+    if (await access.lockedFor(request)) {
       if (!right(await entry.useCode('set-up', asked.code ?? '', triedBy(request)), response)) return;
     }
     await unlessBusy(() => entry.setPin(asked.person, asked.pin));

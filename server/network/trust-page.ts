@@ -1,6 +1,6 @@
 import { createServer, type IncomingMessage, type Server } from 'node:http';
 import { createHash } from 'node:crypto';
-import { isOwnHost } from '#server/access/known-hosts.ts';
+import { isForOwnHost } from '#server/access/known-hosts.ts';
 import { fingerprintRows } from '#shared/access/fingerprint.ts';
 import { LANGUAGES, type Language } from '#shared/words/language.ts';
 
@@ -19,7 +19,7 @@ export interface TrustPageParts {
 export function trustPage({ authority, fingerprint, securePort, names }: TrustPageParts): Server {
   return createServer((request, response) => {
     const { host } = request.headers;
-    if (!isOwnHost(host, names)) {
+    if (!isForOwnHost(request, names)) {
       response.writeHead(421).end();
       return;
     }

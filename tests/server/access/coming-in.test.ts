@@ -1,11 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import SqliteDatabase from 'better-sqlite3';
 import { join } from 'node:path';
+import { io } from 'socket.io-client';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { runCli } from '#server/cli/cli.ts';
 import type { AccessRefused, AccessView, PairingCode, RightsView } from '#shared/wire/access.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { newestChanges } from '#server/store/changes.ts';
+import { CONFIG, copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { comingAs, lock, OWNER_PIN } from '#tests/support/coming-as.ts';
 import { serverOn } from '#tests/support/in-process-server.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
@@ -19,7 +21,7 @@ const clock = { now: () => Date.now() + ahead };
 beforeEach(async () => {
   ahead = 0;
   data = temporaryFolder('coming-in');
-  server = await serverOn('config', data.path, clock);
+  server = await serverOn(CONFIG, data.path, clock);
 });
 afterEach(async () => {
   await server.stop();
@@ -90,6 +92,20 @@ describe('a shop that nobody has locked', () => {
     });
   });
 
+  it('is not opened by a program on its computer that passes on what others ask', async () => {
+    expect((await get<AccessView>('/api/access', FAR)).body).toMatchObject({ locked: true, standing: 'nobody' });
+    for (const path of ['/api/orders', '/api/settings', '/api/benches']) {
+      expect((await get(path, FAR)).status, path).toBe(401);
+      expect((await get(path, { forwarded: 'for=10.0.0.9' })).status, path).toBe(401);
+    }
+    expect((await post('/api/access/set-up', { person: 'maren', pin: OWNER_PIN }, FAR)).status).toBe(403);
+    const bench = new BenchClient(server.url, 'bench-1', { extraHeaders: FAR });
+    const refused = await new Promise<string>((why) => bench.socket.on('connect_error', ({ message }) => why(message)));
+    expect(refused).toBe('not-paired');
+    bench.close();
+    expect((await get<AccessView>('/api/access')).body.standing).toBe('owner');
+  });
+
   it('locks open screens at once', async () => {
     const bench = new BenchClient(server.url, 'bench-1');
     await bench.at('idle');
@@ -101,6 +117,31 @@ describe('a shop that nobody has locked', () => {
     expect(ack).toMatchObject({ ok: false, error: 'signed-out' });
     bench.close();
   });
+});
+
+it('closes the open screens of whoever loses a role, or works here no more, as soon as the files say so', async () => {
+  await server.stop();
+  const config = copyOfConfig();
+  server = await serverOn(config, data.path, clock);
+  await lock(server);
+  const owner = await comingAs(server, 'owner');
+  const supervisor = await comingAs(server, 'supervisor');
+  const packer = await comingAs(server, 'packer');
+  const office = io(`${server.url}/office`, { transports: ['websocket'], extraHeaders: { ...supervisor } });
+  await new Promise((connected) => office.once('connect', () => connected(true)));
+  const bench = new BenchClient(server.url, 'bench-1', { extraHeaders: { ...packer } });
+  await bench.at('idle');
+  edit(config, 'staff.yaml', /(tobias: .*role: )supervisor/, '$1packer');
+  edit(config, 'staff.yaml', /^.*lucia: .*$/m, '');
+  const closed = new Promise((done) => office.once('disconnect', done));
+  expect((await post('/api/rates/reload', {}, owner)).status).toBe(200);
+  expect(await closed).toBe('io server disconnect');
+  expect((await get('/api/orders', supervisor)).status).toBe(403);
+  await expect.poll(() => bench.command('next', 'touch')).toMatchObject({ ok: false, error: 'signed-out' });
+  expect((await get('/api/what-fits', packer)).status).toBe(401);
+  office.close();
+  bench.close();
+  removeConfigFolders();
 });
 
 describe('a locked shop', () => {

@@ -258,6 +258,7 @@ describe('a server that the shop’s setting opens to the network', () => {
     ]);
     expect((await askTrust('/api/orders', 'POST')).status).toBe(405);
     expect((await askTrust('/', 'GET', 'elsewhere.example')).status).toBe(421);
+    expect((await askTrust('http://elsewhere.example/', 'GET')).status).toBe(421);
     expect((await askTrust('//elsewhere.example/x')).headers['location'] ?? '').not.toMatch(/^https:\/\/elsewhere/);
   });
 
