@@ -212,7 +212,6 @@ export const en: Words = {
     fillHow: 'scan its code; do not seal it yet',
     bags: bagWords.en,
     doubts: doubtWords.en,
-    wrap: (wrap) => `wrap: ${wrap.toLowerCase()}`,
     fits: { easy: 'closes easily', snug: 'closes when pressed by hand', no: 'does not close' },
     spare: (length) => `${length} to spare`,
     saves: (amount, over) => `${amount} less than ${over}`,

@@ -216,7 +216,6 @@ export const es: Words = {
     fillHow: 'lee su código; no lo cierres todavía',
     bags: bagWords.es,
     doubts: doubtWords.es,
-    wrap: (wrap) => `envoltura: ${wrap.toLowerCase()}`,
     fits: { easy: 'cierra bien', snug: 'cierra si se aprieta', no: 'no cierra' },
     spare: (length) => `sobran ${length}`,
     saves: (amount, over) => `${amount} menos que ${over}`,

@@ -35,7 +35,7 @@ const FIELDS: Readonly<Record<string, readonly [en: string, es: string]>> = {
   collections: ['collections by carriers', 'recogidas de los transportistas'],
   keepScreenAwake: ['screens of the benches stay awake', 'las pantallas de las mesas siguen encendidas'],
   unasked: ['commands that need no confirming', 'órdenes que no piden confirmación'],
-  preferences: ['whatever is cheapest', 'aunque no sea lo más barato'],
+  preferences: ['even where it costs more', 'aunque no sea lo más barato'],
   wrapAbove: ['wrap valuable pieces', 'envolver prendas de valor'],
   value: ['from this value on', 'desde este valor'],
   wraps: ['in one of these wraps, one id in a line', 'en una de estas envolturas, un id por línea'],

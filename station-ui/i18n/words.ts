@@ -96,7 +96,6 @@ export interface BenchWords {
   readonly fillHow: string;
   readonly bags: BagWords;
   readonly doubts: DoubtWords;
-  readonly wrap: (wrap: string) => string;
   readonly fits: Readonly<Record<FitVerdict, string>>;
   readonly spare: (length: string) => string;
   readonly saves: (amount: string, over: string) => string;

@@ -264,6 +264,7 @@ export class Voices extends LitElement {
         flex-wrap: wrap;
         gap: 12px;
         align-items: end;
+        margin-block: 16px 24px;
       }
       .prompt {
         border: 3px dashed var(--thread);

@@ -36,7 +36,7 @@ export class TaskFill extends TaskElement {
                         </p>`
                   }
                   ${container.piles > 1 ? html`<p class="say piles">${bench.bags.piles(container.piles)}</p>` : null}
-                  <p class="say">${bench.wrap(this.in(container.wrap))}</p>
+                  <p class="say">${this.in(container.wrap)}</p>
                   <p class="say">
                     ${bench.fits[container.fit]} ·
                     ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
