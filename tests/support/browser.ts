@@ -79,3 +79,24 @@ export async function untilSeq(page: Page, seq: number): Promise<void> {
   }
   throw new Error(`the page never showed input ${String(seq)}`);
 }
+
+/**
+ * The keys of a code and Enter, as a scanner that is a keyboard sends them: all at once, however slowly this computer
+ * tells the browser of each. Letters, digits and hyphens.
+ */
+export async function typeAsScanner(page: Page, text: string): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const keys = Array.from(text, (key) => ({ key, text: key, code: codeOf(key) }));
+  await Promise.all(
+    [...keys, { key: 'Enter', text: '\r', code: 'Enter' }].flatMap((key) => [
+      session.send('Input.dispatchKeyEvent', { type: 'keyDown', ...key }),
+      session.send('Input.dispatchKeyEvent', { type: 'keyUp', key: key.key, code: key.code }),
+    ]),
+  );
+  await session.detach();
+}
+
+function codeOf(key: string): string {
+  if (key === '-') return 'Minus';
+  return /\d/.test(key) ? `Digit${key}` : `Key${key.toUpperCase()}`;
+}
