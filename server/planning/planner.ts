@@ -59,6 +59,11 @@ export interface PlannerManner {
 
 /** A plan of ten pieces takes a fifth of a second; on a machine that does much else perhaps ten. */
 const LONGEST_MS = 60_000;
+/**
+ * Twenty times what a thread holds on to. It is less for what it forbids than because V8 lets a heap that may grow to gigabytes
+ * grow fourfold before it looks for what nobody needs any more.
+ */
+const MOST_HEAP_MB = 512;
 const PLAN_WORKER = new URL('./plan-worker.ts', import.meta.url);
 
 /** One question took longer than any should: it is given up, others are not. */
@@ -177,7 +182,7 @@ export class PlannerThread implements Planner {
 
   #start(): Worker {
     const data: PlanWorkerData = { shop: portable(this.#shop), standsBack: this.#manner.standsBack === true };
-    const worker = startThread(this.#manner.source ?? PLAN_WORKER, data);
+    const worker = startThread(this.#manner.source ?? PLAN_WORKER, data, { maxOldGenerationSizeMb: MOST_HEAP_MB });
     worker.unref();
     worker.on('message', (answer: Answer) => {
       // What one that was given up had still answered is asked anew.
