@@ -35,6 +35,7 @@ import { systemClock, type Clock } from './clock.ts';
 import { collectFrom } from './metrics/collect.ts';
 import { Health } from './metrics/health.ts';
 import { Metrics } from './metrics/metrics.ts';
+import { OwedBytes } from './privacy/owed-bytes.ts';
 import { PhotoFiles } from './proof/photo-files.ts';
 import { sweepOrphans } from './proof/photo-retention.ts';
 import { allKept } from './retention/all-kept.ts';
@@ -225,6 +226,8 @@ async function startHolding({
   const isPacking = () =>
     [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done');
   const retention = new Retention({ store, clock, log, isPacking, kept });
+  const owedBytes = new OwedBytes({ store, files: photos, isPacking, clock, log });
+  await firstOfServers(store, () => owedBytes.resume());
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, clock, folder: settings.data });
   const app = createApp({
@@ -247,6 +250,7 @@ async function startHolding({
     guide: new Guide({ store, shops, book: guideBook, templates, clock }),
     guideBook,
     photos,
+    isPacking,
     metrics,
     health,
     data: settings.data,
@@ -355,6 +359,7 @@ async function startHolding({
     await labels.stop();
     await backups.stop();
     await retention.stop();
+    await owedBytes.stop();
     health.stop();
     metrics.registry.clear();
     await Promise.all([...stations.values()].map((station) => station.stop()));
@@ -389,6 +394,7 @@ async function startHolding({
   }
   labels.start();
   retention.start();
+  owedBytes.start();
   incoming.start();
   ready = true;
   const { port } = http.address() as AddressInfo;

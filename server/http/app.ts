@@ -87,6 +87,8 @@ export interface AppParts {
   readonly guide: Guide;
   readonly guideBook: GuideBook;
   readonly photos: PhotoFiles;
+  /** some bench has an order in hand */
+  readonly isPacking: () => boolean;
   readonly metrics: Metrics;
   readonly health: Health;
   /** the data folder */

@@ -24,7 +24,7 @@ const UNKNOWN = 'There is no order of a buyer whose name is written exactly so.'
 
 /** What is kept of people; one buyer's data handed out, or taken out of everything. */
 export function privacyRoutes(parts: AppParts): Router {
-  const { store, shops, photos, clock, stations } = parts;
+  const { store, shops, photos, clock, stations, isPacking } = parts;
   const note = notes(parts);
   const routes = Router();
   routes.get('/privacy', (_request, response) => {
@@ -56,18 +56,20 @@ export function privacyRoutes(parts: AppParts): Router {
   });
   routes.post('/privacy/purge', express.json(), async (request, response) => {
     const { buyer } = checkBody(purgeBody, request.body);
-    const outcome = await purgeBuyer({ store, files: photos, now: clock.now() }, buyer, (transaction, orders) =>
+    const onRows = async (orders: readonly string[]) => {
+      for (const station of stations.values()) {
+        if (!orders.includes(station.run.state.order?.id ?? '')) continue;
+        await station.run.load();
+        station.publish();
+      }
+    };
+    const purge = { store, files: photos, now: clock.now(), isPacking, onRows };
+    const outcome = await purgeBuyer(purge, buyer, (transaction, orders) =>
       note(request, { what: 'buyer-purged', about: orders.join(', ') }, transaction),
     );
     if (!outcome.done) {
       if (outcome.why === 'unknown-buyer') throw new HttpError(404, outcome.why, UNKNOWN);
       throw new HttpError(409, outcome.why, REFUSED[outcome.why](outcome.orders.join(', ')));
-    }
-    for (const station of stations.values()) {
-      // It shows what it packed last, and would store it again with its next step.
-      if (!outcome.orders.includes(station.run.state.order?.id ?? '')) continue;
-      await station.run.load();
-      station.publish();
     }
     const purged: BuyerPurged = { orders: outcome.orders, bytesLeft: outcome.bytesLeft };
     response.json(purged);

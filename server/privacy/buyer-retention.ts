@@ -1,5 +1,5 @@
 import { sql } from 'kysely';
-import { forgetBytes, purgeOrders } from './purge.ts';
+import { forgetPurged, purgeOrders } from './purge.ts';
 import { TAKEN_OUT } from './scrub.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { KeptForATime } from '#server/retention/retention.ts';
@@ -10,7 +10,7 @@ import type { Store } from '#server/store/open.ts';
 import type { Order } from '#shared/planning/types.ts';
 
 const DAY_MS = 86_400_000;
-/** In one transaction: benches get their turn in between. */
+/** Noted as one. */
 const AT_ONCE = 25;
 
 /** Buyers' data are kept for as many days as the shop says after an order was packed or cancelled; for ever where it says nothing. */
@@ -48,7 +48,7 @@ export function buyerRetention({
         );
         removed += due.length;
       }
-      if (removed > 0) await forgetBytes(store);
+      if (removed > 0) await forgetPurged(store);
       return removed;
     },
   };

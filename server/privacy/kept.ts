@@ -71,6 +71,10 @@ export const KEPT: readonly KeptData[] = [
     en: 'until the import is stored: minutes',
     es: 'hasta que se guarda la importación: minutos',
   }),
+  buyer('purge_asked', ['identity'], 'what is being taken out', 'lo que se está eliminando', {
+    en: 'until it is taken out: seconds',
+    es: 'hasta que se elimina: segundos',
+  }),
   buyer('photo', ['file'], 'photos, as files of the folder photos', 'fotos, como archivos de la carpeta photos', {
     en: 'proof.keepDays',
     es: 'proof.keepDays',

@@ -1,6 +1,8 @@
+import { setImmediate } from 'node:timers/promises';
 import { sql } from 'kysely';
 import { identityOf, ordersOfBuyer, type BuyersOrder } from './buyer.ts';
-import { coarse, scrubbed, TAKEN_OUT, type Identity } from './scrub.ts';
+import { purgeBenches, purgeOrder, purgeOtherPrints } from './purge-rows.ts';
+import { TAKEN_OUT } from './scrub.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import { dialectOf } from '#server/store/dialect.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
@@ -8,16 +10,25 @@ import type { Store, StoreOrTransaction } from '#server/store/open.ts';
 import { writeAnew } from '#server/store/write-anew.ts';
 import { ordersAwaitingAnswers } from '#server/store/label-requests.ts';
 import { markPhotosRemoved } from '#server/store/photos.ts';
+import { addPurge, endPurges, openPurges, savePurge, type Purge } from '#server/store/purges.ts';
+import type { BytesLeft } from '#shared/wire/privacy.ts';
 
 export interface PurgeParts {
   readonly store: Store;
   readonly files: PhotoFiles;
   readonly now: number;
+  /** some bench has an order in hand: it would wait for seconds while the file is written anew */
+  readonly isPacking?: () => boolean;
+  /** lets others have their turn */
+  readonly between?: () => Promise<unknown>;
+  /** the rows of these orders are changed: whoever holds one of them reads it again */
+  readonly onRows?: (orders: readonly string[]) => Promise<void>;
 }
 
+const PRINTS_AT_ONCE = 100;
+
 export type PurgeOutcome =
-  /** `bytesLeft`: the rows are changed, but the file could not be written anew: the disk may be full */
-  | { readonly done: true; readonly orders: readonly string[]; readonly bytesLeft: boolean }
+  | { readonly done: true; readonly orders: readonly string[]; readonly bytesLeft: BytesLeft }
   | {
       readonly done: false;
       readonly why: 'unknown-buyer' | 'still-open' | 'still-printing' | 'label-under-way';
@@ -47,9 +58,10 @@ export async function purgeBuyer(
   const asked = await ordersAwaitingAnswers(parts.store, ids, parts.now);
   if (asked.length > 0) return { done: false, why: 'label-under-way', orders: asked };
   const orders = await purgeOrders(parts, found, note);
-  const bytesLeft = await forgetBytes(parts.store).then(
-    () => false,
-    () => true,
+  if (parts.isPacking?.() === true) return { done: true, orders, bytesLeft: 'later' };
+  const bytesLeft = await forgetPurged(parts.store).then(
+    () => 'none' as const,
+    () => 'refused' as const,
   );
   return { done: true, orders, bytesLeft };
 }
@@ -71,116 +83,73 @@ async function printingOf(store: Store, found: readonly BuyersOrder[]): Promise<
   return rows.map(({ order_id }) => order_id);
 }
 
-/** The same for some orders, in one transaction; the bytes of what stood there are forgotten by {@link forgetBytes}. */
+/**
+ * The same for some orders, one after the other: benches get their turn in between. What was asked is kept before the first,
+ * so that one that is cut off is gone on with. The bytes of what stood there are forgotten by {@link forgetPurged}.
+ */
 export async function purgeOrders(
-  { store, files, now }: PurgeParts,
+  parts: PurgeParts,
   found: readonly BuyersOrder[],
   note: (transaction: StoreOrTransaction, orders: readonly string[]) => Promise<void>,
 ): Promise<readonly string[]> {
   const orders = found.map(({ order }) => order);
   const ids = orders.map(({ id }) => id);
-  await searchForgets(store, true);
-  const gone = await inTransaction(store, async (transaction) => {
-    const identity = await identityOf(transaction, orders);
-    const { files: photos } = await markPhotosRemoved(transaction, { orders: ids }, now);
-    await purgeRows(transaction, ids, identity);
+  const asked = await inTransaction(parts.store, async (transaction) => {
     await note(transaction, ids);
-    return photos;
+    return addPurge(transaction, { orders: ids, identity: await identityOf(transaction, orders), at: parts.now });
   });
-  for (const file of gone) await files.remove(file);
+  await carryOut(parts, asked);
   return ids;
 }
 
-async function purgeRows(store: StoreOrTransaction, ids: readonly string[], identity: Identity): Promise<void> {
-  const text = (json: string): string => JSON.stringify(scrubbed(JSON.parse(json), identity));
-  for (const { id, body, reason } of await store
-    .selectFrom('shop_order')
-    .select(['id', 'body', 'reason'])
-    .where('id', 'in', ids)
-    .execute()) {
-    await store
-      .updateTable('shop_order')
-      .set({ body: text(body), reason: reason === null ? null : String(scrubbed(reason, identity)) })
-      .where('id', '=', id)
-      .execute();
-  }
-  await store.deleteFrom('address_checked').where('order_id', 'in', ids).execute();
-  const runs = (await store.selectFrom('run').select('id').where('order_id', 'in', ids).execute()).map(({ id }) => id);
-  if (runs.length > 0) await purgeRuns(store, runs, text);
-  for (const { id, body } of await store
-    .selectFrom('parcel')
-    .select(['id', 'body'])
-    .where('order_id', 'in', ids)
-    .execute()) {
-    const parcel = JSON.parse(text(body)) as { postcode?: string };
-    const coarser = JSON.stringify({ ...parcel, postcode: coarse(parcel.postcode ?? '') });
-    await store.updateTable('parcel').set({ body: coarser, label: null }).where('id', '=', id).execute();
-  }
-  for (const { id, facts, body, state } of await store
-    .selectFrom('label_request')
-    .select(['id', 'facts', 'body', 'state'])
-    .where('order_id', 'in', ids)
-    .execute()) {
-    // Nothing is asked for any more in the name of nobody.
-    const ended = state === 'waiting' || state === 'held' ? 'withdrawn' : state;
-    await store
-      .updateTable('label_request')
-      .set({ facts: text(facts), body: text(body), state: ended, answer: '', tracking: null, label: null })
-      .where('id', '=', id)
-      .execute();
-  }
-  await purgeBenches(store, text);
-  await purgeOtherPrints(store, identity);
+/** Goes on with what was cut off. @returns how many there were */
+export async function resumePurges(parts: PurgeParts): Promise<number> {
+  const open = (await openPurges(parts.store)).filter(({ identity }) => identity !== null);
+  for (const each of open) await carryOut(parts, each);
+  return open.length;
 }
 
-async function purgeRuns(
-  store: StoreOrTransaction,
-  runs: readonly string[],
-  text: (json: string) => string,
-): Promise<void> {
-  const inputs = await store.selectFrom('input').select(['bench', 'seq', 'body']).where('run', 'in', runs).execute();
-  for (const { bench, seq, body } of inputs) {
-    const told = text(body);
-    if (told === body) continue;
-    await store.updateTable('input').set({ body: told }).where('bench', '=', bench).where('seq', '=', seq).execute();
+async function carryOut({ store, files, now, ...parts }: PurgeParts, asked: Purge): Promise<void> {
+  const { identity } = asked;
+  if (identity === null) return;
+  const { between = setImmediate, onRows = () => Promise.resolve() } = parts;
+  await deletedIsOverwritten(store, true);
+  let left = asked;
+  for (const id of asked.orders) {
+    await between();
+    const remaining = { ...left, orders: left.orders.filter((each) => each !== id) };
+    const gone = await inTransaction(store, async (transaction) => {
+      const { files: photos } = await markPhotosRemoved(transaction, { orders: [id] }, now);
+      await purgeOrder(transaction, id, identity);
+      await savePurge(transaction, remaining);
+      return photos;
+    });
+    left = remaining;
+    for (const file of gone) await files.remove(file);
   }
-  await store
-    .updateTable('print_job')
-    .set({ bytes: Buffer.alloc(0), title: '', replaced: '', why: '' })
-    .where('run', 'in', runs)
-    .where('state', 'not in', ['queued', 'sending'])
-    .execute();
+  for (let after: number | null = 0; after !== null;) {
+    await between();
+    const from: number = after;
+    after = await inTransaction(store, (transaction) =>
+      purgeOtherPrints(transaction, identity, { after: from, most: PRINTS_AT_ONCE }),
+    );
+  }
+  // A bench that shows one of them as its last would store it again with its next step: it lets go of it in between.
+  await inTransaction(store, (transaction) => purgeBenches(transaction, identity));
+  await onRows(asked.orders);
+  await inTransaction(store, async (transaction) => {
+    await purgeBenches(transaction, identity);
+    await savePurge(transaction, { ...left, orders: [], identity: null });
+  });
 }
 
-/** A bench shows the order that it has packed last until it takes another. */
-async function purgeBenches(store: StoreOrTransaction, text: (json: string) => string): Promise<void> {
-  for (const { bench, body } of await store.selectFrom('bench_state').select(['bench', 'body']).execute()) {
-    const told = text(body);
-    if (told !== body) await store.updateTable('bench_state').set({ body: told }).where('bench', '=', bench).execute();
-  }
-}
-
-/** Lists and sheets that name a label or a buyer among others. */
-async function purgeOtherPrints(store: StoreOrTransaction, { texts }: Identity): Promise<void> {
-  const sought = texts.filter((each) => each.length >= 4);
-  for (const { id, bytes } of await store
-    .selectFrom('print_job')
-    .select(['id', 'bytes'])
-    .where('run', 'is', null)
-    .execute()) {
-    const told = Buffer.from(bytes).toString('latin1');
-    if (!sought.some((each) => told.includes(each))) continue;
-    await store
-      .updateTable('print_job')
-      .set({ bytes: Buffer.alloc(0), title: '' })
-      .where('id', '=', id)
-      .execute();
-  }
-}
-
-/** The full-text index keeps what was deleted until it is merged, unless it is told otherwise (SQLite FTS5, "secure-delete"). */
-async function searchForgets(store: Store, on: boolean): Promise<void> {
+/**
+ * What is deleted is overwritten at once. The full-text index keeps it until it is merged, unless it is told otherwise (SQLite
+ * FTS5, "secure-delete").
+ */
+async function deletedIsOverwritten(store: Store, on: boolean): Promise<void> {
   if (dialectOf(store) !== 'sqlite') return;
+  await sql`pragma secure_delete = ${sql.lit(on ? 1 : 0)}`.execute(store);
   for (const index of ['search_order', 'search_buyer']) {
     await sql`insert into ${sql.table(index)}(${sql.table(index)}, rank) values ('secure-delete', ${sql.lit(on ? 1 : 0)})`.execute(
       store,
@@ -188,8 +157,11 @@ async function searchForgets(store: Store, on: boolean): Promise<void> {
   }
 }
 
-/** No byte of what was deleted or overwritten is left in the store's files. */
-export async function forgetBytes(store: Store): Promise<void> {
-  await searchForgets(store, false);
+/** No byte of what was taken out is left in the store's files. Whoever wants to write waits meanwhile. */
+export async function forgetPurged(store: Store): Promise<void> {
+  const done = (await openPurges(store)).flatMap(({ id, identity }) => (identity === null ? [id] : []));
+  if (done.length === 0) return;
+  await deletedIsOverwritten(store, false);
   await writeAnew(store);
+  await endPurges(store, done);
 }

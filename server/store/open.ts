@@ -24,6 +24,7 @@ import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
 import { servers } from './migrations/020-servers.ts';
 import { betweenOrders } from './migrations/024-between-orders.ts';
+import { purges } from './migrations/026-purges.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { keepTurns } from './commit-group.ts';
@@ -70,6 +71,7 @@ const MIGRATIONS = {
   '021-audit': audit,
   '018-leases': leases,
   '024-between-orders': betweenOrders,
+  '026-purges': purges,
 };
 
 /** Where a shop's store is: a PostgreSQL database where one is named, else the data folder. */

@@ -317,6 +317,8 @@ export interface Tables {
   };
   /** when what is kept for a time was last looked through, and since when a clock that has jumped is not believed */
   sweep: { what: string; at: number | null; held_at: number | null };
+  /** data about people that are being taken out: ids of orders, `identity` is an Identity until no row holds it any more */
+  purge_asked: { id: Generated<number>; orders: string; identity: string | null; at: number };
   /** guidance that was set by hand */
   guidance_choice: { id: Generated<number>; person: string; kind: string; level: GuidanceLevel; at: number };
   /** practice at each bench: its exact moment, and every accepted input */

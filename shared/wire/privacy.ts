@@ -21,10 +21,15 @@ export interface BuyerView {
   readonly orders: readonly { readonly id: string; readonly state: OrderState }[];
 }
 
+/**
+ * Whether bytes of what was taken out may still be in the store's file, until it is written anew: `later`, once no bench has
+ * an order in hand; `refused`: it could not be, as on a full disk, and is tried again.
+ */
+export type BytesLeft = 'none' | 'later' | 'refused';
+
 export interface BuyerPurged {
   readonly orders: readonly string[];
-  /** the store's file could not be written anew, and old bytes may still be in it */
-  readonly bytesLeft: boolean;
+  readonly bytesLeft: BytesLeft;
 }
 
 /**

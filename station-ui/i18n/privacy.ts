@@ -1,4 +1,5 @@
 import type { Language } from '#shared/words/language.ts';
+import type { BytesLeft } from '#shared/wire/privacy.ts';
 
 /** What the office says about data of people. */
 export interface PrivacyWords {
@@ -18,7 +19,7 @@ export interface PrivacyWords {
   readonly really: string;
   readonly keep: string;
   readonly removed: (orders: number) => string;
-  readonly bytesLeft: string;
+  readonly bytesLeft: Readonly<Record<BytesLeft, string>>;
 }
 
 const en: PrivacyWords = {
@@ -41,8 +42,11 @@ const en: PrivacyWords = {
   really: 'Remove for good',
   keep: 'Keep',
   removed: (orders) => `Removed from ${orders === 1 ? '1 order' : `${String(orders)} orders`}.`,
-  bytesLeft:
-    'The store’s file could not be written anew: make room on the disk, and remove any other buyer to try again.',
+  bytesLeft: {
+    none: '',
+    later: 'What is left of it in gaps of the store’s file goes once no bench has an order in hand.',
+    refused: 'The store’s file could not be written anew: make room on the disk. It is tried again by itself.',
+  },
 };
 
 const es: PrivacyWords = {
@@ -65,8 +69,11 @@ const es: PrivacyWords = {
   really: 'Eliminar para siempre',
   keep: 'Conservar',
   removed: (orders) => `Eliminado de ${orders === 1 ? '1 pedido' : `${String(orders)} pedidos`}.`,
-  bytesLeft:
-    'El archivo de datos no se pudo reescribir: libera espacio en el disco y elimina otro comprador para reintentar.',
+  bytesLeft: {
+    none: '',
+    later: 'Lo que quede en huecos del archivo de datos desaparece cuando ninguna mesa tenga un pedido en curso.',
+    refused: 'El archivo de datos no se pudo reescribir: libera espacio en el disco. Se reintenta por sí solo.',
+  },
 };
 
 export const privacyWords: Readonly<Record<Language, PrivacyWords>> = { en, es };

@@ -110,7 +110,7 @@ export class Privacy extends PageElement {
     await this.attempt(async () => {
       const { orders, bytesLeft } = await this.api.purge(buyer);
       const words = privacyWords[this.language];
-      this.said = `${words.removed(orders.length)} ${bytesLeft ? words.bytesLeft : ''}`;
+      this.said = `${words.removed(orders.length)} ${words.bytesLeft[bytesLeft]}`.trim();
       this.found = null;
       this.name = '';
     });

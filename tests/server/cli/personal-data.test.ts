@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
+import { pino } from 'pino';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { loadShop } from '#config/load.ts';
 import { secretHash } from '#server/access/secrets.ts';
@@ -10,12 +11,14 @@ import { seedDemo } from '#server/office/demo.ts';
 import { buyerRetention } from '#server/privacy/buyer-retention.ts';
 import { exportBuyer } from '#server/privacy/export-buyer.ts';
 import { KEPT } from '#server/privacy/kept.ts';
-import { purgeBuyer } from '#server/privacy/purge.ts';
+import { OwedBytes } from '#server/privacy/owed-bytes.ts';
+import { purgeBuyer, resumePurges } from '#server/privacy/purge.ts';
 import { TAKEN_OUT } from '#server/privacy/scrub.ts';
 import { keepPhoto } from '#server/proof/keep-photo.ts';
 import { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
+import { openPurges } from '#server/store/purges.ts';
 import { allOrders, findOrder, openOrders, saveOrder } from '#server/store/orders.ts';
 import { benchRun, finish, take } from '#tests/support/finish-run.ts';
 import { temporaryFolder } from '#tests/support/server-process.ts';
@@ -68,6 +71,20 @@ afterAll(async () => {
   await store.destroy();
   data.remove();
 });
+
+async function tablesHolding(sought: RegExp): Promise<readonly string[]> {
+  const holding: string[] = [];
+  for (const { name } of await store.introspection.getTables()) {
+    const rows = await store
+      .selectFrom(name as 'run')
+      .selectAll()
+      .execute();
+    const texts = rows.flatMap((row: object) => Object.values(row) as readonly unknown[]);
+    const told = texts.map((each) => (Buffer.isBuffer(each) ? each.toString('latin1') : String(each)));
+    if (told.some((text) => sought.test(text))) holding.push(name);
+  }
+  return holding;
+}
 
 it('the command line tells what is kept, of how many and how long, and of nobody what', async () => {
   const { stdout, stderr, exit } = await cli('personal-data', '--json');
@@ -125,19 +142,77 @@ it('one buyer’s data are handed out with the photos, and then taken out of eve
   expect(Object.keys(zip).filter((name) => name.startsWith('photos/'))).toHaveLength(1);
   await store.updateTable('print_job').set({ state: 'printed' }).execute();
   const outcome = await purgeBuyer({ store, files, now: NOW }, BUYER, () => Promise.resolve());
-  expect(outcome).toEqual({ done: true, orders: [order], bytesLeft: false });
-  for (const { name } of await store.introspection.getTables()) {
-    const rows = await store
-      .selectFrom(name as 'run')
-      .selectAll()
-      .execute();
-    const text = JSON.stringify(rows, (_key, value: unknown) =>
-      Buffer.isBuffer(value) ? value.toString('latin1') : value,
-    );
-    expect({ name, held: /Zqbuyer|Zqlane|Zqnote|ZQLABEL/.test(text) }).toEqual({ name, held: false });
-  }
+  expect(outcome).toEqual({ done: true, orders: [order], bytesLeft: 'none' });
+  expect(await tablesHolding(/Zqbuyer|Zqlane|Zqnote|ZQLABEL/)).toEqual([]);
   expect((await files.list()).photos).toEqual([]);
   expect((await findOrder(store, order))?.order.buyer).toBe(TAKEN_OUT);
+});
+
+it('out of many orders with turns for others in between; cut off anywhere, it is gone on with, and ends the same', async () => {
+  const ids: string[] = [];
+  for (const { order: each } of await openOrders(store, 3)) {
+    await saveOrder(store, { ...each, buyer: 'Zqmany', address: ['Zqstreet 9'] }, NOW);
+    const run = benchRun({ store, shop, clock });
+    await run.load();
+    await take(run, each.id);
+    await finish(run, NOW, `ZQCUT-${each.id}-`);
+    ids.push(each.id);
+  }
+  await store.updateTable('print_job').set({ state: 'printed' }).execute();
+  const sheet = { bench: 'bench-1', run: null, parcel: 0, why: '', made_at: NOW, ended_at: NOW, title: 'a list' };
+  await store
+    .insertInto('print_job')
+    .values({ ...sheet, bytes: Buffer.from(`list: Zqmany, ZQCUT-${ids[0] ?? ''}`), state: 'printed' })
+    .execute();
+  const holding = async () => {
+    const orders = await Promise.all(ids.map((id) => findOrder(store, id)));
+    return orders.filter((each) => each?.order.buyer === 'Zqmany').length;
+  };
+  const parts = { store, files, now: NOW, isPacking: () => true };
+  let notes = 0;
+  const note = () => {
+    notes++;
+    return Promise.resolve();
+  };
+  // The power goes at the second turn of each: one order farther every time, and then at the lists.
+  const cutOff = () => {
+    let turns = 0;
+    return () => (++turns === 2 ? Promise.reject(new Error('the power is gone')) : Promise.resolve());
+  };
+  await expect(purgeBuyer({ ...parts, between: cutOff() }, 'Zqmany', note)).rejects.toThrow('the power is gone');
+  expect(await holding()).toBe(2);
+  expect((await openPurges(store)).map(({ orders }) => orders.length)).toEqual([2]);
+  await expect(resumePurges({ ...parts, between: cutOff() })).rejects.toThrow('the power is gone');
+  expect(await holding()).toBe(1);
+  await expect(resumePurges({ ...parts, between: cutOff() })).rejects.toThrow('the power is gone');
+  expect(await holding()).toBe(0);
+  expect(await tablesHolding(/Zqmany/)).toEqual(expect.arrayContaining(['print_job', 'purge_asked']));
+  const turns: number[] = [];
+  const between = async () => {
+    // Whoever packs writes meanwhile.
+    await saveOrder(store, { ...(await findOrder(store, order))!.order, id: `ZQ-TURN-${String(turns.length)}` }, NOW);
+    turns.push(await holding());
+  };
+  expect(await resumePurges({ ...parts, between })).toBe(1);
+  expect(turns.length).toBeGreaterThan(0);
+  expect(await tablesHolding(/Zqmany|Zqstreet|ZQCUT/)).toEqual([]);
+  expect(notes).toBe(1);
+  expect(await resumePurges(parts)).toBe(0);
+
+  // The bytes go once nobody packs, or after half a day of waiting.
+  let isPacking = true;
+  const log = pino({ enabled: false });
+  const owed = new OwedBytes({ store, files, clock, log, isPacking: () => isPacking });
+  await owed.look();
+  expect(await openPurges(store)).toHaveLength(1);
+  await new OwedBytes({ store, files, log, isPacking: () => true, clock: { now: () => NOW + 13 * 3_600_000 } }).look();
+  expect(await openPurges(store)).toEqual([]);
+  await saveOrder(store, { ...(await findOrder(store, order))!.order, id: 'ZQ-LATER', buyer: 'Zqlater' }, NOW);
+  await store.updateTable('shop_order').set({ state: 'cancelled' }).where('id', '=', 'ZQ-LATER').execute();
+  expect(await purgeBuyer(parts, 'Zqlater', note)).toMatchObject({ done: true, bytesLeft: 'later' });
+  isPacking = false;
+  await owed.look();
+  expect(await openPurges(store)).toEqual([]);
 });
 
 it('by age likewise, those that wait stay', async () => {

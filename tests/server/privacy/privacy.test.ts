@@ -208,7 +208,7 @@ it('one buyer’s data are taken out of everything: rows, index, log and the byt
   await change(was);
   expect(await (await purge(BUYER)).json()).toEqual({
     orders: [order.id, 'OT-ZQ2'].sort(),
-    bytesLeft: false,
+    bytesLeft: 'none',
   });
   expect(await columnsWith(sought)).toEqual([]);
   expect(filesWith(sought)).toEqual([]);
