@@ -33,7 +33,6 @@ import type { SideInput } from '#shared/side-work/side-work.ts';
 import { sideCommands } from '#shared/side-work/commands.ts';
 import { SideDesk } from '#server/side-work/side-desk.ts';
 import { queueSideList } from '#server/side-work/side-list.ts';
-import { peopleRules } from '#shared/people/rules.ts';
 import { practiceCommands } from '#shared/practice/commands.ts';
 import type { PracticeInput } from '#shared/practice/practise.ts';
 import { openWorkKnows } from '#shared/run/open-work.ts';
@@ -307,9 +306,8 @@ export class Station {
   }
 
   get commands(): readonly Command[] {
-    const { skills } = peopleRules(this.#parts.shops.current);
     if (this.side.active) return sideCommands(this.side.state);
-    return this.practice.active ? practiceCommands(this.practice.state, skills) : commandsFor(this.run.state);
+    return this.practice.active ? practiceCommands(this.practice.state) : commandsFor(this.run.state);
   }
 
   /** Gives an input to practice or to what else is done beside packing; null where the bench packs. */

@@ -145,7 +145,7 @@ function onCommand(
   const { command } = input;
   const { screen } = state;
   if (screen.at === 'guided') return guidedInput(state, input, facts) ?? refuse(state, 'not-here');
-  if (!practiceCommands(state, facts.skills).includes(command)) return refuse(state, 'not-here', { command });
+  if (!practiceCommands(state).includes(command)) return refuse(state, 'not-here', { command });
   switch (command) {
     case 'repeat':
       return goOn({ ...state, repeats: state.repeats + 1 });
@@ -244,7 +244,7 @@ function chosenOfSkill(state: PracticeState, skill: string, option: string): Pra
 
 function answered(state: PracticeState, option: string): Practised {
   const { screen } = state;
-  if (screen.at !== 'round' || screen.answer !== null) return refuse(state, 'not-here');
+  if (screen.at !== 'round') return refuse(state, 'not-here');
   const { round, skill } = screen;
   const right =
     round.exercise === 'choose'
