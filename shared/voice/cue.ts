@@ -103,9 +103,11 @@ class Speech {
     }
     if (confirming.command === 'next' && task.at === 'decide') return this.#say.asItIs;
     if (confirming.command === 'go-without') {
-      const named = this.#view.order?.pieces.find(({ mark }) => mark === 'current');
-      return this.#say.confirm(confirming.command, named?.title ?? null);
+      // While pieces are gathered the first that is not there is the one to be found.
+      const named = this.#view.order?.pieces.find(({ mark }) => mark === 'waiting');
+      return this.#say.confirm(confirming.command, named === undefined ? null : this.#name(named.title));
     }
+    if (confirming.command === 'release' && this.#view.batch !== undefined) return this.#say.endBatch;
     return this.#say.confirm(
       confirming.command,
       confirming.reason === undefined ? null : this.#say.reasons[confirming.reason],

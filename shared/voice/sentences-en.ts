@@ -71,9 +71,11 @@ export const sentencesEn: Sentences = {
       const piece = reason ?? 'this piece';
       return said(`Send the order without ${piece}? ${ASK}`, `Without ${piece}?`);
     }
+    if (command === 'release') return said(`Give this order back? ${ASK}`, 'Give it back?');
     if (command === 'print-again') return said(`Print the slip again? ${ASK}`, 'Print again?');
     return said(`Sure? ${ASK}`, 'Sure?');
   },
+  endBatch: said(`End folding ahead? ${ASK}`, 'End folding ahead?'),
   byEye: (postcode) => said(`Does the label say ${postcode}? ${ASK}`, `Does it say ${postcode}?`),
   asItIs: said(`Are all pieces in, and no other? ${ASK}`, 'All pieces in, and no other?'),
   reasons: {

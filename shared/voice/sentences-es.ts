@@ -67,9 +67,11 @@ export const sentencesEs: Sentences = {
       const piece = reason ?? 'esta prenda';
       return said(`¿Enviar el pedido sin ${piece}? ${ASK}`, `¿Sin ${piece}?`);
     }
+    if (command === 'release') return said(`¿Devolver este pedido? ${ASK}`, '¿Devolverlo?');
     if (command === 'print-again') return said(`¿Imprimir otra vez el albarán? ${ASK}`, '¿Imprimir otra vez?');
     return said(`¿Seguro? ${ASK}`, '¿Seguro?');
   },
+  endBatch: said(`¿Dejar de doblar en serie? ${ASK}`, '¿Dejar de doblar en serie?'),
   byEye: (postcode) => said(`¿La etiqueta dice ${postcode}? ${ASK}`, `¿Dice ${postcode}?`),
   asItIs: said(`¿Están todas las prendas y ninguna más? ${ASK}`, '¿Todas las prendas y ninguna más?'),
   reasons: {

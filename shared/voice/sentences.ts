@@ -47,6 +47,8 @@ export interface Sentences {
   readonly done: (order: string) => Said;
   /** `about`: why, or the piece that is meant */
   readonly confirm: (command: Command, about: string | null) => Said;
+  /** the question before folding ahead ends */
+  readonly endBatch: Said;
   readonly byEye: (postcode: string) => Said;
   readonly asItIs: Said;
   readonly reasons: Readonly<Record<SetAsideReason, string>>;

@@ -208,10 +208,45 @@ describe('asks', () => {
       'Are all pieces in, and no other? Say yes confirm, or cancel that.',
       '¿Están todas las prendas y ninguna más? Confirma o cancela.',
     ],
+    [
+      'gather',
+      { command: 'go-without' },
+      'Send the order without work shirt, L, ochre? Say yes confirm, or cancel that.',
+      '¿Enviar el pedido sin work shirt, L, ochre? Confirma o cancela.',
+    ],
+    [
+      'look-over',
+      { command: 'release' },
+      'Give this order back? Say yes confirm, or cancel that.',
+      '¿Devolver este pedido? Confirma o cancela.',
+    ],
+    [
+      'seal',
+      { command: 'print-again' },
+      'Print the slip again? Say yes confirm, or cancel that.',
+      '¿Imprimir otra vez el albarán? Confirma o cancela.',
+    ],
+    [
+      'fold',
+      { command: 'set-aside' },
+      'Set this order aside? Say yes confirm, or cancel that.',
+      '¿Apartar este pedido? Confirma o cancela.',
+    ],
+    ['fold', { command: 'next' }, 'Sure? Say yes confirm, or cancel that.', '¿Seguro? Confirma o cancela.'],
   ])('at %s about %o', (task, confirming, en, es) => {
     expect(said(task, 'en', { ...quiet, confirming })[0]).toBe(en);
     expect(said(task, 'es', { ...quiet, confirming })[0]).toBe(es);
   });
+});
+
+it('asks whether folding ahead should end, not whether an order goes back', () => {
+  const batch = { order: '7', basket: 2, sku: 'A', title: 'Coat', place: null, index: 0, of: 2 };
+  const asked = { ...quiet, batch, confirming: { command: 'release' } } as const;
+  expect(said('fold', 'en', asked)).toEqual([
+    'End folding ahead? Say yes confirm, or cancel that.',
+    'End folding ahead?',
+  ]);
+  expect(said('fold', 'es', asked)[1]).toBe('¿Dejar de doblar en serie?');
 });
 
 describe.each(LANGUAGES)('in %s', (language) => {
