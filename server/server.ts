@@ -5,6 +5,7 @@ import type { Express } from 'express';
 import type { Logger } from 'pino';
 import { Server as SocketServer, type Socket } from 'socket.io';
 import { Access } from './access/access.ts';
+import { followShopFiles } from './audit/follow-shop-files.ts';
 import { Doors } from './access/doors.ts';
 import { Entry } from './access/entry.ts';
 import { NetworkListener, type Trust } from './network/listener.ts';
@@ -144,8 +145,9 @@ async function startHolding({
     await seedDemo(settings.config, shop, store, clock);
   });
   const reach = reachOf(settings, shop);
-  const { open } = reach;
-  const access = new Access({ store, shops, clock, names: reach.names, open, secure: open });
+  const { open, names } = reach;
+  const access = new Access({ store, shops, clock, names, open, secure: open });
+  await followShopFiles({ store, shops, clock, log });
   const doors = new Doors(access, log);
   const entry = new Entry(access, () => doors.lookAgain());
   const planner = new PlannerThread(() => shops.current);
@@ -265,7 +267,7 @@ async function startHolding({
   const { port: wanted, data, trustPort = 0 } = settings;
   const parts = { app, host: reach.host, port: wanted, open, trustPort, data, names: access.names, clock, log };
   const network = await NetworkListener.of(parts);
-  const http = network.server;
+  const { server: http } = network;
   const io = new SocketServer(http, {
     serveClient: false,
     maxHttpBufferSize: 1_000_000,

@@ -11,13 +11,11 @@ import {
   useCode,
   type CodeKind,
 } from '#server/store/access-secrets.ts';
-import { addSession, endSessions, forgetSessions } from '#server/store/access-sessions.ts';
+import { addSession, endSessions } from '#server/store/access-sessions.ts';
 import { recordChange } from '#server/store/changes.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { CODE_LASTS_MS, CODE_TRIES, type Place } from '#shared/access/limits.ts';
-
-const FORGOTTEN_AFTER_MS = 90 * 86_400_000;
 
 /** Keeps a new code's hash in the store, and tells the code. */
 export async function makeCode(
@@ -144,7 +142,6 @@ export class Entry {
     const { store, clock } = this.#access.parts;
     const secret = newSecret();
     const now = clock.now();
-    await forgetSessions(store, now - FORGOTTEN_AFTER_MS);
     await addSession(store, { place: 'office', hash: secretHash(secret), device, person, shown: 'pin', now });
     await this.#changed();
     return secret;

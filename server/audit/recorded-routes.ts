@@ -1,5 +1,5 @@
 import type { ROUTES } from '#server/access/route-table.ts';
-import type { ChangeWhat } from '#shared/audit/changes.ts';
+import type { ChangeDetails, ChangeWhat } from '#shared/audit/changes.ts';
 
 /** A request that was answered well, as the record may see it: ids of its address and what its body says. */
 export interface Asked {
@@ -11,7 +11,7 @@ export interface Asked {
 export interface Recorded {
   readonly what: ChangeWhat;
   readonly about: string;
-  readonly details?: Readonly<Record<string, string>>;
+  readonly details?: ChangeDetails;
 }
 
 export type RecordRule =

@@ -1,5 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Recorded } from './recorded-routes.ts';
+import type { ChangeDetails } from '#shared/audit/changes.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 const DEVICES = ['scale', 'scanner', 'printer', 'labelPrinter', 'labelProgram', 'footSwitchKeys', 'voice'] as const;
@@ -62,7 +63,7 @@ function deviceChanges(before: Shop['benches'], after: Shop['benches']): readonl
 }
 
 /** Which parts are different, and how it was and is connected. */
-function facts(old: unknown, now: unknown): Readonly<Record<string, string>> {
+function facts(old: unknown, now: unknown): ChangeDetails {
   const [was, is] = [partsOf(old), partsOf(now)];
   const keys = [...new Set([...Object.keys(was), ...Object.keys(is)])];
   const changed = keys.filter((key) => !isDeepStrictEqual(was[key], is[key]));

@@ -3,13 +3,13 @@ import type { AppParts } from './app.ts';
 import { whoOf } from '#server/access/who.ts';
 import { recordChange } from '#server/store/changes.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
-import type { ChangeWhat } from '#shared/audit/changes.ts';
+import type { ChangeDetails, ChangeWhat } from '#shared/audit/changes.ts';
 
 /** A change that a request of the office makes, to be kept. Facts are ids and counts, never a buyer's name or address. */
 export interface Noted {
   readonly what: ChangeWhat;
   readonly about: string;
-  readonly details?: Readonly<Record<string, string>>;
+  readonly details?: ChangeDetails;
 }
 
 export type Note = (request: Request, noted: Noted, store?: StoreOrTransaction) => Promise<void>;

@@ -22,11 +22,16 @@ const buyer = (table: string, columns: readonly string[], en: string, es: string
   whose: 'buyer',
   what: { en, es },
 });
-const staff = (table: string, columns: readonly string[], en: string, es: string): KeptData => ({
-  ...{ table, columns },
+const staff = (
+  table: string,
+  columns: readonly string[],
+  en: string,
+  es: string,
+  until = WHILE_EMPLOYED,
+): KeptData => ({
+  ...{ table, columns, until },
   whose: 'staff',
   what: { en, es },
-  until: WHILE_EMPLOYED,
 });
 
 /**
@@ -109,5 +114,15 @@ export const KEPT: readonly KeptData[] = [
   ),
   staff('access_pin', ['person', 'hash'], 'that somebody has a PIN, hashed', 'que alguien tiene un PIN, cifrado'),
   staff('access_session', ['person'], 'who signed in where', 'quién inició sesión dónde'),
-  staff('access_try', ['subject'], 'wrong tries to sign in', 'intentos fallidos de entrar'),
+  staff('access_try', ['subject'], 'wrong tries to sign in', 'intentos fallidos de entrar', {
+    en: 'a day after the last wrong try',
+    es: 'un día después del último intento fallido',
+  }),
+  staff(
+    'shop_file',
+    ['keys'],
+    'ids of who works here, as keys of the shop’s files; what these say as digests alone',
+    'identificadores de quienes trabajan aquí, como claves de los archivos; lo que dicen, solo como resúmenes cifrados',
+    { en: 'until the files have them no more', es: 'hasta que los archivos ya no los tienen' },
+  ),
 ];

@@ -1,3 +1,4 @@
+import { accessRetention } from './access-retention.ts';
 import { grownRetention } from './grown.ts';
 import { logRetention } from './log-retention.ts';
 import type { KeptForATime } from './retention.ts';
@@ -25,6 +26,7 @@ export function allKept({ store, shops, photos, settingsDesk, logFiles }: Parts)
     buyerRetention({ store, shops, files: photos }),
     ...grownRetention({ store, shops }),
     ...(logFiles === null ? [] : [logRetention({ store, shops, files: logFiles })]),
+    ...accessRetention(store),
     { what: 'settings-versions', remove: (now) => Promise.resolve(settingsDesk.thin(now)) },
   ];
 }

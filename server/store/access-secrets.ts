@@ -82,6 +82,15 @@ export async function saveTry(
     .execute();
 }
 
+/** Forgets whoever has tried nothing wrong since. @returns how many */
+export async function forgetOldTries(store: StoreOrTransaction, before: number): Promise<number> {
+  const { numDeletedRows } = await store
+    .deleteFrom('access_try')
+    .where('last_at', '<', before)
+    .executeTakeFirstOrThrow();
+  return Number(numDeletedRows);
+}
+
 export async function forgetTries(store: StoreOrTransaction, subjects: readonly string[]): Promise<void> {
   if (subjects.length > 0) await store.deleteFrom('access_try').where('subject', 'in', subjects).execute();
 }

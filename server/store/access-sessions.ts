@@ -64,9 +64,13 @@ export async function endSessions(
   await ended.execute();
 }
 
-/** Forgets sessions that ended, or began, long ago. */
-export async function forgetSessions(store: StoreOrTransaction, before: number): Promise<void> {
-  await store.deleteFrom('access_session').where('made_at', '<', before).execute();
+/** Forgets sessions that began long ago: none lasts so long. @returns how many */
+export async function forgetSessions(store: StoreOrTransaction, before: number): Promise<number> {
+  const { numDeletedRows } = await store
+    .deleteFrom('access_session')
+    .where('made_at', '<', before)
+    .executeTakeFirstOrThrow();
+  return Number(numDeletedRows);
 }
 
 function asSession(row: {

@@ -23,6 +23,7 @@ import { incoming } from './migrations/015b-incoming.ts';
 import { importSources } from './migrations/015-import-sources.ts';
 import { access } from './migrations/017-access.ts';
 import { servers } from './migrations/020-servers.ts';
+import { shopFiles } from './migrations/027-shop-files.ts';
 import { betweenOrders } from './migrations/024-between-orders.ts';
 import { purges } from './migrations/026-purges.ts';
 import { audit } from './migrations/021-audit.ts';
@@ -72,6 +73,7 @@ const MIGRATIONS = {
   '018-leases': leases,
   '024-between-orders': betweenOrders,
   '026-purges': purges,
+  '027-shop-files': shopFiles,
 };
 
 /** Where a shop's store is: a PostgreSQL database where one is named, else the data folder. */

@@ -315,6 +315,8 @@ export interface Tables {
     place: ChangePlace;
     details: string;
   };
+  /** the shop's files as they were last taken; `keys` has digests as JSON */
+  shop_file: { file: string; digest: string; salt: string; keys: string };
   /** when what is kept for a time was last looked through, and since when a clock that has jumped is not believed */
   sweep: { what: string; at: number | null; held_at: number | null };
   /** data about people that are being taken out: ids of orders, `identity` is an Identity until no row holds it any more */

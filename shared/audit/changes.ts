@@ -59,6 +59,44 @@ export const CHANGES = [
 ] as const;
 export type ChangeWhat = (typeof CHANGES)[number];
 
+/** The short facts that a change may come with. */
+export const CHANGE_DETAILS = [
+  'added',
+  'address',
+  'as',
+  'at',
+  'before',
+  'bench',
+  'by',
+  'changed',
+  'days',
+  'device',
+  'entry',
+  'fields',
+  'file',
+  'follows',
+  'from',
+  'keys',
+  'kind',
+  'may',
+  'orders',
+  'pieces',
+  'refused',
+  'removed',
+  'role',
+  'rows',
+  'seconds',
+  'simulated',
+  'taken',
+  'task',
+  'to',
+  'user',
+  'while',
+  'with',
+] as const;
+export type ChangeDetail = (typeof CHANGE_DETAILS)[number];
+export type ChangeDetails = Readonly<Partial<Record<ChangeDetail, string>>>;
+
 /** Where it was done: an office page, a bench, the command line, the watched folder, or by the station itself. */
 export const CHANGE_PLACES = ['office', 'bench', 'console', 'folder', 'station'] as const;
 export type ChangePlace = (typeof CHANGE_PLACES)[number];
@@ -73,5 +111,5 @@ export interface Change {
   /** staff id; null where nobody had signed in */
   readonly who: string | null;
   readonly from: ChangePlace;
-  readonly details?: Readonly<Record<string, string>>;
+  readonly details?: ChangeDetails;
 }

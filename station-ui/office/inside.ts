@@ -1,17 +1,22 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { ChangePlace } from '#shared/audit/changes.ts';
 import type { ChangeRow, ChangesView } from '#shared/wire/audit.ts';
 import { LOG_LEVELS } from '#shared/wire/inside.ts';
 import type { HealthView, LogLevel, LogLevelView } from '#shared/wire/inside.ts';
 import '../components/data-table.ts';
 import { shape } from '../components/shapes.ts';
 import { columnsOf } from '../components/table-rows.ts';
+import { detailWords } from '../i18n/change-details.ts';
 import { insideWords } from '../i18n/inside.ts';
 import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
+
+/** Nobody signs in there: where it was done says enough. */
+const FROM_NOBODY: ReadonlySet<ChangePlace> = new Set(['station', 'folder', 'console']);
 
 /** What the page asks the server; replaced where there is none. */
 export const insideApi = {
@@ -119,15 +124,16 @@ export class Inside extends PageElement {
       },
       { key: 'what', title: columns.what, value: ({ what }) => words.whats[what] },
       { key: 'about', title: columns.about, value: ({ about }) => about },
-      { key: 'who', title: columns.who, value: ({ name }) => name ?? words.nobody },
+      {
+        key: 'who',
+        title: columns.who,
+        value: ({ name, from }) => name ?? (FROM_NOBODY.has(from) ? '' : words.nobody),
+      },
       { key: 'from', title: columns.from, value: ({ from }) => words.places[from] },
       {
         key: 'details',
         title: columns.details,
-        value: ({ details }) =>
-          Object.entries(details)
-            .map(([name, value]) => `${name}: ${value}`)
-            .join(', '),
+        value: ({ details }) => detailWords(details, this.language),
       },
     ]);
   }

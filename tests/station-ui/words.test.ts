@@ -9,6 +9,7 @@ import { es } from '#station-ui/i18n/es.ts';
 import { knownCautions } from '#station-ui/i18n/language.ts';
 import { practiceWords } from '#station-ui/i18n/practice.ts';
 import { sideWorkWords } from '#station-ui/i18n/side-work.ts';
+import { detailWords } from '#station-ui/i18n/change-details.ts';
 import { dayAndTime, exactTime, rememberShopZone } from '#station-ui/i18n/time.ts';
 
 /** Every string of a language by its path; functions are called with marks that must come out again. */
@@ -109,5 +110,17 @@ describe('times', () => {
     expect(dayAndTime('2026-11-25T16:30:00-06:00', 'en', { now, timeZone: undefined })).toBe('12:30');
     expect(exactTime('2026-11-25T16:30:05-06:00', 'en')).toMatch(/^Nov 26, 2026, 12:30:05/);
     rememberShopZone(undefined);
+  });
+});
+
+describe('the facts of a change', () => {
+  it('have a name in each language, and what is unknown stays as it is', () => {
+    const details = { while: 'stopped', keys: 'staff.tobias.role', to: 'owner', ofAnotherVersion: 'x' };
+    expect(detailWords(details, 'en')).toBe(
+      'while the station was: stopped; keys: staff.tobias.role; to: owner; ofAnotherVersion: x',
+    );
+    expect(detailWords(details, 'es')).toBe(
+      'mientras la estación estaba: parada; claves: staff.tobias.role; a: propiedad; ofAnotherVersion: x',
+    );
   });
 });

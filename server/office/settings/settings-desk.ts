@@ -3,6 +3,7 @@ import { basename, join } from 'node:path';
 import type { Problem } from '#config/config-error.ts';
 import { ALL_SECTIONS, type Section } from '#config/form/sections.ts';
 import { filesOfShop, readShop, textsOf, type ChangedFiles } from '#config/load.ts';
+import { keysBetween } from '#server/audit/changed-keys.ts';
 import { shopChanges } from '#server/audit/shop-changes.ts';
 import type { Clock } from '#server/clock.ts';
 import { personName } from '#server/office/names.ts';
@@ -211,7 +212,9 @@ export class SettingsDesk {
       const before = shops.texts.get(file);
       if (texts.get(file) === before) continue;
       if (before !== undefined) this.#keep(file, before, { until: clock.now(), why: 'by-hand', by: null });
-      await recordChange(store, { what: 'settings-by-hand', about: file, who: null, from: 'station' }, clock.now());
+      const details = keysBetween(file, before ?? '', texts.get(file) ?? '');
+      const change = { what: 'settings-by-hand', about: file, who: null, from: 'station', details } as const;
+      await recordChange(store, change, clock.now());
     }
     await this.#record(shop, { who: null, from: 'station' });
     shops.take(shop, texts);

@@ -1,8 +1,11 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { loadShop } from '#config/load.ts';
+import { accessRetention } from '#server/retention/access-retention.ts';
 import { grownRetention } from '#server/retention/grown.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import { newestChanges, recordChange } from '#server/store/changes.ts';
+import { saveTry, triesOf } from '#server/store/access-secrets.ts';
+import { addSession, sessionsOf } from '#server/store/access-sessions.ts';
 import type { Store } from '#server/store/open.ts';
 import { addPrintJob } from '#server/store/print-jobs.ts';
 import type { KeepSettings } from '#shared/shop/keep.ts';
@@ -136,7 +139,7 @@ describe('what only grows', () => {
     keep = { changeDays: 90 };
     expect(await sweep('changeDays')).toBe(1);
     expect(
-      (await newestChanges(store, null)).map(({ what, about, details }) => [what, about, details['removed']]),
+      (await newestChanges(store, null)).map(({ what, about, details }) => [what, about, details.removed]),
     ).toEqual([
       ['kept-time-over', 'changeDays', '1'],
       ['kept-time-over', 'incomingDays', '1'],
@@ -144,6 +147,18 @@ describe('what only grows', () => {
       ['kept-time-over', 'printDays', '1'],
       ['kept-time-over', 'inputDays', '3'],
     ]);
+  });
+
+  it('of wrong tries: a day after the last one it is forgotten; of sessions: after ninety days, none lasts so long', async () => {
+    await saveTry(store, { subject: 'address:10.0.0.9', failures: 7, now: ago(1) - 1 });
+    await saveTry(store, { subject: 'person:maren', failures: 7, now: ago(1) + 1 });
+    const session = { place: 'bench', hash: null, device: 1, person: 'lucia', shown: 'badge' } as const;
+    for (const days of [91, 1]) await addSession(store, { ...session, now: ago(days) });
+    const removed = await Promise.all(accessRetention(store).map(({ remove }) => remove(NOW)));
+    expect(removed).toEqual([1, 1]);
+    expect(await triesOf(store, 'address:10.0.0.9')).toBeNull();
+    expect(await triesOf(store, 'person:maren')).toMatchObject({ failures: 7 });
+    expect(await sessionsOf(store, { hash: null, device: 1 })).toHaveLength(1);
   });
 
   it('is said in shop.yaml, and less than a month is refused at its key', () => {
