@@ -13,7 +13,7 @@ export function ownNames(further: readonly string[] = []): readonly string[] {
  * Whether a Host header (RFC 9110, 7.2) names this computer. A page of somebody else can make its own name point here, but
  * it cannot make an address its name: addresses are always right.
  */
-export function isOwnHost(header: string | undefined, names: readonly string[]): boolean {
+function isOwnHost(header: string | undefined, names: readonly string[]): boolean {
   const name = hostOf(header);
   return name !== null && (isIP(name) !== 0 || names.includes(name));
 }
