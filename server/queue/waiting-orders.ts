@@ -3,6 +3,7 @@ import { Deadlines } from '#server/office/day-board/deadlines.ts';
 import type { StoreOrTransaction } from '#server/store/open.ts';
 import { findQueued, openVersions, type QueuedRow } from '#server/store/orders.ts';
 import { findPieces, pieceChanges } from '#server/store/pieces.ts';
+import { OrderChanges } from '#server/store/postgres/order-changes.ts';
 import { touchesOf, type Due, type TouchedOrders } from '#server/store/touches.ts';
 import { Collections } from '#shared/day-board/collections.ts';
 import type { Order } from '#shared/planning/types.ts';
@@ -25,8 +26,8 @@ type Planned = Pick<Queued, 'container' | 'parcels'>;
 const AT_ONCE = 500;
 
 /**
- * What is known of the orders that wait, brought up to what is stored at each use. Where the store tells which orders were
- * written, only those are read again; else all are compared.
+ * What is known of the orders that wait, brought up to what is stored at each use: of those that were written since, only
+ * these are read again.
  */
 export class WaitingOrders {
   readonly #shopNow: () => Shop;
@@ -39,6 +40,8 @@ export class WaitingOrders {
   /** when `#pieces` was read; null where that is not known */
   #piecesKey: string | null = null;
   #touched: TouchedOrders | null = null;
+  /** where other servers write, too */
+  readonly #changes = new OrderChanges();
   #comparing: Promise<void> | null = null;
 
   constructor(shop: () => Shop, planOf: (order: string, version: number) => Planned) {
@@ -65,9 +68,9 @@ export class WaitingOrders {
   /** Brings what is known up to what is stored. */
   async follow(store: StoreOrTransaction): Promise<void> {
     await this.#followShop(store);
-    this.#touched ??= touchesOf(store)?.followOrders() ?? null;
-    if (this.#touched === null) return this.#compareAll(store, () => true);
+    this.#touched ??= touchesOf(store)?.followOrders() ?? this.#changes.touched;
     const touched = this.#touched;
+    if (touched === this.#changes.touched) await this.#changes.look(store);
     const due = touched.due(store.isTransaction);
     // Somebody else may have read all of them meanwhile, and newer.
     const compare = () => this.#compareAll(store, () => touched.due(false).all === due.all);

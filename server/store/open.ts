@@ -26,6 +26,7 @@ import { servers } from './migrations/020-servers.ts';
 import { shopFiles } from './migrations/027-shop-files.ts';
 import { betweenOrders } from './migrations/024-between-orders.ts';
 import { purges } from './migrations/026-purges.ts';
+import { orderWritten } from './migrations/027b-order-written.ts';
 import { audit } from './migrations/021-audit.ts';
 import { photos } from './migrations/016-photos.ts';
 import { keepTurns } from './commit-group.ts';
@@ -74,6 +75,7 @@ const MIGRATIONS = {
   '024-between-orders': betweenOrders,
   '026-purges': purges,
   '027-shop-files': shopFiles,
+  '027b-order-written': orderWritten,
 };
 
 /** Where a shop's store is: a PostgreSQL database where one is named, else the data folder. */

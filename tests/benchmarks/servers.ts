@@ -4,9 +4,11 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { io } from 'socket.io-client';
 import { atLeast, atMost, plain, type Figure } from './figure.ts';
+import type { BenchOptions } from './options.ts';
+import { queueFollowed } from './servers-queue.ts';
 import { dayConfig, fillWithOrders } from '#tests/support/day/day-shop.ts';
 import { Packer, startDevices, type Acknowledged } from '#tests/support/day/packer.ts';
-import { addressOf, query, removeCluster, startCluster } from '#tests/support/postgres-cluster.ts';
+import { addressOf, query, removeCluster, startCluster, type Cluster } from '#tests/support/postgres-cluster.ts';
 import { seeded } from '#tests/support/seeded.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { openPostgres, type Store } from '#server/store/open.ts';
@@ -18,13 +20,23 @@ const ORDERS = 1500;
 const BEFORE_MS = 45_000;
 const AFTER_MS = 45_000;
 
+/** `--only queue`: the queue alone. */
+export async function bench({ only }: Pick<BenchOptions, 'only'>): Promise<readonly Figure[]> {
+  const cluster = await startCluster(join(tmpdir(), `benchfold-bench-${String(process.pid)}`), true);
+  try {
+    const figures = await queueFollowed(cluster);
+    return only.includes('queue') ? figures : [...(await twoServers(cluster)), ...figures];
+  } finally {
+    await removeCluster(cluster.folder);
+  }
+}
+
 /**
  * Two servers on one durable PostgreSQL, forty benches with devices and packers of their own, and one server killed in the
  * middle: its packers go on at the other. Then the store is looked through.
  */
-export async function bench(): Promise<readonly Figure[]> {
+async function twoServers(cluster: Cluster): Promise<readonly Figure[]> {
   const folder = temporaryFolder('servers');
-  const cluster = await startCluster(join(tmpdir(), `benchfold-bench-${String(process.pid)}`), true);
   const devices = await Promise.all(Array.from({ length: BENCHES }, () => startDevices()));
   const config = dayConfig(devices.map(({ ports }) => ports));
   try {
@@ -93,7 +105,6 @@ export async function bench(): Promise<readonly Figure[]> {
     ];
   } finally {
     await Promise.all(devices.map((each) => each.stop()));
-    await removeCluster(cluster.folder);
     rmSync(config, { recursive: true, force: true });
     folder.remove();
   }
