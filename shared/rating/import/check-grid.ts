@@ -2,8 +2,12 @@ import { cellName } from './cell.ts';
 import type { GridProblem, GridRow, PriceGrid } from './price-grid.ts';
 
 /** What is wrong with rows and zones taken together. */
-export function checkGrid(zones: PriceGrid['zones'], rows: readonly GridRow[]): readonly GridProblem[] {
-  return [...zoneProblems(zones, rows), ...rowProblems(rows), ...falls(zones, rows)];
+export function checkGrid(
+  zones: PriceGrid['zones'],
+  heading: number,
+  rows: readonly GridRow[],
+): readonly GridProblem[] {
+  return [...zoneProblems(zones, heading), ...rowProblems(rows), ...falls(zones, rows)];
 }
 
 /**
@@ -33,14 +37,13 @@ export function endsOfZones(
   );
 }
 
-function zoneProblems(zones: PriceGrid['zones'], rows: readonly GridRow[]): readonly GridProblem[] {
-  const first = rows[0]?.row ?? 1;
+function zoneProblems(zones: PriceGrid['zones'], heading: number): readonly GridProblem[] {
   const unnamed = zones.length > 1 ? zones.filter(({ zone }) => zone === '') : [];
   const repeated = zones.filter(
     ({ zone }, index) => zone !== '' && zones.findIndex((other) => other.zone === zone) !== index,
   );
   return [...unnamed, ...repeated].map(({ zone, column }) => ({
-    cell: cellName(Math.max(0, first - 1), column),
+    cell: cellName(heading, column),
     severity: 'error',
     code: 'repeated-zone',
     expected: 'a heading that names a zone of its own for every column of prices',

@@ -80,7 +80,7 @@ export function readPriceGrid(table: readonly (readonly string[])[], asked: Grid
     return { currency: options.currency, zones: [], rows: [], cells, problems };
   }
   const labelWidth = unitColumn(table, top) ? 2 : 1;
-  const zones = readHeadings(table.slice(0, top), table.slice(top), labelWidth, cells);
+  const { zones, heading } = readHeadings(table.slice(0, top), table.slice(top), labelWidth, cells);
   let unit: MassUnit | null = options.unit ?? null;
   for (const row of table.slice(0, top)) unit = unitNamed(row.slice(0, labelWidth).join(' ')) ?? unit;
   const rows: GridRow[] = [];
@@ -111,7 +111,7 @@ export function readPriceGrid(table: readonly (readonly string[])[], asked: Grid
     });
   }
   const grid = { currency: options.currency, zones, rows, cells };
-  return { ...grid, problems: [...endsOfZones(problems, zones, rows), ...checkGrid(zones, rows)] };
+  return { ...grid, problems: [...endsOfZones(problems, zones, rows), ...checkGrid(zones, heading, rows)] };
 }
 
 function labelProblem(
@@ -126,15 +126,19 @@ function labelProblem(
   return { cell, severity: 'error', code: 'bad-mass', expected, found };
 }
 
-/** A mass (with or without its unit), then something that is a price or was meant to be one. */
+/** A mass (with or without its unit), then something that is a price or was meant to be one, or "n/a" throughout. */
 function isPriceRow(row: readonly string[], currency: string, mark: DecimalMark): boolean {
   const meaning = readMassLabel(row[0] ?? '', 'g', mark);
   if (meaning.is !== 'mass') return false;
   const rest = row.slice(1).filter((cell) => tidy(cell) !== '' && unitOnly(cell) === null);
   // A row of headings may begin with a number as well; whole numbers counting up are zones, not prices.
   const zones = rest.every((cell) => /^(?:zones? ?|zonas? ?)?\d{1,2}$/i.test(tidy(cell)));
-  const amounts = rest.filter((cell) => readPriceCell(cell, currency, mark).is !== 'blank' && /\d/.test(cell));
-  return amounts.length > 0 && !(zones && rest.length > 1 && countsUp(rest) && unitNamed(row[0] ?? '') === null);
+  const isNone = (cell: string) => readPriceCell(cell, currency, mark).is === 'blank';
+  if (rest.length > 0 && rest.every(isNone)) return true;
+  return (
+    rest.some((cell) => /\d/.test(cell)) &&
+    !(zones && rest.length > 1 && countsUp(rest) && unitNamed(row[0] ?? '') === null)
+  );
 }
 
 function countsUp(cells: readonly string[]): boolean {
@@ -151,13 +155,13 @@ function unitColumn(table: readonly (readonly string[])[], top: number): boolean
   return unitOnly(table[top]?.[1] ?? '') !== null;
 }
 
-/** Zones from the last heading row that names any; one zone for every column where none does. */
+/** Zones from the last heading row that names any, and which row that is; one zone for every column where none does. */
 function readHeadings(
   above: readonly (readonly string[])[],
   below: readonly (readonly string[])[],
   labelWidth: number,
   cells: UnderstoodCell[],
-): PriceGrid['zones'] {
+): { readonly zones: PriceGrid['zones']; readonly heading: number } {
   const width = Math.max(0, ...below.map((row) => row.length));
   const used = Array.from({ length: width }, (_, column) => column).filter(
     (column) => column >= labelWidth && below.some((row) => tidy(row[column] ?? '') !== ''),
@@ -177,10 +181,12 @@ function readHeadings(
       cells.push({ cell: cellName(index, column), text, as });
     }
   }
-  return columns.flatMap((column) => {
-    const zones = zonesNamed(row[column] ?? '');
-    return (zones.length === 0 ? [''] : zones).map((zone) => ({ zone, column }));
+  const zones = columns.flatMap((column) => {
+    const names = zonesNamed(row[column] ?? '');
+    return (names.length === 0 ? [''] : names).map((zone) => ({ zone, column }));
   });
+  // Where no row names any, one above the prices should.
+  return { zones, heading: named === -1 ? Math.max(0, above.length - 1) : named };
 }
 
 function namesFirst(row: readonly string[], used: readonly number[]): boolean {
