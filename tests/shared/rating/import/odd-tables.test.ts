@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { bandsOf } from '#shared/rating/import/bands.ts';
 import { readPriceGrid, type GridOptions } from '#shared/rating/import/price-grid.ts';
+import { writeCard } from '#shared/rating/import/write-card.ts';
 import { massFromDecimal } from '#shared/units/mass.ts';
 
 /** A table of lines between slashes and cells between bars, as it was understood. */
@@ -89,6 +91,11 @@ describe('what is wrong', () => {
       'w|1-2|3 / 8 oz|2.00|2.00 / 1 lb|1.00|3.00',
       ['B3 warning falling-price 1.00'],
     ],
+    [
+      'a price that falls in each of two columns',
+      'w|1|2 / 8 oz|2.00|3.00 / 1 lb|1.00|2.50',
+      ['B3 warning falling-price 1.00', 'C3 warning falling-price 2.50'],
+    ],
     ['a mass twice', 'w|1 / 1 lb|1.00 / 16 oz|2.00', ['A3 error repeated-row 16 oz']],
     [
       'a mass twice, then a lighter one',
@@ -113,4 +120,30 @@ describe('what is wrong', () => {
     });
     expect(read('w|1 / 1 kg|4,50', { currency: 'EUR' }).rows).toEqual(['1 kg: 450']);
   });
+});
+
+it('a card of one zone names it where the table does, and no zone where it does not', () => {
+  const head = {
+    carrier: 'merrow-post',
+    name: { en: 'M', es: 'M' },
+    service: 's',
+    serviceName: { en: 'S', es: 'S' },
+    units: { mass: 'oz', length: 'in' },
+    from: '2027-01-17',
+  } as const;
+  const card = (...table: readonly (readonly string[])[]) =>
+    writeCard(readPriceGrid(table, { currency: 'USD' }), head, false);
+  expect(card(['w', 'Zone 1'], ['8 oz', '1.00'])).toMatch(/prices: \[1\.00\]/);
+  expect(card(['8 oz', '1.00'])).toMatch(/prices: 1\.00/);
+  expect(card(['w', 'Zone 1'], ['8 oz', '1.00'])).toMatch(/zones: \["1"\]/);
+});
+
+it('bands are lines of a distance and a zone, and a zone alone takes the rest', () => {
+  expect(bandsOf('50 1\n150,5: near by \n\n300;3\nx50 1\nfar')).toEqual([
+    { upTo: 50, zone: '1' },
+    { upTo: 150.5, zone: 'near by' },
+    { upTo: 300, zone: '3' },
+    { upTo: null, zone: 'x50 1' },
+    { upTo: null, zone: 'far' },
+  ]);
 });
