@@ -76,7 +76,7 @@ const NAMES: Readonly<Record<Language, Readonly<Record<ChangeDetail, string>>>> 
 
 /** What stands there as a word of the program; everything else is an id, a count or a time, and the same in each language. */
 const VALUES: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
-  en: {},
+  en: { true: 'yes', false: 'no', 'set-up': 'the one who set the shop up', 'set-up code': 'code of the console' },
   es: {
     added: 'añadido',
     removed: 'quitado',
@@ -86,7 +86,7 @@ const VALUES: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
     badge: 'tarjeta',
     'pair code': 'código de emparejar',
     'set-up code': 'código de la consola',
-    'set-up': 'código de la consola',
+    'set-up': 'quien puso la tienda en marcha',
     token: 'token',
     'this computer': 'este ordenador',
     'local network': 'red local',

@@ -4,10 +4,13 @@ export const ROW_FIELDS: Readonly<Record<string, readonly [en: string, es: strin
   1: ['at most', 'como mucho'],
   keep: ['how long what only grows is kept', 'cuánto se guarda lo que solo crece'],
   versionDays: [
-    'earlier versions of these files: all of so many days',
-    'versiones anteriores: todas las de tantos días',
+    'earlier versions of these files: all of so many days (empty: 30)',
+    'versiones anteriores: todas las de tantos días (vacío: 30)',
   ],
-  versionWeeks: ['then the last one of each of so many weeks', 'después la última de cada una de tantas semanas'],
+  versionWeeks: [
+    'then the last one of each of so many weeks (empty: 52)',
+    'después la última de cada una de tantas semanas (vacío: 52)',
+  ],
   inputDays: [
     'days of single scans and readings (empty: for ever)',
     'días de lecturas y pesadas sueltas (vacío: siempre)',
