@@ -387,9 +387,10 @@ async function startHolding({
   try {
     await Promise.all([manners.load(), speech.probe()]);
     await doors.start(io, entry);
-    await network.listen();
+    // Before anybody can ask: an input that came while a bench is read would be taken for another moment than its own.
     if (servers === null) await Promise.all([...stations.values()].map((station) => station.start()));
-    else await servers.join(settings.address ?? addressOf(http, reach));
+    await network.listen();
+    await servers?.join(settings.address ?? addressOf(http, reach));
   } catch (error) {
     await stop().catch(() => undefined);
     throw error;

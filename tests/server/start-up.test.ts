@@ -21,6 +21,18 @@ function refusedStart(launch: Partial<Launch>, environment: NodeJS.ProcessEnv = 
   return new Promise((done) => child.once('close', (code) => done({ code, lines: said.trim().split('\n') })));
 }
 
+/** The status of the first answer of a server that may not be there yet. */
+async function firstAnswer(url: string): Promise<number> {
+  for (;;) {
+    const status = await fetch(`${url}/healthz`).then(
+      (answer) => answer.status,
+      () => null,
+    );
+    if (status !== null) return status;
+    await new Promise((soon) => setImmediate(soon));
+  }
+}
+
 describe('what keeps the server from starting is one line and exit code 1', () => {
   it('a taken port', async () => {
     const other = createServer();
@@ -101,8 +113,11 @@ describe('one data folder', () => {
     ]);
     expect((await fetch(`${first.url}/healthz`)).status).toBe(200);
     await first.kill();
-    const second = await startProcess({ data: shared.path });
+    // Nobody is answered before every bench is where it was: what a screen sent sooner would be taken for another moment.
+    const early = firstAnswer(first.url);
+    const second = await startProcess({ data: shared.path, port: first.port });
     stop = () => second.stop();
+    expect(await early).toBe(200);
     expect(await second.stop()).toBe(0);
     const third = await startProcess({ data: shared.path });
     stop = () => third.stop();

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { createServer, type AddressInfo } from 'node:net';
 import { dayConfig, fillWithOrders } from './day-shop.ts';
@@ -35,6 +37,12 @@ async function livedFor(acknowledged: readonly unknown[], inputs: number): Promi
   const end = performance.now() + LONGEST_LIFE_MS;
   const enough = acknowledged.length + inputs;
   while (acknowledged.length < enough && performance.now() < end) await sleep(5);
+}
+
+/** What the servers themselves took for a fault: a kill at any moment gives no reason for one. */
+function faultsLogged(folder: string): readonly string[] {
+  const lines = readFileSync(join(folder, 'server.log'), 'utf8').split('\n');
+  return lines.filter((line) => /^\{"level":[56]0,/.test(line)).map((line) => `in the log: ${line.slice(0, 600)}`);
 }
 
 const KILLED_WHILE_STARTING = 0.1;
@@ -98,6 +106,7 @@ export async function faultyDay({ kills, benches, seed, livesFor, onKill }: Faul
       for (const each of looked.broken) broken.push(`after kill ${String(kill)}: ${each}`);
       onKill?.(kill, looked);
     }
+    broken.push(...faultsLogged(data.path));
   } finally {
     for (const packer of packers) packer.stop();
     await Promise.all(working);
