@@ -10,7 +10,8 @@ export type WatchedTable = keyof typeof WATCHED;
  * committed. What is undone is told, too: it is read once more than needed. Of PostgreSQL, where others write, nothing is known.
  */
 export class Touches {
-  readonly #file: SqliteDatabase.Database;
+  /** other whenever another connection has written */
+  readonly #version: SqliteDatabase.Statement<[]>;
   readonly #counts = new Map<WatchedTable, number>();
   readonly #followers = new Set<TouchedOrders>();
   readonly #changes: SqliteDatabase.Statement<[]>;
@@ -20,8 +21,8 @@ export class Touches {
   #othersWrote: unknown;
 
   constructor(file: SqliteDatabase.Database) {
-    this.#file = file;
-    this.#othersWrote = this.#version();
+    this.#version = file.prepare<[]>('pragma data_version').pluck();
+    this.#othersWrote = this.#version.get();
     this.#changes = file.prepare<[]>('select total_changes()').pluck();
     file.function('touched', { directOnly: false }, (table: unknown, id: unknown) => {
       this.#pending.tables.add(table as WatchedTable);
@@ -71,13 +72,9 @@ export class Touches {
     orders.clear();
   }
 
-  #version(): unknown {
-    return this.#file.pragma('data_version', { simple: true });
-  }
-
   /** Another process may write, such as the command line: then everything may be otherwise. */
   #lookForOthers(): void {
-    const version = this.#version();
+    const version = this.#version.get();
     if (version === this.#othersWrote) return;
     this.#othersWrote = version;
     for (const table of Object.keys(WATCHED) as WatchedTable[]) {

@@ -1,3 +1,4 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { seeded } from '#tests/support/seeded.ts';
 import type { BenchPorts } from '#tests/support/day/day-shop.ts';
 import { Packer, startDevices, type Devices } from '#tests/support/day/packer.ts';
@@ -18,8 +19,12 @@ export interface CrewSeen {
   readonly steps: readonly number[];
   /** processor time of this process in all, in seconds */
   readonly processor: number;
+  /** how much later than wanted its own loop came round, p99 in ms: so much of what it measures may be its own */
+  readonly late: number;
 }
 export type CrewAnswer = { readonly ports: readonly BenchPorts[] } | { readonly seen: CrewSeen };
+
+const RESOLUTION_MS = 2;
 
 /** Packers with their devices in a process of their own: what they cost is not the server's. */
 async function serveCrew({ benches, haste, everyMs }: CrewWish): Promise<void> {
@@ -43,11 +48,13 @@ async function serveCrew({ benches, haste, everyMs }: CrewWish): Promise<void> {
       }),
   );
   let working: Promise<void>[] = [];
+  const delay = monitorEventLoopDelay({ resolution: RESOLUTION_MS });
   const say = (answer: CrewAnswer) => process.send?.(answer);
   const seen = (): CrewSeen => {
     const { user, system } = process.cpuUsage();
     const orders = packers.reduce((sum, packer) => sum + packer.orders, 0);
-    const told = { orders, scans, steps, processor: (user + system) / 1e6 };
+    const late = Math.max(0, delay.percentile(99) / 1e6 - RESOLUTION_MS);
+    const told = { orders, scans, steps, processor: (user + system) / 1e6, late };
     scans = [];
     steps = [];
     return told;
@@ -61,7 +68,10 @@ async function serveCrew({ benches, haste, everyMs }: CrewWish): Promise<void> {
         for (const own of devices) await own.stop();
         process.disconnect();
       });
-    } else working = packers.map((packer) => packer.work(told.work));
+    } else {
+      delay.enable();
+      working = packers.map((packer) => packer.work(told.work));
+    }
   });
   say({ ports: devices.map(({ ports }) => ports) });
 }

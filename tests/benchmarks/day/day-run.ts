@@ -52,6 +52,8 @@ export interface DayRun {
   readonly steps: readonly number[];
   /** how much later than wanted the server's loop came round, p99 in ms */
   readonly late: number;
+  /** the same of the slowest crew of packers */
+  readonly packersLate: number;
   readonly bytesAParcel: number;
   readonly memory: readonly MemoryLook[];
   /** cores that the server and the packers took */
@@ -105,12 +107,14 @@ export async function runDay(wish: DayWish): Promise<DayRun> {
   const memory: MemoryLook[] = [];
   const packed = crews.map(() => 0);
   const packers = crews.map(() => 0);
+  const packersLate = crews.map(() => 0);
   const sum = (numbers: readonly number[]) => numbers.reduce((total, each) => total + each, 0);
   const seen = async (stop = false) => {
     for (const [index, crew] of crews.entries()) {
       const told = stop ? await crew.stop() : await crew.progress();
       packed[index] = told.orders;
       packers[index] = told.processor;
+      packersLate[index] = told.late;
       for (const ms of told.scans) scans.push(ms);
       for (const ms of told.steps) steps.push(ms);
     }
@@ -151,6 +155,7 @@ export async function runDay(wish: DayWish): Promise<DayRun> {
     scans,
     steps,
     late: watched.delay.p99,
+    packersLate: Math.max(...packersLate),
     bytesAParcel: (after.bytes - before.bytes) / Math.max(1, after.parcels - before.parcels),
     memory,
     serverCores: (last.processor - first.processor) / took,

@@ -89,6 +89,7 @@ export async function wholeDay({
     atMost({ ...figure, name: `${name}: scan to screen, p99`, value: share(run.scans, 0.99), goal: 50 }),
     plain({ ...figure, name: `${name}: any input to screen, p99`, value: share(run.steps, 0.99) }),
     plain({ ...figure, name: `${name}: server's loop held up, p99`, value: run.late }),
+    plain({ ...figure, name: `${name}: packers' own loop held up, p99`, value: run.packersLate }),
     ...processorFigures(run, { name, against }),
     ...memoryFigures(run.memory, against),
     plain({ ...figure, name: 'store for each parcel', value: run.bytesAParcel / 1024, unit: 'kB' }),
