@@ -113,7 +113,7 @@ describe('a parcel whose weight is settled', () => {
       accepts: ['escpos', 'png', 'pdf'],
     });
     expect(Number(delivery?.body.mass.amount)).toBeGreaterThan(0);
-    expect(new Set(news)).toEqual(new Set(['bench-1']));
+    await expect.poll(() => new Set(news)).toEqual(new Set(['bench-1']));
 
     await scan('SOMETHING-ELSE');
     expect(run.state.step).toMatchObject({
