@@ -52,11 +52,11 @@ async function dayAt(url: string): Promise<DayBoard> {
 }
 
 async function answers(url: string): Promise<ReadonlyMap<string, string>> {
-  const found = new Map<string, string>();
-  for (const path of ASKED) {
+  const asked = ASKED.map(async (path): Promise<[string, string]> => {
     const answer = await fetch(`${url}${path}${QUERIES[path] ?? ''}`);
-    found.set(path, `${String(answer.status)} ${await answer.text()}`);
-  }
+    return [path, `${String(answer.status)} ${await answer.text()}`];
+  });
+  const found = new Map(await Promise.all(asked));
   found.set('day', JSON.stringify(await dayAt(url)));
   const preview = await fetch(`${url}/api/imports/orders/preview`, {
     method: 'POST',
