@@ -8,7 +8,7 @@ export const [PACKING] = DEFAULT_PEOPLE.skills as [Skill];
 /** A skill of some kinds of garment, of which nobody has to find a container. */
 export const SUITS: Skill = { ...PACKING, id: 'suits', kinds: ['suit'], practise: { guided: 2, choose: 0, spot: 0 } };
 export const skills = [PACKING, SUITS];
-export const facts: PracticeFacts = {
+const facts: PracticeFacts = {
   run: FACTS,
   unit: { mass: 'oz', places: 1 },
   skills,

@@ -103,7 +103,7 @@ it('a disk that is full or takes nothing acknowledges nothing, moves nothing, is
     child,
     url: found,
     said,
-  } = started(mayMount ? `unshare -Urm sh -c "mount -t tmpfs -o size=12m tmpfs ${data.path} && ${NODE}"` : NODE);
+  } = started(mayMount ? `exec unshare -Urm sh -c "mount -t tmpfs -o size=12m tmpfs ${data.path} && ${NODE}"` : NODE);
   const url = await found;
   const bench = new BenchClient(url, 'bench-1');
   await bench.at('idle');
@@ -167,7 +167,7 @@ it('a read-only disk keeps the server from starting, with one line', async () =>
   // Root may write everywhere, so that a mount or another user has to say no.
   chmodSync(data.path, 0o555);
   const readOnly = mayMount
-    ? `unshare -Urm sh -c "mount --bind ${data.path} ${data.path} && mount -o remount,bind,ro ${data.path} && ${NODE}"`
+    ? `exec unshare -Urm sh -c "mount --bind ${data.path} ${data.path} && mount -o remount,bind,ro ${data.path} && ${NODE}"`
     : process.getuid?.() === 0
       ? `exec setpriv --reuid=65534 --clear-groups '${process.execPath}' '${MAIN}'`
       : NODE;
