@@ -16,7 +16,10 @@ function taken({ blocks }: Loaded, [width, length, height]: Sides): Units {
   for (const { at, sides, counts } of blocks) {
     for (let x = at[0]; x < at[0] + counts[0] * sides[0]; x++)
       for (let y = at[1]; y < at[1] + counts[1] * sides[1]; y++)
-        for (let z = at[2]; z < at[2] + counts[2] * sides[2]; z++) units[x]![y]![z] = true;
+        for (let z = at[2]; z < at[2] + counts[2] * sides[2]; z++) {
+          if (units[x]![y]![z] !== false) throw new Error(`${[x, y, z].join()}: outside, or two boxes in it`);
+          units[x]![y]![z] = true;
+        }
   }
   return units;
 }
