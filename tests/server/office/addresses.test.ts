@@ -128,7 +128,7 @@ it('a new address is taken in the office by the rules of an import, is a change 
   });
 
   const { rows } = (await (await fetch(`${running.url}/api/changes`)).json()) as ChangesView;
-  expect(rows.filter(({ about }) => about === 'AD-7').map(({ what, details }) => [what, details['fields']])).toEqual([
+  expect(rows.filter(({ about }) => about === 'AD-7').map(({ what, details }) => [what, details.fields])).toEqual([
     ['order-address', 'lines'],
     ['order-address', 'lines postcode country'],
     ['order-sent-in-part', undefined],

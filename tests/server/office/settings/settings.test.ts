@@ -297,7 +297,7 @@ describe('a rate card', () => {
     expect(await cards()).toBe(true);
     expect((await get<SettingsOverview>('')).removed).toEqual([]);
     const { rows } = (await (await fetch(`${server.url}/api/changes`)).json()) as ChangesView;
-    expect(rows.slice(0, 3).map(({ what, about, details }) => [what, about, details['file']])).toEqual([
+    expect(rows.slice(0, 3).map(({ what, about, details }) => [what, about, details.file])).toEqual([
       ['settings-restored', file, undefined],
       ['settings-changed', file, 'removed'],
       ['settings-changed', file, 'added'],
