@@ -1,4 +1,4 @@
-import { SerialPort } from 'serialport';
+import { SerialPort, type SerialPortMock } from 'serialport';
 import { listSerialPorts, portWithIdentity, type PortIdentity, type SerialPortInfo } from './serial-ports.ts';
 import type { Closed, Connection, LinkEvents, TransportFactory } from './transport.ts';
 
@@ -58,7 +58,14 @@ function connectIdentified(
 }
 
 function connectSerial(path: string, baud: number, events: LinkEvents): Connection {
-  const port = new SerialPort({ path, baudRate: baud, autoOpen: false, lock: true });
+  return connectOver(new SerialPort({ path, baudRate: baud, autoOpen: false, lock: true }), events);
+}
+
+/** What the library says in other ways than it is typed: a stream that fails is closed with no word why. */
+type MaybeError = Error | null | undefined;
+
+/** Opens a port, and is what comes and goes through it. */
+export function connectOver(port: SerialPort | SerialPortMock, events: LinkEvents): Connection {
   let open = false;
   let ended = false;
   let closedHere = false;
@@ -79,9 +86,15 @@ function connectSerial(path: string, baud: number, events: LinkEvents): Connecti
     message = error.message;
     if (open) closePort();
   });
-  port.on('close', (error: Error | null) => {
-    if (error !== null) message = error.message;
+  port.on('close', (error: MaybeError) => {
+    message = error?.message ?? message;
     end('link-lost');
+    // The stream is gone, and the system still has the port locked for us.
+    if (port.isOpen) closePort();
+  });
+  // Some adapters that are pulled tell the end of what there is to read, and nothing else.
+  port.on('end', () => {
+    if (open && !ended) closePort();
   });
   port.on('data', (chunk: Buffer) => {
     if (!ended && !closedHere) events.bytes(chunk);
@@ -90,14 +103,14 @@ function connectSerial(path: string, baud: number, events: LinkEvents): Connecti
   function closePort(): void {
     // `close` waits for nothing that was written: a stalled device must not get it after all.
     port.flush(() => {
-      port.close((error) => {
-        if (error !== null) end('link-lost');
+      port.close((error: MaybeError) => {
+        if (error != null) end('link-lost');
       });
     });
   }
 
-  port.open((error) => {
-    if (error !== null) {
+  port.open((error: MaybeError) => {
+    if (error != null) {
       message = error.message;
       end('cannot-open');
       return;

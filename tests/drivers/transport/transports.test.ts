@@ -1,11 +1,11 @@
 import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { SerialPort } from 'serialport';
+import { SerialPort, SerialPortMock } from 'serialport';
 import { afterEach, describe, expect, test } from 'vitest';
 import { serveDevice } from '#drivers/transport/device-server.ts';
 import { transportFor } from '#drivers/transport/open.ts';
-import { identifiedSerialTransport } from '#drivers/transport/serial.ts';
+import { connectOver, identifiedSerialTransport } from '#drivers/transport/serial.ts';
 import { portWithIdentity, type SerialPortInfo } from '#drivers/transport/serial-ports.ts';
 import type { Closed, Connection, TransportFactory } from '#drivers/transport/transport.ts';
 import { ptyPair } from '../support/pty-pair.ts';
@@ -107,6 +107,33 @@ describe('a device file', () => {
     await until(() => second.log.closed.length === 1, 'closed');
     expect(second.log.closed[0]).toMatchObject({ cause: 'cannot-open' });
     expect(second.log.opened).toBe(0);
+  });
+});
+
+describe('a port whose stream', () => {
+  const opened = async () => {
+    const standIn = SerialPortMock.binding as { reset(): void; createPort(path: string): void };
+    standIn.reset();
+    standIn.createPort('/dev/scale');
+    const port = new SerialPortMock({ path: '/dev/scale', baudRate: 9600, autoOpen: false });
+    const link = connect({ name: 'stand-in', bytesPerSecond: 960, connect: (events) => connectOver(port, events) });
+    await until(() => link.log.opened === 1, 'opened');
+    return { port, ...link };
+  };
+
+  test.each([
+    ['fails', (port: SerialPortMock) => void port.destroy(new Error('read error')), 'read error'],
+    ['is closed with no word why', (port: SerialPortMock) => void port.destroy(), 'the line went away'],
+    ['ends', (port: SerialPortMock) => void port.push(null), 'the line went away'],
+    ['is told more after its end', (port: SerialPortMock) => (port.push(null), void port.push('x')), /after EOF/],
+  ])('%s is lost, once, and gives up its port', async (_, happens, message) => {
+    const { port, log, connection } = await opened();
+    happens(port);
+    await until(() => log.closed.length > 0, 'lost');
+    await connection.close();
+    expect(log.closed).toEqual([{ cause: 'link-lost', message: expect.stringMatching(message) as string }]);
+    expect(connection.write(ascii('x'))).toBe('refused');
+    await until(() => !port.isOpen, 'given up');
   });
 });
 
