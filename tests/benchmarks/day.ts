@@ -1,4 +1,5 @@
 import { growth } from './day/growth.ts';
+import { paced } from './day/paced.ts';
 import { replayedDay } from './day/replayed-day.ts';
 import { wholeDay } from './day/whole-day.ts';
 import { writtenAnew } from './day/written-anew.ts';
@@ -12,6 +13,7 @@ export async function bench({ short, only, profiles }: BenchOptions): Promise<re
     ['store written anew', () => writtenAnew()],
     ['replay', async () => [await replayedDay()]],
     ['growth', () => growth(wanted, { short, profiles })],
+    ['paced', () => paced({ short })],
     ['whole day', () => wholeDay({ short, profiles })],
   ];
   const figures: Figure[] = [];

@@ -72,11 +72,11 @@ it('a shop backs itself up each time its hours are over, and what it made restor
   writeFileSync(disk, 'no folder');
   now += 4 * HOUR_MS;
   await expect.poll(() => desk.view().failed?.at).toBe(now);
-  expect(desk.view().old).toBe(true);
+  await expect.poll(() => desk.view().old).toBe(true);
   rmSync(disk);
   mkdirSync(disk);
   now += HOUR_MS;
   await expect.poll(made).toEqual([now]);
-  expect(desk.view()).toMatchObject({ failed: null, old: false });
+  await expect.poll(() => desk.view()).toMatchObject({ failed: null, old: false });
   await desk.stop();
 });
