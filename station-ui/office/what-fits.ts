@@ -5,6 +5,7 @@ import type { FitsView, WardrobeView } from '#shared/wire/fits.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { shape } from '../components/shapes.ts';
 import { fitsWords, type FitsWords } from '../i18n/fits.ts';
 import { base } from '../theme/styles.ts';
@@ -13,6 +14,8 @@ import { fitCard } from './fit-card.ts';
 import { fitStyles } from './fit-styles.ts';
 import { officeStyles } from './office-styles.ts';
 import { planningApi, type PlanningApi } from './planning-api.ts';
+
+const ASK_AGAIN_MS = 5000;
 
 /** Pieces of the shop, or a kind and a size, in every container: what fits, how surely, at what cost, and why not. */
 @customElement('bf-what-fits')
@@ -25,10 +28,11 @@ export class WhatFits extends LitElement {
   @state() private busy = false;
   @state() private failure = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.trying(async () => {
-      this.wardrobe = await this.api.wardrobe();
+  constructor() {
+    super();
+    // There is nothing to ask with before that is here: a server that was away is asked again.
+    new ReadAgain(this, ASK_AGAIN_MS, () => {
+      if (this.wardrobe === null && !this.busy) void this.readWardrobe();
     });
   }
 
@@ -172,6 +176,12 @@ export class WhatFits extends LitElement {
       this.view = await this.api.whatFits(query);
     });
   };
+
+  private readWardrobe(): Promise<void> {
+    return this.trying(async () => {
+      this.wardrobe = await this.api.wardrobe();
+    });
+  }
 
   private async trying(what: () => Promise<void>): Promise<void> {
     this.busy = true;
