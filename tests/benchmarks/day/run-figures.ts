@@ -1,5 +1,5 @@
 import { timesReal, type DayRun } from './day-run.ts';
-import { plain, type Figure } from '../figure.ts';
+import { atMost, plain, type Figure } from '../figure.ts';
 
 export const share = (times: readonly number[], part: number): number => {
   const sorted = [...times].sort((one, other) => one - other);
@@ -22,5 +22,18 @@ export function processorFigures(run: DayRun, { name, against }: Pick<Figure, 'n
   return [
     figure('processor time of the server for each input', server),
     ...(loop === null ? [] : [figure('of this the thread that serves benches', loop)]),
+  ];
+}
+
+/** What a packer waits at most, but for one scan in a hundred; the first ones after a start apart. */
+export function waits({ scans, warmScans }: DayRun, name: string, against: string): readonly Figure[] {
+  const figure = { bench: 'day', unit: 'ms', against };
+  return [
+    plain({
+      ...figure,
+      name: `${name}: scan to screen, p99, with the first 20 s after a start`,
+      value: share(scans, 0.99),
+    }),
+    atMost({ ...figure, name: `${name}: scan to screen, p99`, value: share(warmScans, 0.99), goal: 50 }),
   ];
 }

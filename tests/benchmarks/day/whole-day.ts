@@ -1,5 +1,5 @@
 import { ORDERS_AN_HOUR, runDay, timesReal, type MemoryLook } from './day-run.ts';
-import { circumstances, processorFigures, share } from './run-figures.ts';
+import { circumstances, processorFigures, share, waits } from './run-figures.ts';
 import { atMost, plain, type Figure } from '../figure.ts';
 import type { BenchOptions } from '../options.ts';
 
@@ -86,7 +86,7 @@ export async function wholeDay({
     plain({ ...figure, name: `${name}: simulated hours packed`, value: packed, unit: 'h' }),
     plain({ ...figure, name: `${name}: inputs stored`, value: run.inputs / run.seconds, unit: 'a second' }),
     plain({ ...figure, name: `${name}: scan to screen, p50`, value: share(run.scans, 0.5) }),
-    atMost({ ...figure, name: `${name}: scan to screen, p99`, value: share(run.scans, 0.99), goal: 50 }),
+    ...waits(run, name, against),
     plain({ ...figure, name: `${name}: any input to screen, p99`, value: share(run.steps, 0.99) }),
     plain({ ...figure, name: `${name}: server's loop held up, p99`, value: run.late }),
     plain({ ...figure, name: `${name}: packers' own loop held up, p99`, value: run.packersLate }),

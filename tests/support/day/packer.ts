@@ -71,7 +71,7 @@ export interface PackerParts {
   readonly wayward?: boolean;
   /** of the hands, beside that of the devices */
   readonly haste?: number;
-  /** begins an order in so many ms at the soonest */
+  /** begins an order in so many ms at the soonest; the hands take half of it, a little for each step */
   readonly everyMs?: number;
   /** and the first one after so many, so that not all benches begin at once */
   readonly firstAfterMs?: number;
@@ -82,6 +82,10 @@ const SOON_MS = 4;
 const LOOK_AGAIN_MS = 50;
 /** A confirmation that comes at once is taken for a finger that bounced. */
 const CONFIRM_AFTER_MS = 700;
+/** Steps of an order for which hands move. */
+const STEPS_AN_ORDER = 14;
+/** How long the next order may take from the press to the screen. */
+const NEXT_WITHIN_MS = 2000;
 
 /**
  * A packer at a bench, on the real socket and with devices that speak bytes. What was given and not acknowledged is given
@@ -115,7 +119,10 @@ export class Packer {
           continue;
         }
         if (this.#pending !== null) await this.#give(client, this.#pending);
-        else await this.#step(client, view);
+        else {
+          await this.#hands();
+          if (client.view !== null) await this.#step(client, client.view);
+        }
       }
     } finally {
       client.close();
@@ -131,7 +138,7 @@ export class Packer {
   }
 
   async #step(client: BenchClient, view: BenchView): Promise<void> {
-    const { uniform, wayward = false, devices } = this.#parts;
+    const { uniform, wayward = false } = this.#parts;
     const { task } = view;
     const { at } = task;
     if (view.confirming !== null) {
@@ -158,14 +165,26 @@ export class Packer {
       if (label?.state === 'coming') return this.#until(client, () => client.view !== view, 200);
       return this.#scan(client, view, labelCode(task.postcode, label?.number ?? this.#labelOfRoll()));
     }
-    if (at === 'done') this.orders++;
-    if (at === 'idle' && view.next === null && view.notice?.code === 'no-order-waiting') await sleep(200);
-    if (at === 'done' || at === 'idle') {
-      devices.scale.emptyPan();
-      await sleep(Math.max(0, this.#beganAt + (this.#parts.everyMs ?? 0) - performance.now()));
-      this.#beganAt = performance.now();
-    }
+    if (at === 'done' || at === 'idle') return this.#nextOrder(client, view);
     return this.#command(client, view, 'next');
+  }
+
+  async #nextOrder(client: BenchClient, view: BenchView): Promise<void> {
+    const { devices, everyMs = 0 } = this.#parts;
+    if (view.task.at === 'done') this.orders++;
+    if (view.task.at === 'idle' && view.next === null && view.notice?.code === 'no-order-waiting') await sleep(200);
+    devices.scale.emptyPan();
+    await sleep(Math.max(0, this.#beganAt + everyMs - performance.now()));
+    this.#beganAt = performance.now();
+    await this.#command(client, view, 'next');
+    // The bench is empty until the order is planned: a second press would be one on what comes then.
+    if (everyMs > 0) await this.#until(client, () => client.view?.task.at !== 'idle', NEXT_WITHIN_MS);
+  }
+
+  /** No two benches move in step: what they send comes to the server as it does from hands, now and then. */
+  async #hands(): Promise<void> {
+    const { everyMs = 0, uniform } = this.#parts;
+    if (everyMs > 0) await sleep((uniform() * everyMs) / STEPS_AN_ORDER);
   }
 
   async #weigh(client: BenchClient, view: BenchView): Promise<void> {
