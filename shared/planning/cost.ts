@@ -1,6 +1,5 @@
 import type { PlanCost } from './types.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
-import type { Fold } from '#shared/folding/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 
 /** Seconds that one step of a fold takes a practised packer (common practice, no source). */
@@ -21,9 +20,9 @@ export function handlingCost(container: Container, wrap: Wrap, pieces: number, s
   return wages(container.seconds + wrap.secondsPerPiece * pieces, shop);
 }
 
-/** Folding one piece, in minor units. */
-export function foldingCost(fold: Pick<Fold, 'steps'>, shop: Pick<Shop, 'labour'>): number {
-  return wages(fold.steps.length * SECONDS_PER_FOLD_STEP, shop);
+/** Folding in so many steps, in minor units. */
+export function foldingCost(steps: number, shop: Pick<Shop, 'labour'>): number {
+  return wages(steps * SECONDS_PER_FOLD_STEP, shop);
 }
 
 /** Taking everything out and packing it into another container, the first one being spoilt; in minor units. */

@@ -24,15 +24,10 @@ export interface Stranded {
   readonly fit: Fit;
 }
 
-/** What the search found: the cheapest way, or what stood in the way of the one that came nearest. */
+/** What the search found: the cheapest way, or one that fits and that no service takes; null where nothing fits. */
 export type FoldSearch =
   | { readonly found: true; readonly candidate: Candidate }
-  | { readonly found: false; readonly tooTight: Fit | null; readonly noService: Stranded | null };
-
-/** How far the tightest direction is from fitting, in millimetres; negative where it does not. */
-export function tightestSlack(fit: Fit): number {
-  return Math.min(fit.slack.width, fit.slack.length, fit.slack.thickness);
-}
+  | { readonly found: false; readonly noService: Stranded | null };
 
 /**
  * No fold of the pieces still to come closes more surely. Smaller pieces may go into a carton in one pressed pile where
@@ -59,28 +54,29 @@ export function searchFolds(packing: Packing, scene: Scene, below: number): Fold
   const repack = repackCost(container, shop);
   const blocks: FoldedBlock[] = items.map((item) => item.ideal);
   const chosen: Fold[] = [];
-  const state: { best: Candidate | null; below: number; tooTight: Fit | null; noService: Stranded | null } = {
+  const state: { best: Candidate | null; below: number; steps: number; noService: Stranded | null } = {
     best: null,
     below,
-    tooTight: null,
+    steps: 0,
     noService: null,
   };
+  /** Of equal cost the lesser work is better: where work costs nothing, that is not said by the cost. */
+  const isNoBetter = (cost: number, steps: number) =>
+    cost >= state.below + (steps < state.steps ? SAME_COST : -SAME_COST);
 
-  function visit(index: number, folding: number, leastRest: number): void {
+  /** @param steps of the folds chosen, and the fewest of the pieces still to come */
+  function visit(index: number, steps: number): void {
     const fit = fitStack(blocks, container, wrap);
-    if (fit.verdict === 'no') {
-      if (state.tooTight === null || tightestSlack(fit) > tightestSlack(state.tooTight)) state.tooTight = fit;
-      return;
-    }
+    if (fit.verdict === 'no') return;
     const item = items[index];
-    const labour = handling + folding + leastRest;
+    const labour = handling + foldingCost(steps, shop);
     const risk = (1 - (item === undefined ? fit.probability : mostProbable(container, fit))) * repack;
     const leastPostage = packing.leastPostage();
     if (leastPostage === Infinity) {
       state.noService ??= { packing, fit };
       return;
     }
-    if (leastPostage + materials + labour + risk >= state.below - SAME_COST) return;
+    if (isNoBetter(leastPostage + materials + labour + risk, steps)) return;
     if (item === undefined) {
       const postage = packing.postage(fit.filled);
       if (postage === null) {
@@ -88,21 +84,24 @@ export function searchFolds(packing: Packing, scene: Scene, below: number): Fold
         return;
       }
       const cost = planCost(shop.currency, { postage: postage.expected, materials, labour, risk });
-      if (cost.total >= state.below - SAME_COST) return;
+      if (isNoBetter(cost.total, steps)) return;
       state.best = { packing, folds: [...chosen], fit, postage, cost };
       state.below = cost.total;
+      state.steps = steps;
       return;
     }
     for (const fold of item.folds) {
       blocks[index] = fold.block;
       chosen[index] = fold;
-      visit(index + 1, folding + foldingCost(fold, shop), leastRest - item.leastFolding);
+      visit(index + 1, steps + fold.steps.length - item.leastSteps);
     }
     blocks[index] = item.ideal;
   }
 
-  const leastFolding = items.reduce((sum, item) => sum + item.leastFolding, 0);
-  visit(0, 0, leastFolding);
+  visit(
+    0,
+    items.reduce((sum, { leastSteps }) => sum + leastSteps, 0),
+  );
   if (state.best !== null) return { found: true, candidate: state.best };
-  return { found: false, tooTight: state.tooTight, noService: state.noService };
+  return { found: false, noService: state.noService };
 }

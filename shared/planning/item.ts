@@ -1,4 +1,3 @@
-import { foldingCost } from './cost.ts';
 import type { MassEstimate } from './expected-postage.ts';
 import { idealBlock } from './ideal-block.ts';
 import { MOST_PIECES } from './most-pieces.ts';
@@ -19,8 +18,8 @@ export interface Item {
   readonly folds: readonly Fold[];
   /** the best of every measure of the folds */
   readonly ideal: FoldedBlock;
-  /** of the fold that takes least work, minor units */
-  readonly leastFolding: number;
+  /** of the fold that takes least work */
+  readonly leastSteps: number;
   /** resting thickness in mm of the thickest fold */
   readonly thickest: number;
   /** all its folds are soft */
@@ -31,13 +30,13 @@ export interface Item {
 const known = new WeakMap<Shop, WeakMap<Piece, Item>>();
 
 /** @param folds least work first */
-export function itemFrom(piece: Piece, mass: MassEstimate, folds: readonly Fold[], shop: Shop): Item {
+export function itemFrom(piece: Piece, mass: MassEstimate, folds: readonly Fold[]): Item {
   return {
     piece,
     mass,
     folds,
     ideal: idealBlock(folds),
-    leastFolding: Math.min(...folds.map((fold) => foldingCost(fold, shop))),
+    leastSteps: Math.min(...folds.map((fold) => fold.steps.length)),
     thickest: Math.max(...folds.map((fold) => fold.block.thickness)),
     soft: folds.every((fold) => fold.block.soft),
   };
@@ -54,7 +53,7 @@ function itemOf(piece: Piece, shop: Shop): Item {
   const folds = worthwhileFolds(foldsOf(piece, shop.wardrobe, shop.recipes)).toSorted(
     (a, b) => a.steps.length - b.steps.length,
   );
-  const item = itemFrom(piece, pieceMass(piece, shop.wardrobe), folds, shop);
+  const item = itemFrom(piece, pieceMass(piece, shop.wardrobe), folds);
   items.set(piece, item);
   return item;
 }

@@ -1,4 +1,3 @@
-import { tightestSlack } from './fold-search.ts';
 import type { Item } from './item.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
 import type { Container, Fit, Wrap } from '#shared/fitting/types.ts';
@@ -12,6 +11,11 @@ export interface NearestFit {
   readonly folds: readonly Fold[];
   readonly wrap: Wrap;
   readonly fit: Fit;
+}
+
+/** How far the tightest direction is from fitting, in millimetres; negative where it does not. */
+export function tightestSlack(fit: Fit): number {
+  return Math.min(fit.slack.width, fit.slack.length, fit.slack.thickness);
 }
 
 /** Choices of one fold for each piece, the preferred ones first; no more than {@link MOST_WAYS}. */

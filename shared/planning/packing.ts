@@ -56,7 +56,7 @@ export class Packing {
 export function packingOf(items: readonly Item[], container: Container, wrap: Wrap, scene: Scene): Packing | null {
   const inside: Item[] = [];
   for (const item of items) {
-    const found = itemIn(item, container, wrap, scene.shop);
+    const found = itemIn(item, container, wrap);
     if (found === null) return null;
     inside.push(found);
   }

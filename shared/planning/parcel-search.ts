@@ -1,7 +1,7 @@
-import { handlingCost, materialsCost, repackCost } from './cost.ts';
-import { mostProbable, SAME_COST, searchFolds, tightestSlack, type Candidate, type FoldSearch } from './fold-search.ts';
+import { foldingCost, handlingCost, materialsCost, repackCost } from './cost.ts';
+import { mostProbable, SAME_COST, searchFolds, type Candidate, type FoldSearch } from './fold-search.ts';
 import type { Item } from './item.ts';
-import { Packing, packingOf } from './packing.ts';
+import { packingOf, type Packing } from './packing.ts';
 import type { Scene } from './scene.ts';
 import { fitStack } from '#shared/fitting/fit-stack.ts';
 import { MOST_EXACT } from '#shared/fitting/packing.ts';
@@ -19,51 +19,45 @@ export function compareCandidates(a: Candidate, b: Candidate): number {
   return steps(a) - steps(b) || area(a) - area(b);
 }
 
-/** The cheaper of two outcomes; of two failures the one that came nearer to fitting. */
-function better(a: FoldSearch | null, b: FoldSearch): FoldSearch {
-  if (a === null) return b;
-  if (a.found && b.found) return compareCandidates(b.candidate, a.candidate) < 0 ? b : a;
-  if (a.found !== b.found) return a.found ? a : b;
-  if (a.found || b.found) return a;
-  if (a.noService !== null || b.noService !== null) return a.noService !== null ? a : b;
-  if (a.tooTight === null || b.tooTight === null) return a.tooTight === null ? b : a;
-  return tightestSlack(b.tooTight) > tightestSlack(a.tooTight) ? b : a;
-}
-
-/** What stands in the way of putting all the pieces into a container that does not take them. */
-function whatFails(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
-  let nearest: FoldSearch | null = null;
-  for (const wrap of scene.wrapsFor(items)) {
-    nearest = better(nearest, searchFolds(new Packing(items, container, wrap, scene), scene, Infinity));
-  }
-  return nearest ?? { found: false, tooTight: null, noService: null };
-}
-
-/** The cheapest way to put all the pieces into this container, over every wrap and fold. */
-export function bestInContainer(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
-  let best: FoldSearch | null = null;
-  for (const wrap of scene.wrapsFor(items)) {
-    const packing = packingOf(items, container, wrap, scene);
-    if (packing === null) continue;
-    const below = best?.found === true ? best.candidate.cost.total + 2 * SAME_COST : Infinity;
-    const found = searchFolds(packing, scene, below);
-    if (found.found) best = better(best, found);
-  }
-  return best ?? whatFails(items, container, scene);
-}
-
 /** A container and wrap with the least that any fold of the pieces could cost in it. */
 export interface Bounded {
   readonly packing: Packing;
   readonly atLeast: number;
 }
 
+/**
+ * The cheapest of some packings, or the first of them that fits and that no service takes.
+ * @param bounded the least bound first; of those that are equally good the first is taken
+ */
+function cheapestOf(bounded: readonly Bounded[], scene: Scene, below: number): FoldSearch {
+  let best: FoldSearch = { found: false, noService: null };
+  let limit = below;
+  for (const { packing, atLeast } of bounded) {
+    if (atLeast >= limit) break;
+    const search = searchFolds(packing, scene, limit);
+    if (search.found) {
+      if (!best.found || compareCandidates(search.candidate, best.candidate) < 0) best = search;
+      limit = best.candidate.cost.total + 2 * SAME_COST;
+    } else if (!best.found && best.noService === null) {
+      best = search;
+    }
+  }
+  return best;
+}
+
+/** The cheapest way to put all the pieces into this container, over every wrap and fold. */
+export function bestInContainer(items: readonly Item[], container: Container, scene: Scene): FoldSearch {
+  const packings = scene.wrapsFor(items).flatMap((wrap) => packingOf(items, container, wrap, scene) ?? []);
+  const unbounded = packings.map((packing) => ({ packing, atLeast: -Infinity }));
+  return cheapestOf(unbounded, scene, Infinity);
+}
+
 /** No way of folding these pieces into this container and wrap costs less, in minor units, if they fit at all. */
 function leastCost(packing: Packing, scene: Scene): number {
   const { items, container, wrap } = packing;
-  let folding = 0;
-  for (const item of items) folding += item.leastFolding;
-  const work = folding + handlingCost(container, wrap, items.length, scene.shop);
+  let steps = 0;
+  for (const item of items) steps += item.leastSteps;
+  const work = foldingCost(steps, scene.shop) + handlingCost(container, wrap, items.length, scene.shop);
   return packing.leastPostage() + materialsCost(container, wrap, items.length) + work;
 }
 
@@ -128,12 +122,6 @@ export function boundsOf(
  * @param below minor units
  */
 export function cheapestParcel(bounds: readonly Bounded[], scene: Scene, below = Infinity): Candidate | null {
-  let best: Candidate | null = null;
-  for (const { packing, atLeast } of bounds) {
-    const limit: number = best === null ? below : best.cost.total + 2 * SAME_COST;
-    if (atLeast >= limit) break;
-    const found = searchFolds(packing, scene, limit);
-    if (found.found && (best === null || compareCandidates(found.candidate, best) < 0)) best = found.candidate;
-  }
-  return best;
+  const search = cheapestOf(bounds, scene, below);
+  return search.found ? search.candidate : null;
 }

@@ -1,4 +1,4 @@
-import { wages } from './cost.ts';
+import { foldingCost, wages } from './cost.ts';
 import { SAME_COST, type Candidate } from './fold-search.ts';
 import type { Item } from './item.ts';
 import { boundsOf, cheapestParcel } from './parcel-search.ts';
@@ -49,9 +49,9 @@ function heaviestTaken(items: readonly Item[], scene: Scene): number {
 }
 
 /** What one more piece adds to any parcel at least: it is folded, and wrapped in the cheapest way. */
-function leastWork({ leastFolding }: Item, { shop }: Scene): number {
+function leastWork({ leastSteps }: Item, { shop }: Scene): number {
   const wrapping = [...shop.wraps.values()].map((wrap) => wrap.costPerPiece.minor + wages(wrap.secondsPerPiece, shop));
-  return leastFolding + Math.min(...wrapping);
+  return foldingCost(leastSteps, shop) + Math.min(...wrapping);
 }
 
 /**

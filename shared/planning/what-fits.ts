@@ -1,5 +1,5 @@
-import { SAME_COST, tightestSlack, type Candidate } from './fold-search.ts';
-import type { NearestFit } from './nearest-fit.ts';
+import { SAME_COST, type Candidate } from './fold-search.ts';
+import { tightestSlack, type NearestFit } from './nearest-fit.ts';
 import { rejectionWords, whyWords } from './explain.ts';
 import { planOf } from './plan-order.ts';
 import { isAmong } from './preferences.ts';

@@ -34,7 +34,7 @@ describe('what a parcel costs beside its postage', () => {
     expect(wages(3600, shop)).toBe(1800);
     expect(materialsCost(container, wrap, 3)).toBe(53);
     expect(handlingCost(container, wrap, 3, shop)).toBe(25);
-    expect(foldingCost({ steps: [1, 2, 3, 4, 5] as never }, shop)).toBe(10);
+    expect(foldingCost(5, shop)).toBe(10);
     // two minutes and another container
     expect(repackCost(container, shop)).toBe(95);
   });
