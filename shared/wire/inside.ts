@@ -27,6 +27,7 @@ export interface HealthPart {
 /** The server is ready once it answers with the status 200; a part that is not well does not change that. */
 export interface HealthView {
   readonly ok: boolean;
+  /** its name, for who may see the figures too; empty for others */
   readonly shop: string;
   readonly benches: number;
   readonly parts: readonly HealthPart[];

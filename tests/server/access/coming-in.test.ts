@@ -154,7 +154,7 @@ describe('a locked shop', () => {
       401,
     );
     expect((await post('/api/intake/orders', [], FAR)).body).toMatchObject({ error: 'no-token' });
-    expect((await get('/healthz', FAR)).status).toBe(200);
+    expect(await get('/healthz', FAR)).toMatchObject({ status: 200, body: { ok: true, shop: '' } });
 
     const owner = await comingAs(server, 'owner');
     const { code } = await server.entry.makeCode('pair');
