@@ -44,23 +44,23 @@ const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
 };
 
 /**
- * Text with a unit, such as "12.25in", "12 1/4 in" or "31cm", to an exact length.
+ * Text with a unit, such as "12.25in", "12 1/4 in", "1/2 in" or "31cm", to an exact length.
  * @throws UnitError not-a-quantity, unknown-unit, too-fine or too-large
  */
 export function parseLength(text: string): Length {
-  const match = /^(?:(\d+)\s+(\d+)\/(\d+)|([+-]?[\d.]+))\s*([a-z"]+)$/i.exec(text.trim());
+  const match = /^(?:(?:(\d+)\s+)?(\d+)\/(\d+)|([+-]?[\d.]+))\s*([a-z"]+)$/i.exec(text.trim());
   if (match === null) {
     throw new UnitError(
       'not-a-quantity',
       `length: expected a number and a unit such as 12.25in or 31cm, found "${text}"`,
     );
   }
-  const [, whole, top, bottom, digits = '', word = ''] = match;
+  const [, whole = '0', top, bottom, digits = '', word = ''] = match;
   const unit = UNIT_WORDS[word.toLowerCase()];
   if (unit === undefined) {
     throw new UnitError('unknown-unit', `length: expected in, cm or mm, found "${word}" in "${text}"`);
   }
-  if (whole === undefined) return lengthFromDecimal(digits, unit);
+  if (top === undefined) return lengthFromDecimal(digits, unit);
   const fraction = (Number(top) * PER_UNIT[unit]) / Number(bottom);
   if (!Number.isSafeInteger(fraction)) {
     throw new UnitError('too-fine', `length: the fraction in "${text}" is finer than this station counts (1/64 in)`);

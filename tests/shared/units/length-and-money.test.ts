@@ -18,6 +18,7 @@ describe('length', () => {
   it('an inch is 25.4 mm exactly', () => {
     expect(lengthFromDecimal('1', 'in')).toBe(lengthFromDecimal('25.4', 'mm'));
     expect(parseLength('12 1/4 in')).toBe(lengthFromDecimal('12.25', 'in'));
+    expect(parseLength('1/2 in')).toBe(lengthFromDecimal('0.5', 'in'));
     expect(parseLength('1 1/64 in')).toBe(lengthFromDecimal('25.796875', 'mm'));
   });
 
@@ -96,7 +97,10 @@ describe('length', () => {
     ['0.00001 in', 'too-fine'],
     ['1 1/0 in', 'too-fine'],
     ['99999999999 in', 'too-large'],
-    // A fraction stands behind a whole number, and never behind a sign.
+    ['1/7 in', 'too-fine'],
+    ['1/0 in', 'too-fine'],
+    // A fraction stands alone or behind a whole number, and never behind a sign.
+    ['-1/2 in', 'not-a-quantity'],
     ['12.5 1/2 in', 'not-a-quantity'],
     ['-1 1/2 in', 'not-a-quantity'],
     ['x12 in', 'not-a-quantity'],
