@@ -5,7 +5,6 @@ const TONES: Readonly<Partial<Record<NoticeCode, Notice['tone']>>> = {
   'container-right': 'well',
   'label-right': 'well',
   'number-so-far': 'well',
-  printed: 'well',
   'set-aside-done': 'well',
   undone: 'well',
   cancelled: 'well',

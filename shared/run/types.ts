@@ -108,7 +108,6 @@ export const NOTICE_CODES = [
   'cannot-be-planned',
   'confirm-asked',
   'cancelled',
-  'printed',
   'print-failed',
   'print-unknown',
   'order-taken-elsewhere',

@@ -132,7 +132,6 @@ export const sentencesEn: Sentences = {
         : said('Nothing fits this order. Call for help.', 'Nothing fits this order.'),
     'confirm-asked': () => null,
     cancelled: () => said('Cancelled. Nothing changed.', 'Cancelled.'),
-    printed: () => both('Slip printed.'),
     'print-failed': () => said('The slip did not print. Look at the printer.', 'Slip not printed.'),
     'print-unknown': () => said('Look at the printer: did the slip come out?', 'Did the slip come out?'),
     'order-taken-elsewhere': ({ bench }) =>

@@ -128,7 +128,6 @@ export const sentencesEs: Sentences = {
         : said('Nada sirve para este pedido. Pide ayuda.', 'Nada sirve.'),
     'confirm-asked': () => null,
     cancelled: () => said('Cancelado. Nada ha cambiado.', 'Cancelado.'),
-    printed: () => both('Albarán impreso.'),
     'print-failed': () => said('El albarán no se imprimió. Mira la impresora.', 'Albarán no impreso.'),
     'print-unknown': () => said('Mira la impresora: ¿salió el albarán?', '¿Salió el albarán?'),
     'order-taken-elsewhere': ({ bench }) =>

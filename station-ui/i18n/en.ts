@@ -96,7 +96,6 @@ export const en: Words = {
     'cannot-be-planned': unplanned.en,
     'confirm-asked': (v) => `Confirm it, or cancel that${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelled: nothing changed',
-    printed: () => 'Slip printed',
     'print-failed': () => 'Slip not printed: look at the printer, then use “print again”',
     'print-unknown': () => 'Look at the printer: nobody knows whether the slip came out',
     'order-taken-elsewhere': (v) =>

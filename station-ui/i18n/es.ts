@@ -97,7 +97,6 @@ export const es: Words = {
     'cannot-be-planned': unplanned.es,
     'confirm-asked': (v) => `Confirma o cancela${ifThere(one(v, 'command'), ': ')}`,
     cancelled: () => 'Cancelado: nada ha cambiado',
-    printed: () => 'Albarán impreso',
     'guidance-changed': (v) => `Guía aquí: ${level(v, 'es')}`,
     'skill-needed': (v) => `Pide una destreza aún sin firmar: ${one(v, 'skill')}`,
     ...sideNoticesEs,
