@@ -163,6 +163,7 @@ export function serveBenches({
     const station = stations.get(String(socket.handshake.auth['bench']));
     if (station === undefined) return;
     socket.on('disconnect', station.screenCame());
+    socket.emit('called', station.bench.name);
     const version = pages();
     if (version !== null) socket.emit('pages', version);
     socket.emit('servers', servers());

@@ -94,6 +94,8 @@ export interface ServerToBench {
   level: (db: number) => void;
   /** whether somebody is signed in at this screen; before it is open nothing of the shop is sent */
   door: (open: boolean) => void;
+  /** what the bench is called, for who may connect and has not signed in yet */
+  called: (name: string) => void;
   /** which build of the bench's page the server has, so that an older page is renewed */
   pages: (version: string) => void;
   /** where the shop's other servers have their pages, as http://host:port: the screen goes there when this one is gone */

@@ -49,7 +49,7 @@ import { Proof } from './proof.ts';
 import { newScanning } from './new-scanning.ts';
 import { newSpeaking } from './new-speaking.ts';
 import { speechLine } from './speech-panel.ts';
-import { Station } from './station.ts';
+import { Station, nameOf } from './station.ts';
 import { switches } from './switches.ts';
 import type { Turns } from './switches.ts';
 import type { StationParts, StationState } from './station.ts';
@@ -184,7 +184,7 @@ export class Bench extends LitElement {
 
   private top(words: Words, view: BenchView | null): TemplateResult {
     return html`<header class=${view?.practice ? 'top practising-top' : 'top'}>
-      <p class="small who"><b>${view?.bench.name ?? this.bench}</b> <span>${view?.packer?.name ?? ''}</span></p>
+      <p class="small who"><b>${nameOf(this.shown) ?? this.bench}</b> <span>${view?.packer?.name ?? ''}</span></p>
       ${practiceChip(view, this.language)}
       <bf-last-scan
         .scan=${view?.lastScan ?? null}

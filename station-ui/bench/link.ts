@@ -80,6 +80,7 @@ export function linkTo(bench: string, lastSeq: () => number | undefined, handler
   socket.on('pages', handlers.pages);
   socket.on('servers', handlers.servers);
   socket.on('door', handlers.door);
+  socket.on('called', handlers.called);
   // A pulled network cable closes no socket; the browser often knows first.
   const offline = (): void => {
     handlers.down();

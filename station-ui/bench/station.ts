@@ -35,8 +35,15 @@ export interface StationState {
   readonly link: 'connecting' | 'up' | 'lost' | 'refused';
   /** shut where nobody is signed in, or this device is not paired: nothing of the shop is shown then */
   readonly door: 'open' | 'shut';
+  /** what the bench is called, known before anybody has signed in; null until the server said it */
+  readonly called: string | null;
   readonly waiting: readonly BenchInput[];
   readonly problem: WireError | AccessRefusal | 'still-sending' | null;
+}
+
+/** What the bench is called, as soon as the server said it. */
+export function nameOf(shown: StationState | null): string | null {
+  return shown?.view?.bench.name ?? shown?.called ?? null;
 }
 
 export interface StationParts {
@@ -62,6 +69,7 @@ export class Station {
     level: -100,
     link: 'connecting',
     door: 'open',
+    called: null,
     waiting: [],
     problem: null,
   };
@@ -107,6 +115,9 @@ export class Station {
       },
       level: (level) => {
         this.set({ level });
+      },
+      called: (called) => {
+        this.set({ called });
       },
       pages: (version) => {
         parts.pages?.(version);

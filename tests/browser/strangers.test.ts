@@ -153,6 +153,9 @@ atNetwork('a tablet is led to HTTPS, learns to trust the shop, and is shown noth
   for (const digit of digits) await tablet.locator(`[data-digit="${digit}"]`).click();
   await tablet.locator('[data-door-key=done]').click();
   await tablet.locator('[data-door=badge]').waitFor();
+  // The door says which bench it is by its name.
+  await expect.poll(() => tablet.locator('.who').textContent()).toContain(server.shop.benches[0]?.name);
+  expect(await tablet.locator('.who').textContent()).not.toContain('bench-1');
   expect(await marked(tablet)).toEqual([]);
   const sockets: string[] = [];
   tablet.on('websocket', (socket) => sockets.push(socket.url()));
