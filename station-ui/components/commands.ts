@@ -68,7 +68,7 @@ export class Commands extends LitElement {
       }
       button {
         min-height: 68px;
-        padding: 4px 8px;
+        padding: 4px;
         text-wrap: balance;
         border: 3px solid var(--ink);
         background: var(--chalk);
