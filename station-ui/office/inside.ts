@@ -6,6 +6,7 @@ import type { ChangeRow, ChangesView } from '#shared/wire/audit.ts';
 import { LOG_LEVELS } from '#shared/wire/inside.ts';
 import type { HealthView, LogLevel, LogLevelView } from '#shared/wire/inside.ts';
 import '../components/data-table.ts';
+import { ReadAgain } from '../components/read-again.ts';
 import { shape } from '../components/shapes.ts';
 import { columnsOf } from '../components/table-rows.ts';
 import { detailWords } from '../i18n/change-details.ts';
@@ -14,6 +15,8 @@ import { tableWords } from '../i18n/table.ts';
 import { dayAndTime } from '../i18n/time.ts';
 import { ask } from './api.ts';
 import { PageElement, sent } from './page-element.ts';
+
+const LOOK_AGAIN_MS = 10_000;
 
 /** Nobody signs in there: where it was done says enough. */
 const FROM_NOBODY: ReadonlySet<ChangePlace> = new Set(['station', 'folder', 'console']);
@@ -37,9 +40,9 @@ export class Inside extends PageElement {
   @state() private more = false;
   @state() private timeZone = 'UTC';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       const [health, { level }, changes] = await Promise.all([
         this.api.health(),
         this.api.level(),
@@ -49,6 +52,22 @@ export class Inside extends PageElement {
       this.level = level;
       this.take(changes);
     });
+    // What is done elsewhere, or fetched from a link of this page, is noted as well.
+    new ReadAgain(this, LOOK_AGAIN_MS, () => {
+      this.lookAgain((changes) => {
+        this.takeNewest(changes);
+      });
+    });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('bf-noted', this.noted);
+  }
+
+  override disconnectedCallback(): void {
+    window.removeEventListener('bf-noted', this.noted);
+    super.disconnectedCallback();
   }
 
   override render(): TemplateResult {
@@ -142,9 +161,25 @@ export class Inside extends PageElement {
     const level = (event.target as HTMLSelectElement).value as LogLevel;
     void this.attempt(async () => {
       this.level = (await this.api.setLevel(level)).level;
-      this.take(await this.api.changes(null));
+      this.takeNewest(await this.api.changes(null));
     });
   };
+
+  /** What was taken out of the shop is taken out of earlier changes, too. */
+  private readonly noted = (): void => {
+    this.lookAgain((changes) => {
+      this.take(changes);
+    });
+  };
+
+  private lookAgain(take: (changes: ChangesView) => void): void {
+    if (this.health === null) return;
+    void this.attempt(async () => {
+      const [health, changes] = await Promise.all([this.api.health(), this.api.changes(null)]);
+      this.health = health;
+      take(changes);
+    }, true);
+  }
 
   private readonly older = (): void => {
     const last = this.rows.at(-1);
@@ -155,6 +190,17 @@ export class Inside extends PageElement {
       this.more = more;
     });
   };
+
+  /** The older ones that were asked for stay, where what is new reaches down to what is shown. */
+  private takeNewest(changes: ChangesView): void {
+    const newest = this.rows[0]?.id;
+    if (newest === undefined || !changes.rows.some(({ id }) => id <= newest)) {
+      this.take(changes);
+      return;
+    }
+    const added = changes.rows.filter(({ id }) => id > newest);
+    if (added.length > 0) this.rows = [...added, ...this.rows];
+  }
 
   private take({ rows, more, timeZone }: ChangesView): void {
     this.rows = rows;
