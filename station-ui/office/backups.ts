@@ -17,9 +17,9 @@ export class Backups extends PageElement {
   @state() private view: BackupsView | null = null;
   @state() private making = false;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       this.view = await ask<BackupsView>('/api/backups');
     });
   }

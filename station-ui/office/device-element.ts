@@ -18,20 +18,26 @@ export abstract class DeviceElement extends LitElement {
     return this.words.devicesPage;
   }
 
-  /** Does something at the server; what it refuses is shown and nothing else happens. */
-  protected async attempt(task: () => Promise<void>): Promise<void> {
-    this.failure = '';
+  /**
+   * Does something at the server; what it refuses is shown and nothing else happens. True when it was done.
+   * @param again of something that has failed: it stays told until it is done
+   */
+  protected async attempt(task: () => Promise<void>, again = false): Promise<boolean> {
+    if (!again) this.failure = '';
     try {
       await task();
+      if (again) this.failure = '';
+      return true;
     } catch (error) {
       if (!(error instanceof OfficeRequestError)) throw error;
       const { office } = this.words;
       this.failure = office.failed(error.message === '' ? office.noServer : error.message);
+      return false;
     }
   }
 
   /** The same for what changes something: the page looks at the devices afresh. */
-  protected change(task: () => Promise<unknown>): Promise<void> {
+  protected change(task: () => Promise<unknown>): Promise<boolean> {
     return this.attempt(async () => {
       await task();
       this.changed();

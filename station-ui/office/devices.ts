@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import type { BenchDesk, DevicesView } from '#shared/wire/devices.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import { base } from '../theme/styles.ts';
 import { DeviceElement } from './device-element.ts';
@@ -28,12 +29,20 @@ export class Devices extends DeviceElement {
   private timer: ReturnType<typeof setTimeout> | undefined;
   private looking = false;
 
+  constructor() {
+    super();
+    for (const ask of [this.askVoice, this.askRecogniser]) {
+      new FirstReading(this, async (again) => {
+        await this.updateComplete;
+        return this.attempt(ask, again);
+      });
+    }
+  }
+
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-devices-changed', this.look);
     void this.updateComplete.then(this.look);
-    void this.updateComplete.then(() => this.attempt(this.askVoice));
-    void this.updateComplete.then(() => this.attempt(this.askRecogniser));
   }
 
   override disconnectedCallback(): void {

@@ -29,14 +29,18 @@ export class FirstRun extends PageElement {
   /** the prices, for the list that is brought in here */
   @state() private overview: RatesOverview | null = null;
 
+  constructor() {
+    super();
+    this.readFirst(async () => {
+      await this.readView();
+      this.at = this.view === null ? null : this.next(this.view);
+    });
+  }
+
   override connectedCallback(): void {
     super.connectedCallback();
     this.addEventListener('bf-first-run', this.told as EventListener);
     this.addEventListener('bf-first-run-asks', () => (this.said = ''));
-    void this.attempt(async () => {
-      await this.look();
-      this.at = this.view === null ? null : this.next(this.view);
-    });
   }
 
   override render(): TemplateResult {
@@ -186,9 +190,11 @@ export class FirstRun extends PageElement {
 
   /** Something was done inside a step, by what does it on its own page too: the step shows what is there now. */
   private async look(): Promise<void> {
-    await this.attempt(async () => {
-      [this.view, this.overview] = await Promise.all([ask<FirstRunView>('/api/first-run'), ratesApi.overview('')]);
-    });
+    await this.attempt(() => this.readView());
+  }
+
+  private async readView(): Promise<void> {
+    [this.view, this.overview] = await Promise.all([ask<FirstRunView>('/api/first-run'), ratesApi.overview('')]);
   }
 
   /** The first step that nobody has done or skipped, after the one at hand; else the first such one. */

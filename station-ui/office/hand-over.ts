@@ -59,16 +59,16 @@ export class HandOver extends PageElement {
   constructor() {
     super();
     new ReadAgain(this, LOOK_AGAIN_MS, () => void this.look());
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+    this.readFirst(async () => {
       [this.benches, this.people] = await Promise.all([
         ask<readonly BenchRow[]>('/api/benches'),
         ask<readonly PersonRow[]>('/api/who'),
       ]);
     });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
     // A wedge scanner writes wherever the page stands.
     this.stopKeys = listenToKeys(
       (meaning) => {

@@ -21,9 +21,9 @@ export class Intake extends PageElement {
   @state() private name = '';
   @state() private may: ReadonlySet<ImportSubject> = new Set(SUBJECTS);
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       this.tokens = await ask<readonly IntakeToken[]>('/api/intake-tokens');
     });
   }

@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { LearnedOutlier, LearnedRow, LearnedView } from '#shared/wire/learned.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
 import type { Language } from '#shared/words/language.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import { learnedWords, type LearnedWords } from '../i18n/learned.ts';
 import { base } from '../theme/styles.ts';
@@ -27,9 +28,9 @@ export class Learned extends LitElement {
   @state() private said = '';
   @state() private failure = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.trying(() => this.api.learned());
+  constructor() {
+    super();
+    new FirstReading(this, (again) => this.trying(() => this.api.learned(), again));
   }
 
   override render(): TemplateResult {
@@ -129,14 +130,17 @@ export class Learned extends LitElement {
     if (this.failure === '') this.said = learnedWords[this.language].forgotten(name);
   }
 
-  private async trying(what: () => Promise<LearnedView>): Promise<void> {
-    this.failure = '';
+  private async trying(what: () => Promise<LearnedView>, again = false): Promise<boolean> {
+    if (!again) this.failure = '';
     try {
       this.view = await what();
+      this.failure = '';
+      return true;
     } catch (error) {
       if (!(error instanceof OfficeRequestError)) throw error;
       const words = learnedWords[this.language];
       this.failure = words.failed(error.message === '' ? words.noServer : error.message);
+      return false;
     }
   }
 

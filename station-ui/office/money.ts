@@ -28,9 +28,9 @@ export class MoneyPage extends PageElement {
   private from = '';
   private to = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.read();
+  constructor() {
+    super();
+    this.readFirst(() => this.readReport());
   }
 
   private get asked(): string {
@@ -39,10 +39,12 @@ export class MoneyPage extends PageElement {
   }
 
   private read(): void {
-    void this.attempt(async () => {
-      this.report = await ask<Report>(`/api/report?${this.asked}`);
-      ({ from: this.from, to: this.to } = this.report);
-    });
+    void this.attempt(() => this.readReport());
+  }
+
+  private async readReport(): Promise<void> {
+    this.report = await ask<Report>(`/api/report?${this.asked}`);
+    ({ from: this.from, to: this.to } = this.report);
   }
 
   override render(): TemplateResult {

@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { Language } from '#shared/words/language.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import { tableWords } from '../i18n/table.ts';
 import { base } from '../theme/styles.ts';
@@ -13,11 +14,20 @@ export abstract class PageElement extends LitElement {
   @property({ attribute: false }) language: Language = 'en';
   @state() protected failure = '';
 
-  /** Does something at the server; what it refuses is shown, and nothing else happens. True when it was done. */
-  protected async attempt(task: () => Promise<void>): Promise<boolean> {
-    this.failure = '';
+  /** What the page cannot do without is read as it comes onto the page, and again as long as that failed. */
+  protected readFirst(task: () => Promise<void>): void {
+    new FirstReading(this, (again) => this.attempt(task, again));
+  }
+
+  /**
+   * Does something at the server; what it refuses is shown, and nothing else happens. True when it was done.
+   * @param again of something that has failed: it stays told until it is done
+   */
+  protected async attempt(task: () => Promise<void>, again = false): Promise<boolean> {
+    if (!again) this.failure = '';
     try {
       await task();
+      if (again) this.failure = '';
       return true;
     } catch (error) {
       if (!(error instanceof OfficeRequestError)) throw error;

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PeopleView, PersonRow, ProgressView, SkillView } from '#shared/wire/people.ts';
 import type { Language } from '#shared/words/language.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import '../components/progress.ts';
 import { shape } from '../components/shapes.ts';
 import { peopleWords, practiceWords } from '../i18n/practice.ts';
@@ -24,11 +25,13 @@ export class People extends LitElement {
   @state() private said = '';
   @state() private failure = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.trying(async () => {
-      this.view = await this.api.people();
-    });
+  constructor() {
+    super();
+    new FirstReading(this, (again) =>
+      this.trying(async () => {
+        this.view = await this.api.people();
+      }, again),
+    );
   }
 
   private get words() {
@@ -207,13 +210,16 @@ export class People extends LitElement {
     });
   }
 
-  private async trying(what: () => Promise<void>): Promise<void> {
-    this.failure = '';
+  private async trying(what: () => Promise<void>, again = false): Promise<boolean> {
+    if (!again) this.failure = '';
     try {
       await what();
+      if (again) this.failure = '';
+      return true;
     } catch (error) {
       if (!(error instanceof OfficeRequestError)) throw error;
       this.failure = this.words.failed(error.message === '' ? this.words.noServer : error.message);
+      return false;
     }
   }
 

@@ -22,9 +22,9 @@ export class Privacy extends PageElement {
   @state() private asked = false;
   @state() private said = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       this.view = await this.api.view();
     });
   }
@@ -113,6 +113,7 @@ export class Privacy extends PageElement {
       this.said = `${words.removed(orders.length)} ${words.bytesLeft[bytesLeft]}`.trim();
       this.found = null;
       this.name = '';
+      window.dispatchEvent(new Event('bf-noted'));
     });
   }
 }

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { RatesOverview } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import type { RatesWords } from '../i18n/rates-words.ts';
 import { base } from '../theme/styles.ts';
@@ -31,9 +32,9 @@ export class Rates extends LitElement {
   /** counts the times that prices were read, so that what is shown asks again */
   @state() private times = 0;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.read();
+  constructor() {
+    super();
+    new FirstReading(this, () => this.read());
   }
 
   override render(): TemplateResult {
@@ -101,20 +102,22 @@ export class Rates extends LitElement {
     });
   };
 
-  private async read(): Promise<void> {
+  private async read(): Promise<boolean> {
     this.done = '';
-    await this.attempt(async () => {
+    return this.attempt(async () => {
       this.overview = await this.api.overview(this.day);
       this.times += 1;
     });
   }
 
-  private async attempt(task: () => Promise<void>): Promise<void> {
+  private async attempt(task: () => Promise<void>): Promise<boolean> {
     try {
       await task();
       this.failure = '';
+      return true;
     } catch (error) {
       this.failure = failureWords(error, this.words);
+      return false;
     }
   }
 

@@ -20,9 +20,9 @@ export class Rights extends PageElement {
   @state() private setting: string | null = null;
   @state() private revoking: number | null = null;
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.read();
+  constructor() {
+    super();
+    this.readFirst(() => this.read());
   }
 
   override render(): TemplateResult {
@@ -190,10 +190,8 @@ export class Rights extends PageElement {
   }
 
   private async read(): Promise<void> {
-    await this.attempt(async () => {
-      this.access = await readAccess();
-      this.view = await ask<RightsView>('/api/access/rights');
-    });
+    this.access = await readAccess();
+    this.view = await ask<RightsView>('/api/access/rights');
   }
 
   private readonly lock = (event: SubmitEvent): void => {
@@ -210,7 +208,7 @@ export class Rights extends PageElement {
       this.failure = entered.ok ? '' : whyNot(words, entered);
       if (!entered.ok) return;
       dispatchEvent(new Event('bf-signed-out'));
-      await this.read();
+      await this.attempt(() => this.read());
     });
   };
 

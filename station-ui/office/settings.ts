@@ -35,9 +35,9 @@ export class Settings extends PageElement {
   @state() private chosen = 'containers';
   @state() private way: Way = 'forms';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       [this.people, this.overview] = await Promise.all([
         ask<readonly PersonRow[]>('/api/who'),
         ask<SettingsOverview>('/api/settings'),

@@ -36,9 +36,9 @@ export class Supplies extends PageElement {
   @state() private opened: string | null = null;
   @state() private said = '';
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.attempt(async () => {
+  constructor() {
+    super();
+    this.readFirst(async () => {
       [this.view, this.benches, this.people] = await Promise.all([
         ask<SuppliesView>('/api/supplies'),
         ask<readonly BenchRow[]>('/api/benches'),

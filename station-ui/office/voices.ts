@@ -5,6 +5,7 @@ import { CLOSE_ENOUGH_DB, TAKES } from '#shared/voice/enrolment.ts';
 import type { EnrolledView, TakeAnswer, VoicesView } from '#shared/wire/voice-takes.ts';
 import type { Language } from '#shared/words/language.ts';
 import { MicrophoneError } from '../audio/microphone.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import { wordsOf } from '../i18n/language.ts';
 import { voicesWords, type VoicesWords } from '../i18n/voices.ts';
@@ -36,9 +37,9 @@ export class Voices extends LitElement {
     () => this.fail(new MicrophoneError('unplugged')),
   );
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.trying(() => this.read());
+  constructor() {
+    super();
+    new FirstReading(this, (again) => this.trying(() => this.read(), again));
   }
 
   override disconnectedCallback(): void {
@@ -238,12 +239,15 @@ export class Voices extends LitElement {
     if (this.bench === '') this.bench = view.benches[0]?.id ?? '';
   }
 
-  private async trying(work: () => Promise<void>): Promise<void> {
+  private async trying(work: () => Promise<void>, again = false): Promise<boolean> {
     try {
-      this.failure = '';
+      if (!again) this.failure = '';
       await work();
+      if (again) this.failure = '';
+      return true;
     } catch (error) {
       this.fail(error);
+      return false;
     }
   }
 
