@@ -1,4 +1,5 @@
 import type { DevicesWords } from './devices-words.ts';
+import { plural } from './plural.ts';
 
 const many = (count: number, single: string): string => `${String(count)} ${single}${count === 1 ? '' : 's'}`;
 
@@ -55,7 +56,7 @@ export const devicesEn: DevicesWords = {
     'communication-error': 'heard badly',
     'paper-out': 'paper out',
   },
-  times: (count) => `${String(count)} times`,
+  times: (count) => plural(count, 'time'),
   live: 'On the scale now',
   noReading: 'no reading',
   scaleTasks: { zero: 'Zero', tare: 'Tare', 'clear-tare': 'Clear the tare', 'next-unit': 'Next unit' },

@@ -1,4 +1,5 @@
 import type { DevicesWords } from './devices-words.ts';
+import { plural } from './plural.ts';
 
 const many = (count: number, single: string, plural = `${single}s`): string =>
   `${String(count)} ${count === 1 ? single : plural}`;
@@ -56,7 +57,7 @@ export const devicesEs: DevicesWords = {
     'communication-error': 'mal recibida',
     'paper-out': 'sin papel',
   },
-  times: (count) => `${String(count)} veces`,
+  times: (count) => plural(count, 'vez', 'veces'),
   live: 'Ahora en la balanza',
   noReading: 'sin lectura',
   scaleTasks: { zero: 'Poner a cero', tare: 'Tarar', 'clear-tare': 'Quitar la tara', 'next-unit': 'Otra unidad' },
@@ -206,6 +207,6 @@ export const devicesEs: DevicesWords = {
   correctionsHow:
     'Un archivo CSV de paquetes que el transportista volvió a pesar: una columna «etiqueta» o «pedido» y una columna «peso» con su unidad. La diferencia media cuenta en pesadas posteriores.',
   chooseFile: 'Elegir un archivo',
-  correctionsTaken: (taken, refused) => `${String(taken)} tomados, ${String(refused)} rechazados.`,
+  correctionsTaken: (taken, refused) => `${plural(taken, 'tomado')}, ${plural(refused, 'rechazado')}.`,
   refusedLine: (line, expected, found) => `línea ${String(line)}: se esperaba ${expected}, se halló «${found}»`,
 };

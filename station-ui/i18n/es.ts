@@ -1,3 +1,4 @@
+import { plural } from './plural.ts';
 import { ifThere, ofSeveral, one } from './say.ts';
 import { bagWords, doubtWords } from './doubts.ts';
 import { sideNoticesEs } from './side-notices.ts';
@@ -12,9 +13,6 @@ import { speakingEs } from './speaking.ts';
 import { numberPadEs } from './number-pad.ts';
 import type { Words } from './words.ts';
 import { wireErrors } from './wire-errors.ts';
-
-const plural = (count: number, single: string, many = `${single}s`): string =>
-  `${String(count)} ${count === 1 ? single : many}`;
 
 export const es: Words = {
   languageName: 'Español',

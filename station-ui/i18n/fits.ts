@@ -1,5 +1,6 @@
 import type { ContainerType, Fit, FitVerdict } from '#shared/fitting/types.ts';
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 /** What the "What fits" page says. */
 export interface FitsWords {
@@ -89,7 +90,8 @@ const en: FitsWords = {
   parcels: (count) => (count === 1 ? 'one parcel' : `${String(count)} parcels`),
   noPlan: 'No container of this shop takes these pieces and can be sent there.',
   notProven: (least) => `Not proven the cheapest: no plan costs less than ${least}.`,
-  containers: (fitting, all) => `${String(fitting)} of ${String(all)} containers take them all`,
+  containers: (fitting, all) =>
+    `${String(fitting)} of ${plural(all, 'container')} ${fitting === 1 ? 'takes' : 'take'} them all`,
   toScale: 'All drawn to the same scale.',
   legend: {
     inside: 'inside of the container',
@@ -112,7 +114,7 @@ const en: FitsWords = {
   cost: 'Expected cost',
   parts: { postage: 'postage', materials: 'material', labour: 'work', risk: 'risk of packing anew' },
   service: 'Service',
-  days: (least, most) => (least === most ? `${String(least)} days` : `${String(least)} to ${String(most)} days`),
+  days: (least, most) => (least === most ? plural(least, 'day') : `${String(least)} to ${plural(most, 'day')}`),
   fold: 'Fold',
   steps: (count) => (count === 1 ? '1 step' : `${String(count)} steps`),
   otherServices: 'Why no other service',
@@ -154,7 +156,7 @@ const es: FitsWords = {
   parcels: (count) => (count === 1 ? 'un paquete' : `${String(count)} paquetes`),
   noPlan: 'Ningún embalaje de la tienda admite estas prendas y puede enviarse allí.',
   notProven: (least) => `No está demostrado que sea lo más barato: nada cuesta menos de ${least}.`,
-  containers: (fitting, all) => `Caben todas en ${String(fitting)} de ${String(all)} embalajes`,
+  containers: (fitting, all) => `Caben todas en ${String(fitting)} de ${plural(all, 'embalaje')}`,
   toScale: 'Todo dibujado a la misma escala.',
   legend: {
     inside: 'interior del embalaje',
@@ -177,7 +179,7 @@ const es: FitsWords = {
   cost: 'Coste esperado',
   parts: { postage: 'franqueo', materials: 'material', labour: 'trabajo', risk: 'riesgo de volver a empacar' },
   service: 'Servicio',
-  days: (least, most) => (least === most ? `${String(least)} días` : `de ${String(least)} a ${String(most)} días`),
+  days: (least, most) => (least === most ? plural(least, 'día') : `de ${String(least)} a ${plural(most, 'día')}`),
   fold: 'Doblado',
   steps: (count) => (count === 1 ? '1 paso' : `${String(count)} pasos`),
   otherServices: 'Por qué no otro servicio',

@@ -1,4 +1,5 @@
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 export interface ImportWords {
   readonly either: string;
@@ -61,7 +62,7 @@ const en: ImportWords = {
   isStored: 'stored',
   leftOut: 'stays out',
   readBy: (source) => `Read as files of “${source}” are.`,
-  files: (count) => `What these ${String(count)} files would do`,
+  files: (count) => (count === 1 ? 'What this file would do' : `What these ${String(count)} files would do`),
   piecesFirst: 'Each is judged by itself; files of pieces come before files of orders.',
   storeAll: (records, files) => `Store these ${String(records)} of ${String(files)} ${files === 1 ? 'file' : 'files'}`,
   columns: { file: 'file', holds: 'holds', state: 'state' },
@@ -115,13 +116,13 @@ const es: ImportWords = {
   isStored: 'guardado',
   leftOut: 'se queda fuera',
   readBy: (source) => `Leído como los archivos de «${source}».`,
-  files: (count) => `Qué harían estos ${String(count)} archivos`,
+  files: (count) => (count === 1 ? 'Qué haría este archivo' : `Qué harían estos ${String(count)} archivos`),
   piecesFirst: 'Cada uno se juzga por separado; los archivos de prendas van antes que los de pedidos.',
   storeAll: (records, files) =>
     `Guardar estos ${String(records)} de ${String(files)} ${files === 1 ? 'archivo' : 'archivos'}`,
   columns: { file: 'archivo', holds: 'contiene', state: 'estado' },
   would: (added, changed, unchanged, refused) =>
-    `${String(added)} nuevos, ${String(changed)} cambiados, ${String(unchanged)} sin cambios, ${String(refused)} rechazados`,
+    `${plural(added, 'nuevo')}, ${plural(changed, 'cambiado')}, ${String(unchanged)} sin cambios, ${plural(refused, 'rechazado')}`,
   show: 'Qué haría, línea por línea',
   mapByHand: 'Decir qué columna es cuál',
   mapTitle: (file) => `Qué columna de ${file} es cuál`,

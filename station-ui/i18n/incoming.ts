@@ -1,5 +1,6 @@
 import type { IncomingFile, IncomingState, WaitingWhy } from '#shared/wire/incoming.ts';
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 export interface IncomingWords {
   readonly title: string;
@@ -58,7 +59,7 @@ const es: IncomingWords = {
   columns: { file: 'archivo', when: 'cuándo', became: 'qué fue de él' },
   states: { stored: 'guardado', refused: 'rechazado, nada guardado', twice: 'ya conocido, no se lee otra vez' },
   counts: ({ added, changed, unchanged, refused }) =>
-    `${String(added)} nuevos, ${String(changed)} cambiados, ${String(unchanged)} sin cambios${refused === 0 ? '' : `, ${String(refused)} rechazados`}`,
+    `${plural(added, 'nuevo')}, ${plural(changed, 'cambiado')}, ${String(unchanged)} sin cambios${refused === 0 ? '' : `, ${plural(refused, 'rechazado')}`}`,
   readBy: (source) => `leído como los archivos de «${source}»`,
   liesIn: (place) => `está en ${place}`,
   more: (count) => `y ${String(count)} más; todo está en el texto de al lado`,

@@ -1,5 +1,6 @@
 import type { Decision, ReportBy } from '#shared/reports/report.ts';
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 /** What the "Money" page says. */
 export interface MoneyWords {
@@ -65,7 +66,7 @@ const en: MoneyWords = {
     material: 'material a parcel',
     time: 'time a parcel',
   },
-  ofParcels: (count, all) => `of ${String(count)} of ${String(all)} parcels`,
+  ofParcels: (count, all) => `of ${String(count)} of ${plural(all, 'parcel')}`,
   ofOrders: (count) => (count === 1 ? '1 order' : `${String(count)} orders`),
   charts: {
     postage: 'Postage, and what buyers paid for it',
@@ -132,7 +133,7 @@ const es: MoneyWords = {
     material: 'material por paquete',
     time: 'tiempo por paquete',
   },
-  ofParcels: (count, all) => `de ${String(count)} de ${String(all)} paquetes`,
+  ofParcels: (count, all) => `de ${String(count)} de ${plural(all, 'paquete')}`,
   ofOrders: (count) => (count === 1 ? '1 pedido' : `${String(count)} pedidos`),
   charts: {
     postage: 'Franqueo y lo que pagaron los compradores',

@@ -1,6 +1,7 @@
 import { accessWords } from './access.ts';
 import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
+import { plural } from './plural.ts';
 import { ratesEn } from './rates-en.ts';
 
 export const officeEn: OfficeWords = {
@@ -50,7 +51,7 @@ export const officeEn: OfficeWords = {
   anyState: 'any state',
   filter: 'Filter',
   filterHint: 'order, buyer or address',
-  shown: (shown, all) => (shown === all ? `${String(all)} orders` : `${String(shown)} of ${String(all)} orders`),
+  shown: (shown, all) => (shown === all ? '' : `${String(shown)} of `) + plural(all, 'order'),
   noneMatch: 'No order matches the filter.',
   noOrders: 'No orders yet. Import a file of pieces, then a file of orders.',
   refresh: 'Read again',

@@ -1,6 +1,7 @@
 import { accessWords } from './access.ts';
 import { backupsWords } from './backups.ts';
 import type { OfficeWords } from './office-words.ts';
+import { plural } from './plural.ts';
 import { ratesEs } from './rates-es.ts';
 
 export const officeEs: OfficeWords = {
@@ -50,7 +51,7 @@ export const officeEs: OfficeWords = {
   anyState: 'cualquier estado',
   filter: 'Filtrar',
   filterHint: 'pedido, comprador o dirección',
-  shown: (shown, all) => (shown === all ? `${String(all)} pedidos` : `${String(shown)} de ${String(all)} pedidos`),
+  shown: (shown, all) => (shown === all ? '' : `${String(shown)} de `) + plural(all, 'pedido'),
   noneMatch: 'Ningún pedido cumple el filtro.',
   noOrders: 'Aún no hay pedidos. Importe un archivo de prendas y después uno de pedidos.',
   refresh: 'Leer otra vez',
@@ -80,10 +81,10 @@ export const officeEs: OfficeWords = {
   header: 'en el archivo',
   takenFor: 'se toma por',
   notTaken: 'no se usa',
-  added: (count) => `${String(count)} nuevos`,
-  changed: (count) => `${String(count)} cambiados`,
+  added: (count) => plural(count, 'nuevo'),
+  changed: (count) => plural(count, 'cambiado'),
   unchanged: (count) => `${String(count)} sin cambios`,
-  refused: (count) => `${String(count)} rechazados`,
+  refused: (count) => plural(count, 'rechazado'),
   line: 'línea',
   record: 'registro',
   column: 'columna',
@@ -101,7 +102,7 @@ export const officeEs: OfficeWords = {
   nothingToStore: 'No hay nada que guardar.',
   putAway: 'Descartar',
   stored: (added, changed, unchanged, refused) =>
-    `Guardado: ${String(added)} nuevos, ${String(changed)} cambiados. ${String(unchanged)} sin cambios, ${String(refused)} rechazados.`,
+    `Guardado: ${plural(added, 'nuevo')}, ${plural(changed, 'cambiado')}. ${String(unchanged)} sin cambios, ${plural(refused, 'rechazado')}.`,
   failed: (message) => `No se hizo: ${message}`,
   noServer: 'el servidor no responde',
 };

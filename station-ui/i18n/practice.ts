@@ -1,3 +1,4 @@
+import { plural } from './plural.ts';
 import { ifThere, one } from './say.ts';
 import type { PeopleWords, PracticeWords } from './practice-words.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -245,7 +246,7 @@ const es: PracticeWords = {
     pack: 'N.º',
     secondsAPiece: 'Segundos por prenda',
     onTheCurve: 'En la curva',
-    seconds: (count) => `${String(count)} segundos`,
+    seconds: (count) => plural(count, 'segundo'),
     skills: 'Destrezas',
     skill: 'Destreza',
     state: 'Estado',

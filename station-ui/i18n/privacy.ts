@@ -1,5 +1,6 @@
 import type { Language } from '#shared/words/language.ts';
 import type { BytesLeft } from '#shared/wire/privacy.ts';
+import { plural } from './plural.ts';
 
 /** What the office says about data of people. */
 export interface PrivacyWords {
@@ -28,7 +29,7 @@ const en: PrivacyWords = {
   byAge: (days) =>
     days === null
       ? 'Buyers’ data are kept until they are removed by hand: shop.yaml names no privacy.buyersDays.'
-      : `Buyers’ data are removed ${String(days)} days after an order was packed or cancelled.`,
+      : `Buyers’ data are removed ${plural(days, 'day')} after an order was packed or cancelled.`,
   columns: { whose: 'Whose', what: 'What', where: 'Where', until: 'Until' },
   whose: { buyer: 'buyers', staff: 'who works here' },
   one: 'One buyer',
@@ -55,7 +56,7 @@ const es: PrivacyWords = {
   byAge: (days) =>
     days === null
       ? 'Los datos de compradores se guardan hasta que se eliminan a mano: shop.yaml no indica privacy.buyersDays.'
-      : `Los datos de compradores se eliminan ${String(days)} días después de empaquetar o cancelar un pedido.`,
+      : `Los datos de compradores se eliminan ${plural(days, 'día')} después de empaquetar o cancelar un pedido.`,
   columns: { whose: 'De quién', what: 'Qué', where: 'Dónde', until: 'Hasta cuándo' },
   whose: { buyer: 'compradores', staff: 'quien trabaja aquí' },
   one: 'Un comprador',

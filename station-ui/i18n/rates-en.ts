@@ -1,4 +1,5 @@
 import { configText, placeIn } from './config-problems.ts';
+import { plural } from './plural.ts';
 import type { RatesWords } from './rates-words.ts';
 
 const quoted = (text: string): string => (text === '' ? 'nothing' : `“${text}”`);
@@ -8,7 +9,7 @@ export const ratesEn: RatesWords = {
   day: 'Prices for the day',
   today: 'today',
   readFiles: 'Read the card files again',
-  filesRead: (services) => `Read: ${String(services)} services.`,
+  filesRead: (services) => `Read: ${plural(services, 'service')}.`,
   cards: 'Rate cards',
   carrier: 'carrier',
   file: 'file',
@@ -70,7 +71,7 @@ export const ratesEn: RatesWords = {
   price: 'price',
   billed: 'billed as',
   upTo: 'same price up to',
-  delivery: (least, most) => (least === most ? `${String(least)} days` : `${String(least)} to ${String(most)} days`),
+  delivery: (least, most) => (least === most ? plural(least, 'day') : `${String(least)} to ${plural(most, 'day')}`),
   why: 'Why',
   nextEdges: 'Where the price changes',
   leads: { cheaper: 'cheaper', dearer: 'dearer', refused: 'refused', 'too-light': 'refused' },
@@ -207,7 +208,8 @@ export const ratesEn: RatesWords = {
   difference: (before, after) => `What changes: ${before} against ${after}`,
   noCardBefore: 'No card sells this service before, so there is nothing to compare with.',
   otherRule: 'The service was priced in another way, so rows cannot be held side by side.',
-  sumUp: (up, down, same) => `${String(up)} prices rise, ${String(down)} fall, ${String(same)} stay.`,
+  sumUp: (up, down, same) =>
+    `${plural(up, 'price rises', 'prices rise')}, ${plural(down, 'falls', 'fall')}, ${plural(same, 'stays', 'stay')}.`,
   added: 'new',
   gone: 'gone',
   sent: (sent, amount) => {
@@ -215,7 +217,7 @@ export const ratesEn: RatesWords = {
     const turn = by === 0 ? 'the same' : by > 0 ? `${amount(by)} more` : `${amount(-by)} less`;
     const left = sent.left === 0 ? '' : ` ${String(sent.left)} more are not taken before or after.`;
     const best = `Each by its cheapest service: ${amount(sent.cheapestAfter)} instead of ${amount(sent.cheapestBefore)}.`;
-    return `${String(sent.parcels)} parcels of the last 30 days by this service: ${amount(sent.after)} instead of ${amount(sent.before)}, ${turn}. ${best}${left}`;
+    return `${plural(sent.parcels, 'parcel')} of the last 30 days by this service: ${amount(sent.after)} instead of ${amount(sent.before)}, ${turn}. ${best}${left}`;
   },
   noneSent: 'No parcel went by this service in the last 30 days.',
 

@@ -1,4 +1,5 @@
 import { configText, placeIn } from './config-problems.ts';
+import { plural } from './plural.ts';
 import type { RatesWords } from './rates-words.ts';
 
 const quoted = (text: string): string => (text === '' ? 'nada' : `«${text}»`);
@@ -8,7 +9,7 @@ export const ratesEs: RatesWords = {
   day: 'Precios para el día',
   today: 'hoy',
   readFiles: 'Volver a leer los archivos',
-  filesRead: (services) => `Leído: ${String(services)} servicios.`,
+  filesRead: (services) => `Leído: ${plural(services, 'servicio')}.`,
   cards: 'Tarifas',
   carrier: 'transportista',
   file: 'archivo',
@@ -70,7 +71,7 @@ export const ratesEs: RatesWords = {
   price: 'precio',
   billed: 'se cobra como',
   upTo: 'mismo precio hasta',
-  delivery: (least, most) => (least === most ? `${String(least)} días` : `de ${String(least)} a ${String(most)} días`),
+  delivery: (least, most) => (least === most ? plural(least, 'día') : `de ${String(least)} a ${plural(most, 'día')}`),
   why: 'Por qué',
   nextEdges: 'Dónde cambia el precio',
   leads: { cheaper: 'más barato', dearer: 'más caro', refused: 'no lo acepta', 'too-light': 'no lo acepta' },
@@ -207,7 +208,8 @@ export const ratesEs: RatesWords = {
   difference: (before, after) => `Qué cambia: ${before} frente a ${after}`,
   noCardBefore: 'Ninguna tarifa vende antes este servicio, así que no hay con qué comparar.',
   otherRule: 'El servicio se cobraba de otra manera, así que las filas no se pueden comparar.',
-  sumUp: (up, down, same) => `${String(up)} precios suben, ${String(down)} bajan, ${String(same)} siguen igual.`,
+  sumUp: (up, down, same) =>
+    `${plural(up, 'precio sube', 'precios suben')}, ${plural(down, 'baja', 'bajan')}, ${plural(same, 'sigue', 'siguen')} igual.`,
   added: 'nuevo',
   gone: 'ya no está',
   sent: (sent, amount) => {
@@ -215,7 +217,7 @@ export const ratesEs: RatesWords = {
     const turn = by === 0 ? 'lo mismo' : by > 0 ? `${amount(by)} más` : `${amount(-by)} menos`;
     const left = sent.left === 0 ? '' : ` Otros ${String(sent.left)} no se aceptan antes o después.`;
     const best = `Cada uno por su servicio más barato: ${amount(sent.cheapestAfter)} en vez de ${amount(sent.cheapestBefore)}.`;
-    return `${String(sent.parcels)} paquetes de los últimos 30 días por este servicio: ${amount(sent.after)} en vez de ${amount(sent.before)}, ${turn}. ${best}${left}`;
+    return `${plural(sent.parcels, 'paquete')} de los últimos 30 días por este servicio: ${amount(sent.after)} en vez de ${amount(sent.before)}, ${turn}. ${best}${left}`;
   },
   noneSent: 'Ningún paquete fue por este servicio en los últimos 30 días.',
 

@@ -1,5 +1,6 @@
 import { MOST_COUNTED, type SearchKind } from '#shared/wire/search.ts';
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 /** What searching, the list of orders and an order's own page say. */
 export interface SearchWords {
@@ -59,8 +60,7 @@ const en: SearchWords = {
   nothing: (text) => `Nothing holds “${text}”.`,
   kinds: { order: 'Orders', parcel: 'Tracking numbers', piece: 'Pieces', buyer: 'Buyers', staff: 'Who works here' },
   more: 'and others: write more of it',
-  orderCount: (count) =>
-    count > MOST_COUNTED ? `more than ${String(MOST_COUNTED)} orders` : `${String(count)} orders`,
+  orderCount: (count) => (count > MOST_COUNTED ? `more than ${String(MOST_COUNTED)} orders` : plural(count, 'order')),
   unsold: 'in no order',
   page: (from, to, of) => `${String(from)} to ${String(to)} of ${of}`,
   before: 'Before',
@@ -116,7 +116,7 @@ const es: SearchWords = {
     staff: 'Quien trabaja aquí',
   },
   more: 'y otros: escriba algo más',
-  orderCount: (count) => (count > MOST_COUNTED ? `más de ${String(MOST_COUNTED)} pedidos` : `${String(count)} pedidos`),
+  orderCount: (count) => (count > MOST_COUNTED ? `más de ${String(MOST_COUNTED)} pedidos` : plural(count, 'pedido')),
   unsold: 'en ningún pedido',
   page: (from, to, of) => `${String(from)} a ${String(to)} de ${of}`,
   before: 'Anteriores',

@@ -1,4 +1,5 @@
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 /** What every table and chart of the office says. */
 export interface TableWords {
@@ -18,8 +19,7 @@ export interface TableWords {
 
 const en: TableWords = {
   filter: 'Filter',
-  shown: (shown, all) =>
-    shown === all ? (all === 1 ? '1 row' : `${String(all)} rows`) : `${String(shown)} of ${String(all)} rows`,
+  shown: (shown, all) => (shown === all ? '' : `${String(shown)} of `) + plural(all, 'row'),
   none: 'Nothing here.',
   csv: 'As a file (CSV)',
   print: 'Print this page',
@@ -34,8 +34,7 @@ const en: TableWords = {
 
 const es: TableWords = {
   filter: 'Filtrar',
-  shown: (shown, all) =>
-    shown === all ? (all === 1 ? '1 fila' : `${String(all)} filas`) : `${String(shown)} de ${String(all)} filas`,
+  shown: (shown, all) => (shown === all ? '' : `${String(shown)} de `) + plural(all, 'fila'),
   none: 'No hay nada.',
   csv: 'Como archivo (CSV)',
   print: 'Imprimir esta página',

@@ -1,4 +1,5 @@
 import { WAKE_PHRASE } from '#shared/voice/phrases.ts';
+import { plural } from './plural.ts';
 import type { VoiceWords } from './words.ts';
 
 export const voiceEn: VoiceWords = {
@@ -63,5 +64,5 @@ export const voiceEn: VoiceWords = {
     return said === '' ? words : `${words} (${said})`;
   },
   counts: (rejected, dropped, junk) =>
-    `${String(rejected)} not taken · ${String(dropped)} pieces lost${junk === 0 ? '' : ` · ${String(junk)} not sound`}`,
+    `${String(rejected)} not taken · ${plural(dropped, 'piece')} lost${junk === 0 ? '' : ` · ${String(junk)} not sound`}`,
 };

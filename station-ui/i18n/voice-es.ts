@@ -1,4 +1,5 @@
 import { WAKE_PHRASE } from '#shared/voice/phrases.ts';
+import { plural } from './plural.ts';
 import type { VoiceWords } from './words.ts';
 
 export const voiceEs: VoiceWords = {
@@ -63,5 +64,5 @@ export const voiceEs: VoiceWords = {
     return said === '' ? words : `${words} (${said})`;
   },
   counts: (rejected, dropped, junk) =>
-    `${String(rejected)} sin efecto · ${String(dropped)} trozos perdidos${junk === 0 ? '' : ` · ${String(junk)} no eran sonido`}`,
+    `${String(rejected)} sin efecto · ${plural(dropped, 'trozo perdido', 'trozos perdidos')}${junk === 0 ? '' : ` · ${String(junk)} ${junk === 1 ? 'no era' : 'no eran'} sonido`}`,
 };

@@ -1,4 +1,5 @@
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 /** What the "Voices" page says. */
 export interface VoicesWords {
@@ -74,7 +75,7 @@ const en: VoicesWords = {
   forget: 'Forget',
   forgotten: 'Forgotten',
   recorded: (takes, folder) =>
-    `${String(takes)} takes in ${folder}. Measure with them: npm run -s bench -- voice --set FOLDER`,
+    `${plural(takes, 'take')} in ${folder}. Measure with them: npm run -s bench -- voice --set FOLDER`,
   labels: 'Download the labels (CSV)',
   allTakes: 'All recordings and their labels (ZIP)',
   failed: (message) => `That did not work: ${message}`,
@@ -114,7 +115,7 @@ const es: VoicesWords = {
   forget: 'Olvidar',
   forgotten: 'Olvidado',
   recorded: (takes, folder) =>
-    `${String(takes)} grabaciones en ${folder}. Mide con ellas: npm run -s bench -- voice --set CARPETA`,
+    `${plural(takes, 'grabación', 'grabaciones')} en ${folder}. Mide con ellas: npm run -s bench -- voice --set CARPETA`,
   labels: 'Descargar las etiquetas (CSV)',
   allTakes: 'Todas las grabaciones y sus rótulos (ZIP)',
   failed: (message) => `No funcionó: ${message}`,
