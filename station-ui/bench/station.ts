@@ -17,6 +17,7 @@ import type { Language } from '#shared/words/language.ts';
 import { play } from '../audio/earcons.ts';
 import type { Earcon } from '../audio/earcons.ts';
 import type { Speaking } from './speaking.ts';
+import { keepName, keptName } from './called.ts';
 import { OtherServers } from './other-servers.ts';
 import { InputQueue } from './input-queue.ts';
 import type { Keeping, Outcome, WaitingInput } from './input-queue.ts';
@@ -81,6 +82,7 @@ export class Station {
   private readonly sound: (earcon: Earcon) => void;
 
   constructor(private readonly parts: StationParts) {
+    this.state = { ...this.state, called: keptName(parts.keeping, parts.bench) };
     this.sound = parts.sound ?? play;
     this.queue = new InputQueue({
       key: `benchfold.waiting.${parts.bench}`,
@@ -117,6 +119,7 @@ export class Station {
         this.set({ level });
       },
       called: (called) => {
+        keepName(parts.keeping, parts.bench, called);
         this.set({ called });
       },
       pages: (version) => {

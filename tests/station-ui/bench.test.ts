@@ -97,6 +97,21 @@ describe.each(['en', 'es'] as const)('in %s', (language) => {
   });
 });
 
+it('says what the bench is called before anybody has signed in, and over a page loaded while the server is away', async () => {
+  expect(text(one(bench, '.who'))).toBe('bench-2');
+  server.called('Bench by the window');
+  server.door(false);
+  await settle();
+  expect(text(one(bench, '.who'))).toBe('Bench by the window');
+  const { open } = bench;
+  bench.remove();
+  bench = Object.assign(document.createElement('bf-bench'), { bench: 'bench-2', open });
+  document.body.append(bench);
+  server.down();
+  await settle();
+  expect(text(one(bench, '.who'))).toBe('Bench by the window');
+});
+
 it('the fold shows the instruction, the step, the sizes after it and the block it ends as', async () => {
   await show(benchView('fold'));
   const shown = text(one(bench, 'bf-task-fold'));
