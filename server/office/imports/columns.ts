@@ -41,14 +41,7 @@ export function matchColumns<Field extends string>(
   line = 1,
 ): MatchedColumns<Field> {
   const { byField, all, missing } = guessColumns(header, aliases, fields, required);
-  if (missing.length > 0) {
-    const wanted = missing.map((field) => `${field} (${[field, ...(aliases[field] ?? [])].slice(0, 5).join(', ')})`);
-    throw new ImportError(
-      'columns-missing',
-      `line ${String(line)}: expected a column for ${wanted.join(' and for ')}; found the columns ${namesOf(header)}`,
-      line,
-    );
-  }
+  if (missing.length > 0) throw new ImportError('columns-missing', missingWords(header, aliases, missing, line), line);
   for (const [field, { header: text }] of byField) {
     const places = header.flatMap((each, index) => (plainWords(each) === plainWords(text) ? [String(index + 1)] : []));
     if (places.length < 2) continue;
@@ -59,6 +52,17 @@ export function matchColumns<Field extends string>(
     );
   }
   return { byField, all };
+}
+
+/** Which fields have no column, and under which names one would be known. */
+export function missingWords(
+  header: readonly string[],
+  aliases: Readonly<Record<string, readonly string[]>>,
+  missing: readonly string[],
+  line: number,
+): string {
+  const wanted = missing.map((field) => `${field} (${[field, ...(aliases[field] ?? [])].slice(0, 5).join(', ')})`);
+  return `line ${String(line)}: expected a column for ${wanted.join(' and for ')}; found the columns ${namesOf(header)}`;
 }
 
 /** The names in a header row, for a message. */

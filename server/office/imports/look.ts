@@ -3,13 +3,15 @@ import type { Shop } from '#shared/shop/shop.ts';
 import type { ImportLook, ImportReading } from '#shared/wire/imports.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 import { cellText, oneLine } from './cell-text.ts';
-import { namesOf } from './columns.ts';
+import { missingWords, namesOf } from './columns.ts';
 import { columnsByName, headerBelow } from './columns-for.ts';
 import { headerKey } from './header-key.ts';
 import type { TableHead } from './table.ts';
 
 const MOST_SAMPLES = 3;
 const LONGEST_SAMPLE = 60;
+/** With so many known columns a file is one of ours that lacks some; one may be there by chance. */
+const FEWEST_KNOWN = 2;
 
 /** What the beginning of a table shows, and how it would be read. */
 export function lookAt(table: TableHead, shop: Shop, sources: readonly ImportSource[]): ImportLook {
@@ -31,6 +33,12 @@ function neither(table: TableHead, shop: Shop): string {
   const lower = headerBelow(table, shop, 'orders') ?? headerBelow(table, shop, 'pieces');
   if (lower !== null) return lower.message;
   const { header, headerLine } = table;
+  const [nearest] = (['orders', 'pieces'] as const)
+    .map((subject) => ({ subject, ...columnsByName(header, shop, subject) }))
+    .sort((a, b) => b.byField.size - a.byField.size);
+  if (nearest !== undefined && nearest.byField.size >= FEWEST_KNOWN) {
+    return missingWords(header, shop.importAliases[nearest.subject], nearest.missing, headerLine);
+  }
   return `line ${String(headerLine)}: expected the columns of pieces or of orders; found the columns ${namesOf(header)}`;
 }
 

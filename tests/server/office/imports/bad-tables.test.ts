@@ -57,6 +57,16 @@ describe('a table with something wrong in it', () => {
     expect(importProblemInSpanish(look.problem ?? '')).not.toBeNull();
   });
 
+  it('that lacks a column of what most of its columns belong to names the column', () => {
+    const header = 'pedido;Bestellteile;comprador;calle;código postal;sale antes de';
+    const look = lookAt(readTable(Buffer.from(`${header}\n1;A-1;Ida;Calle 4;55802;+1h\n`)), shop, []);
+    expect(look.subject).toBeNull();
+    expect(look.problem).toMatch(
+      /^line 1: expected a column for skus \(skus, sku, [^)]+\); found the columns pedido, /,
+    );
+    expect(importProblemInSpanish(look.problem ?? '')).toMatch(/^línea 1: se esperaba una columna para skus/);
+  });
+
   it('is known by a beginning that ends inside a character', () => {
     const bytes = Buffer.from('sku,kind,title\nA-1,t-shirt,añ'.repeat(1));
     const look = lookAt(readTable(bytes.subarray(0, -1), true), shop, []);
