@@ -195,8 +195,14 @@ function firstChangedFold(before: ParcelPlan | undefined, after: ParcelPlan): nu
   return index === -1 ? null : index;
 }
 
+/** A slip that came out after all is not told as missing any more; what else is told stays. */
+function onceThere({ notice: told }: RunState): RunState['notice'] {
+  return told?.code === 'print-failed' || told?.code === 'print-unknown' ? null : told;
+}
+
 function onPrintResult(state: RunState, outcome: 'printed' | 'failed' | 'unknown'): Transition {
   if (state.slip === 'none') return ignore(state);
-  const told = outcome === 'printed' ? state.notice : notice(outcome === 'failed' ? 'print-failed' : 'print-unknown');
+  const told =
+    outcome === 'printed' ? onceThere(state) : notice(outcome === 'failed' ? 'print-failed' : 'print-unknown');
   return { state: { ...state, slip: outcome, notice: told }, effects: [], accepted: true };
 }

@@ -219,6 +219,10 @@ describe('a weight', () => {
     expect(after([...toSeal, badge('rosa'), { type: 'print-result', outcome: 'printed' }]).notice?.code).toBe(
       'packer-changed',
     );
+    for (const outcome of ['failed', 'unknown'] as const) {
+      const late = after([...toSeal, { type: 'print-result', outcome }, { type: 'print-result', outcome: 'printed' }]);
+      expect([late.slip, late.notice], 'a slip that came out late').toEqual(['printed', null]);
+    }
     const { state, accepted } = give(toWeigh, { type: 'print-result', outcome: 'failed' });
     expect([state, accepted]).toEqual([after(toWeigh), false]);
     expect(give(toSeal, { type: 'print-result', outcome: 'failed' }).accepted).toBe(true);
