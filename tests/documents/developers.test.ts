@@ -17,9 +17,12 @@ const inTicks = (words: string) =>
   [...words.replaceAll(/```[^]*?```/g, '').matchAll(/`([^`]+)`/g)].map(([, path = '']) => path);
 
 function foldersOf(parent: string): readonly string[] {
-  return readdirSync(parent, { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
-    .map((entry) => `${parent}/${entry.name}`);
+  return (
+    readdirSync(parent, { withFileTypes: true })
+      // What a running shop keeps of its files' earlier versions is no part of the program.
+      .filter((entry) => entry.isDirectory() && !entry.name.startsWith('.'))
+      .map((entry) => `${parent}/${entry.name}`)
+  );
 }
 
 const ROOMS = ['server', 'station-ui', 'drivers', 'config', 'shared'];
