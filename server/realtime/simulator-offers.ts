@@ -1,4 +1,5 @@
 import { offerWords } from './offer-words.ts';
+import { codesBeside } from './side-codes.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { Store } from '#server/store/open.ts';
 import { labelDue } from '#server/runs/label-due.ts';
@@ -35,7 +36,7 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   }));
   const printed = [...slips, ...labels].sort((one, other) => other.job.at - one.job.at);
   const codes = [
-    ...(practisesBetween(station, state) ? [] : await codesOfStep(state, store, shop)),
+    ...(await codesHere(station, state, store, shop)),
     ...station.commands.map((command) => ({ label: command, text: commandCode(command) })),
     ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
   ];
@@ -43,6 +44,11 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
     codes,
     slips: printed.map(({ job, paper }) => ({ at: job.at, svg: drawn(job, paper) })),
   };
+}
+
+async function codesHere(station: Station, state: RunState, store: Store, shop: Shop): Promise<readonly OfferedCode[]> {
+  if (station.side.active) return codesBeside(station.side.state, languageOf(state, shop));
+  return practisesBetween(station, state) ? [] : codesOfStep(state, store, shop);
 }
 
 /** In practice no real order, parcel or sack is anybody's to scan. */

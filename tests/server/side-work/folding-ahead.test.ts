@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import { findOrder, saveOrder } from '#server/store/orders.ts';
-import { orderCode } from '#shared/codes/our-codes.ts';
+import { containerCode, orderCode } from '#shared/codes/our-codes.ts';
 import type { ChangesView } from '#shared/wire/audit.ts';
 import type { OrderDetail } from '#shared/wire/search.ts';
 import type { OrderPage } from '#shared/wire/office.ts';
@@ -58,6 +58,9 @@ const choose = async (bench: BenchClient, option: string) => {
   await bench.input({ id: `choose-${option}-${String(Date.now())}`, type: 'choose', option });
 };
 
+const offered = (bench: BenchClient, text: string) =>
+  bench.until(({ offers }) => offers?.codes.some((each) => each.text === text), `${text} among the codes`);
+
 /** Chooses the container of most orders, once enough of them are planned. */
 async function beginBatch(bench: BenchClient): Promise<string> {
   await bench.command('fold-ahead');
@@ -66,8 +69,14 @@ async function beginBatch(bench: BenchClient): Promise<string> {
     const task = view?.task;
     return task?.at === 'side' && task.screen === 'containers' && task.choices[0]?.container;
   }, 'a container to fold for');
+  // What the demo's hands can scan is what the bench asks for.
+  await offered(bench, containerCode(container));
   await choose(bench, container);
-  await screenOf(bench, 'fetch');
+  const piece = await bench.until(({ view }) => {
+    const task = view?.task;
+    return task?.at === 'side' && task.screen === 'fetch' && task.piece;
+  }, 'a piece to fetch');
+  await offered(bench, piece.sku);
   return container;
 }
 
