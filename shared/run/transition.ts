@@ -22,12 +22,18 @@ import type { OrderPlan, ParcelPlan } from '#shared/planning/types.ts';
  * input and facts always give the same answer, and nothing is done here.
  */
 export function transition(state: RunState, input: RunInput, facts: RunFacts): Transition {
-  const result = taken(state, input, facts);
+  const result = withEnd(state, taken(state, input, facts), facts.now);
   const told = result.state.notice;
   if (result.accepted || told === null || told === state.notice) return result;
   // The stop at a wrong label, told again, is no second mistake.
   if (told.code === stopNotice(state)?.code) return result;
   return { ...result, state: withRefusedMistake(result.state, told.code) };
+}
+
+/** When the order was finished is kept, so that what it took grows no further. */
+function withEnd(before: RunState, result: Transition, now: number): Transition {
+  if (result.state.step.at !== 'done' || before.step.at === 'done') return result;
+  return { ...result, state: { ...result.state, endedAt: now } };
 }
 
 function taken(state: RunState, input: RunInput, facts: RunFacts): Transition {

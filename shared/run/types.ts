@@ -222,6 +222,8 @@ export interface RunState {
   /** state of this parcel's slip */
   readonly slip: 'none' | 'queued' | 'printed' | 'failed' | 'unknown';
   readonly startedAt: number | null;
+  /** when the last order that was done here was done; of one done before this was kept, nothing */
+  readonly endedAt?: number;
   /** how much is told of each kind of the order; a kind that is not named is told fully */
   readonly guidance: Guidance;
   readonly mistakes: readonly RunMistake[];

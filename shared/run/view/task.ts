@@ -58,9 +58,13 @@ export function taskOf(state: RunState, facts: RunFacts, shop: Shop): Task {
       return {
         at: 'done',
         order: state.order.id,
-        seconds: state.startedAt === null ? 0 : Math.max(0, Math.round((facts.now - state.startedAt) / 1000)),
+        seconds: secondsTaken(state, facts.now),
       };
   }
+}
+
+function secondsTaken({ startedAt, endedAt }: RunState, now: number): number {
+  return startedAt === null ? 0 : Math.max(0, Math.round(((endedAt ?? now) - startedAt) / 1000));
 }
 
 /** Pockets are looked through on every piece that may have them; the kind says so. */

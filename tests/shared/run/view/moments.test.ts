@@ -249,11 +249,14 @@ describe('two of one piece', () => {
 
 it('the time of an order begins when it was taken, whatever the clock did since', () => {
   const done = after(MOMENTS.map(({ input }) => input));
-  const seconds = (now: number, startedAt: number | null) =>
-    benchViewFixture({ ...done, startedAt }, SHOP, { ...FACTS, now }).task;
+  const seconds = (endedAt: number, startedAt: number | null) =>
+    benchViewFixture({ ...done, startedAt, endedAt }, SHOP, FACTS).task;
   expect(seconds(200_400, 100_000)).toEqual({ at: 'done', order: '1047', seconds: 100 });
   expect(seconds(99_000, 100_000)).toMatchObject({ seconds: 0 });
   expect(seconds(99_000, null)).toMatchObject({ seconds: 0 });
+  // What is done between two orders, a sack loaded or a badge scanned, makes the last one no longer.
+  const shown = (now: number) => benchViewFixture({ ...done, startedAt: FACTS.now }, SHOP, { ...FACTS, now }).task;
+  expect(shown(FACTS.now + 600_000)).toEqual(shown(FACTS.now + 25_000));
 });
 
 it('an empty bench shows nothing of an order', () => {
