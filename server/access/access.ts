@@ -9,7 +9,7 @@ import type { Clock } from '#server/clock.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import { deviceWith, touchDevice } from '#server/store/access-devices.ts';
 import { pins } from '#server/store/access-secrets.ts';
-import { sessionsOf, touchSession, type StoredSession } from '#server/store/access-sessions.ts';
+import { reckonAnew, sessionsOf, touchSession, type StoredSession } from '#server/store/access-sessions.ts';
 import type { Store } from '#server/store/open.ts';
 import { sessionEnds } from '#shared/access/limits.ts';
 import { STANDINGS, type Role } from '#shared/access/roles.ts';
@@ -93,7 +93,16 @@ export class Access {
       device,
     });
     const nobody: Who = { ...NOBODY, standing: 'device', device };
-    return sessions.map((session) => this.#whoBy(session, device)).reduce(higher, nobody);
+    const timed = await Promise.all(sessions.map((session) => this.#timed(session)));
+    return timed.map((session) => this.#whoBy(session, device)).reduce(higher, nobody);
+  }
+
+  /** A session that was seen in the time to come: the clock was set back, and must keep nobody in for longer. */
+  async #timed(session: StoredSession): Promise<StoredSession> {
+    const now = this.parts.clock.now();
+    if (session.seenAt - now < NOTE_EVERY_MS) return session;
+    await reckonAnew(this.parts.store, session.id, now);
+    return { ...session, madeAt: Math.min(session.madeAt, now), seenAt: now };
   }
 
   /** Notes that somebody did something: the session goes on. */
@@ -131,9 +140,12 @@ function higher(one: Who, other: Who): Who {
   return STANDINGS.indexOf(other.standing) > STANDINGS.indexOf(one.standing) ? other : one;
 }
 
+/** What programs add to a request that they pass on (RFC 7239, RFC 9110 7.6.3; `X-` ones are common practice, no source). */
+const PASSED_ON = /^(forwarded|via|x-forwarded(-.*)?|x-real-ip|x-client-ip|true-client-ip|x-original-.*)$/;
+
 /** Whether a request comes from this computer itself, and is not passed on by a program on it for somebody else. */
 export function isHere({ socket, headers }: IncomingMessage): boolean {
-  if (headers['x-forwarded-for'] !== undefined || headers.forwarded !== undefined) return false;
+  if (Object.keys(headers).some((name) => PASSED_ON.test(name))) return false;
   const address = (socket.remoteAddress ?? '').replace(/^::ffff:/i, '');
   return isIP(address) !== 0 && (address === '::1' || address.startsWith('127.'));
 }

@@ -4,6 +4,7 @@ import type { Access } from './access.ts';
 import type { Entry } from './entry.ts';
 import { NAMESPACES } from './event-table.ts';
 import { setWho, whoOfSocket } from './guard-sockets.ts';
+import { StrangeTexts } from './strange-texts.ts';
 import type { Who } from './who.ts';
 import { isEnough } from '#shared/access/roles.ts';
 
@@ -27,6 +28,10 @@ export interface BenchDoor {
   acted(bench: string): void;
   /** somebody's badge was scanned at this bench */
   badge(bench: string, person: string): Promise<void>;
+  /** a text was read at this bench that the shop does not know */
+  strange(bench: string, text: string): void;
+  /** false while so many strange texts were read at this bench that somebody may be guessing badges */
+  takesBadges(bench: string): boolean;
 }
 
 /** The doors of all screens: open where somebody is signed in, and looked at anew whenever that may have changed. */
@@ -34,6 +39,7 @@ export class Doors implements BenchDoor {
   readonly #access: Access;
   readonly #log: Logger;
   readonly #followed = new Map<Socket, Followed>();
+  readonly #strange = new Map<string, StrangeTexts>();
   #io: Server | null = null;
   #entry: Entry | null = null;
   #locked = false;
@@ -68,6 +74,11 @@ export class Doors implements BenchDoor {
     else followed.shut();
   }
 
+  /** Everybody must sign in. */
+  get locked(): boolean {
+    return this.#locked;
+  }
+
   isOpen(bench: string): boolean {
     return !this.#locked || this.#at(bench).some(([, { open }]) => open);
   }
@@ -77,12 +88,27 @@ export class Doors implements BenchDoor {
   }
 
   async badge(bench: string, person: string): Promise<void> {
-    if (!this.#locked || this.#entry === null) return;
+    if (!this.#locked || this.#entry === null || !this.takesBadges(bench)) return;
     for (const [socket] of this.#at(bench)) {
       const { device, session, standing } = whoOfSocket(socket);
       const another = standing === 'device' || (session?.place === 'bench' && session.person !== person);
       if (device !== null && another) await this.#entry.enterBench(person, device, 'badge');
     }
+  }
+
+  strange(bench: string, text: string): void {
+    if (!this.#locked) return;
+    const texts = this.#strange.get(bench) ?? new StrangeTexts();
+    this.#strange.set(bench, texts);
+    if (!texts.saw(text, performance.now())) return;
+    this.#log.warn({ bench }, 'so many strange texts were read that badges are not taken for a while');
+    this.#entry
+      ?.badgesGuessed(bench)
+      .catch((error: unknown) => this.#log.error({ error }, 'guessed badges could not be recorded'));
+  }
+
+  takesBadges(bench: string): boolean {
+    return !this.#locked || this.#strange.get(bench)?.tooMany(performance.now()) !== true;
   }
 
   /** Somebody did something at a screen: the session goes on. */

@@ -4,6 +4,7 @@ import { addressSubject, type Tried } from './tries.ts';
 import { addDevice, revokeDevice } from '#server/store/access-devices.ts';
 import {
   forgetTries,
+  isGoodCode,
   pins,
   removePin,
   saveCode,
@@ -28,6 +29,9 @@ export async function makeCode(
   await saveCode(store, { kind, hash: secretHash(code), endsAt });
   return { code, endsAt };
 }
+
+/** At one address; more than a day's mistakes, and far too few to find a badge by trying. */
+const WRONG_BADGES = { most: 20, each: 15 * 60_000 } as const;
 
 /** Where a try comes from: the network's address, and which paired device it is. */
 export interface TriedBy {
@@ -60,11 +64,23 @@ export class Entry {
   }
 
   /** Uses a code up, in whatever groups its digits were typed. */
-  async useCode(kind: CodeKind, code: string, by: TriedBy): Promise<Tried<true>> {
+  useCode(kind: CodeKind, code: string, by: TriedBy): Promise<Tried<true>> {
+    return this.#tryCode(useCode, { kind, code, by });
+  }
+
+  /** Whether a code is the one that is good now; it stays good. A wrong one is counted as if it was to be used. */
+  checkCode(kind: CodeKind, code: string, by: TriedBy): Promise<Tried<true>> {
+    return this.#tryCode(isGoodCode, { kind, code, by });
+  }
+
+  async #tryCode(
+    look: typeof useCode,
+    { kind, code, by }: { readonly kind: CodeKind; readonly code: string; readonly by: TriedBy },
+  ): Promise<Tried<true>> {
     const { store, clock } = this.#access.parts;
-    const tried = await this.#access.tries.attempt<true>([`${addressSubject(by.address)} code`], async () => {
-      const hash = secretHash(code.replace(/\D/g, ''));
-      return (await useCode(store, { kind, hash, now: clock.now(), tries: CODE_TRIES })) ? true : null;
+    const tried = await this.#access.tries.attempt<true>([{ name: `${addressSubject(by.address)} code` }], async () => {
+      const asked = { kind, hash: secretHash(code.replace(/\D/g, '')), now: clock.now() };
+      return (await look(store, { ...asked, tries: CODE_TRIES, lasts: CODE_LASTS_MS[kind] })) ? true : null;
     });
     return this.#recorded(tried, { about: '', with: `${kind} code`, from: kind === 'pair' ? 'bench' : 'office', by });
   }
@@ -87,7 +103,7 @@ export class Entry {
 
   /** Whether this is somebody's PIN; a wrong one is counted for the person and for the address. */
   async checkPin(person: string, pin: string, from: Place, by: TriedBy): Promise<Tried<true>> {
-    const subjects = [`person:${person}`, addressSubject(by.address)];
+    const subjects = [{ name: `person:${person}` }, { name: addressSubject(by.address) }];
     const isKnown = this.#access.roleOf(person) !== null;
     const tried = await this.#access.tries.attempt<true>(subjects, async () => {
       const kept = (await pins(this.#access.parts.store)).get(person);
@@ -99,10 +115,26 @@ export class Entry {
 
   /** Whose badge this is. */
   async checkBadge(badge: string, by: TriedBy): Promise<Tried<string>> {
-    const tried = await this.#access.tries.attempt([`${addressSubject(by.address)} badge`], () =>
+    const from = addressSubject(by.address);
+    // Whoever has a badge could else guess those of others between two scans of it.
+    const subjects = [{ name: `${from} badge` }, { name: `${from} badges`, slowly: WRONG_BADGES }];
+    const tried = await this.#access.tries.attempt(subjects, () =>
       Promise.resolve(this.#access.parts.shops.current.staff.find((each) => each.badge === badge)?.id ?? null),
     );
     return this.#recorded(tried, { about: '', with: 'badge', from: 'bench', by });
+  }
+
+  /** So many strange texts were read at a bench that somebody may be guessing badges there. */
+  async badgesGuessed(bench: string): Promise<void> {
+    const { store, clock } = this.#access.parts;
+    const told = {
+      what: 'locked-out',
+      about: '',
+      who: null,
+      from: 'bench',
+      details: { with: 'badge', bench },
+    } as const;
+    await recordChange(store, told, clock.now());
   }
 
   /**

@@ -10,6 +10,24 @@ import { FORGOTTEN_AFTER_MS, waitAfter } from '#shared/access/limits.ts';
 export type Tried<Found> =
   { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly wait: number; readonly locks: number };
 
+/** Who tries, or from where. */
+export interface TriedAs {
+  readonly name: string;
+  /**
+   * Wrong ones are made up for by time alone, one in so many milliseconds, and so many may be open. Without it waits grow, and
+   * a right one forgets all before it.
+   */
+  readonly slowly?: { readonly most: number; readonly each: number };
+}
+
+/** A subject with its wrong tries as they are at a moment. */
+interface Counted {
+  readonly subject: TriedAs;
+  readonly failures: number;
+  /** the last wrong one; of those that are made up for slowly, since when the next one is */
+  readonly since: number;
+}
+
 /**
  * Wrong tries of a person and from an address, with waits that grow. They are in the store: a restart gives no new tries.
  * A try is counted before it is looked at, so that many at once are not one.
@@ -26,38 +44,72 @@ export class Tries {
 
   /**
    * Looks at something that may be wrong, unless somebody has to wait.
-   * @param subjects who tries, and from where
    * @param look null when it was wrong
    */
-  async attempt<Found>(subjects: readonly string[], look: () => Promise<Found | null>): Promise<Tried<Found>> {
+  async attempt<Found>(subjects: readonly TriedAs[], look: () => Promise<Found | null>): Promise<Tried<Found>> {
     const { wait, locks } = await this.#counted(subjects);
     if (wait > 0) return { ok: false, wait, locks: 0 };
     const found = await look();
     if (found === null) return { ok: false, wait: 0, locks };
-    await forgetTries(this.#store, subjects);
+    await this.#inTurn(() => this.#right(subjects));
     return { ok: true, found };
   }
 
-  #counted(subjects: readonly string[]): Promise<{ readonly wait: number; readonly locks: number }> {
-    const counted = this.#queue.then(async () => {
-      const now = this.#clock.now();
-      const each = await Promise.all(subjects.map((subject) => triesOf(this.#store, subject)));
-      const before = each.map((tries) => {
-        // A clock that was set back must keep nobody out for longer than the wait.
-        const ago = tries === null ? Infinity : Math.max(0, now - tries.lastAt);
-        const failures = tries === null || ago > FORGOTTEN_AFTER_MS ? 0 : tries.failures;
-        return { failures, wait: Math.max(0, waitAfter(failures) - ago) };
-      });
-      const wait = Math.max(0, ...before.map((tries) => tries.wait));
-      if (wait > 0) return { wait, locks: 0 };
-      for (const [at, subject] of subjects.entries()) {
-        await saveTry(this.#store, { subject, failures: (before[at]?.failures ?? 0) + 1, now });
-      }
-      return { wait: 0, locks: Math.max(0, ...before.map(({ failures }) => waitAfter(failures + 1))) };
-    });
-    this.#queue = counted.catch(() => undefined);
-    return counted;
+  async #right(subjects: readonly TriedAs[]): Promise<void> {
+    const forgotten = subjects.filter(({ slowly }) => slowly === undefined).map(({ name }) => name);
+    await forgetTries(this.#store, forgotten);
+    for (const { name } of subjects.filter(({ slowly }) => slowly !== undefined)) {
+      const tries = await triesOf(this.#store, name);
+      if (tries !== null) await saveTry(this.#store, { ...tries, subject: name, failures: tries.failures - 1 });
+    }
   }
+
+  #counted(subjects: readonly TriedAs[]): Promise<{ readonly wait: number; readonly locks: number }> {
+    return this.#inTurn(async () => {
+      const now = this.#clock.now();
+      const before = await Promise.all(subjects.map((subject) => this.#before(subject, now)));
+      const wait = Math.max(0, ...before.map((tries) => waitOf(tries, now)));
+      if (wait > 0) return { wait, locks: 0 };
+      const after = before.map((tries) => ({
+        ...tries,
+        failures: tries.failures + 1,
+        since: tries.subject.slowly === undefined ? now : tries.since,
+      }));
+      for (const { subject, failures, since } of after) {
+        await saveTry(this.#store, { subject: subject.name, failures, lastAt: since });
+      }
+      return { wait: 0, locks: Math.max(0, ...after.map((tries) => waitOf(tries, now))) };
+    });
+  }
+
+  async #before(subject: TriedAs, now: number): Promise<Counted> {
+    const tries = await triesOf(this.#store, subject.name);
+    if (tries === null || now - tries.lastAt > FORGOTTEN_AFTER_MS) return { subject, failures: 0, since: now };
+    const { failures, lastAt } = tries;
+    // A clock that was set back must keep nobody out for longer than the wait: it begins anew by the clock as it is now.
+    if (lastAt > now) {
+      await saveTry(this.#store, { subject: subject.name, failures, lastAt: now });
+      return { subject, failures, since: now };
+    }
+    if (subject.slowly === undefined) return { subject, failures, since: lastAt };
+    const { each } = subject.slowly;
+    const madeUp = Math.floor((now - lastAt) / each);
+    return madeUp >= failures
+      ? { subject, failures: 0, since: now }
+      : { subject, failures: failures - madeUp, since: lastAt + madeUp * each };
+  }
+
+  #inTurn<Done>(work: () => Promise<Done>): Promise<Done> {
+    const done = this.#queue.then(work);
+    this.#queue = done.catch(() => undefined);
+    return done;
+  }
+}
+
+/** How long the next try has to wait, in milliseconds. */
+function waitOf({ subject: { slowly }, failures, since }: Counted, now: number): number {
+  const wait = slowly === undefined ? waitAfter(failures) : failures >= slowly.most ? slowly.each : 0;
+  return Math.max(0, wait - (now - since));
 }
 
 /** The address a try comes from; of IPv6 the network, since one computer has as many addresses in it as it likes. */

@@ -71,7 +71,7 @@ export interface BenchNamespaceParts {
   readonly listener: Listener;
   readonly enrolments: EnrolmentBook;
   readonly log: Logger;
-  readonly doors: Pick<Doors, 'follow' | 'isOpen'>;
+  readonly doors: Pick<Doors, 'follow' | 'isOpen' | 'locked'>;
   /** the address of the server that has a bench which is not here; null where none has */
   readonly elsewhere?: (bench: string) => Promise<string | null>;
   /** where the other servers of the shop have their pages */
@@ -133,7 +133,7 @@ export function serveBenches({
       },
       onSurroundings: () => {
         if (!station.isSimulated) return;
-        offersOf(station, store, shops.current)
+        offersOf(station, store, shops.current, doors.locked)
           .then((offers) => room().emit('simulator', offers))
           .catch((error: unknown) => log.error({ error }, 'the simulator tray could not be filled'));
       },
@@ -174,7 +174,7 @@ export function serveBenches({
         socket.emit('door', true);
         void socket.join(station.bench.id);
         channel?.welcome(socket);
-        welcome(socket, station, store, shops).catch((error: unknown) =>
+        welcome(socket, station, store, shops, doors.locked).catch((error: unknown) =>
           log.error({ error }, 'a screen could not be filled'),
         );
       },
@@ -224,11 +224,17 @@ export function serveBenches({
   };
 }
 
-async function welcome(socket: BenchSocket, station: Station, store: Store, shops: ShopHolder): Promise<void> {
+async function welcome(
+  socket: BenchSocket,
+  station: Station,
+  store: Store,
+  shops: ShopHolder,
+  locked: boolean,
+): Promise<void> {
   socket.emit('view', await station.view());
   socket.emit('devices', station.devices.health());
   socket.emit('scale', station.devices.live());
-  if (station.isSimulated) socket.emit('simulator', await offersOf(station, store, shops.current));
+  if (station.isSimulated) socket.emit('simulator', await offersOf(station, store, shops.current, locked));
 }
 
 function takeInput(station: Station, input: BenchInput, screen: string) {

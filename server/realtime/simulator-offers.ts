@@ -24,8 +24,11 @@ type OfferedCode = SimulatorOffers['codes'][number];
 const SLIPS_SHOWN = 3;
 const LABELS_SHOWN = 1;
 
-/** What a hand could scan at this moment, right and wrong, and the newest slips drawn from the bytes that were printed. */
-export async function offersOf(station: Station, store: Store, shop: Shop): Promise<SimulatorOffers> {
+/**
+ * What a hand could scan at this moment, right and wrong, and the newest slips drawn from the bytes that were printed.
+ * @param locked a badge is what somebody signs in with: whoever packs is offered no other's
+ */
+export async function offersOf(station: Station, store: Store, shop: Shop, locked: boolean): Promise<SimulatorOffers> {
   const state = station.shownRun;
   const { printer } = station.devices.simulators;
   const { columns, dotsPerLine } = station.bench.printer;
@@ -38,7 +41,9 @@ export async function offersOf(station: Station, store: Store, shop: Shop): Prom
   const codes = [
     ...(await codesHere(station, state, store, shop)),
     ...station.commands.map((command) => ({ label: command, text: commandCode(command) })),
-    ...shop.staff.map((member) => ({ label: member.name, text: member.badge })),
+    ...shop.staff
+      .filter(({ id }) => !locked || id === state.packer)
+      .map((member) => ({ label: member.name, text: member.badge })),
   ];
   return {
     codes,

@@ -17,7 +17,8 @@ export async function scannedAtDoor(
 ): Promise<void> {
   try {
     const meaning = await meaningOf(text, store, shops.current);
-    if (meaning.means !== 'staff') return;
+    if (meaning.means === 'unknown') door?.strange(bench.id, text);
+    if (meaning.means !== 'staff' || door?.takesBadges(bench.id) === false) return;
     await signOn(meaning.staff);
     await door?.badge(bench.id, meaning.staff);
   } catch (error) {

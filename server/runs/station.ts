@@ -277,6 +277,7 @@ export class Station {
 
   async #takeScan(meaning: ScanMeaning, by: GivenBy, id: string | undefined): Promise<Applied | null> {
     this.help.given(null);
+    this.#noteStrange(meaning);
     const beside = this.#beside({ type: 'scan', meaning, by }, id);
     if (beside !== null) return beside;
     if (this.testScan.takes(meaning) || (await this.#loadsSack(meaning, id))) return null;
@@ -327,8 +328,14 @@ export class Station {
   /** Whether the open work knows what a camera read; nothing is done about it. */
   async knows(text: string): Promise<boolean> {
     const meaning = await this.#meaningOf(text);
+    this.#noteStrange(meaning);
+    if (meaning.means === 'staff' && this.#parts.door?.takesBadges(this.bench.id) === false) return false;
     if (inventedPiece(text, this.shownRun) !== null) return true;
     return openWorkKnows(meaning, this.shownRun, await openWorkOf(meaning, this.#parts.store));
+  }
+
+  #noteStrange({ means, text }: ScanMeaning): void {
+    if (means === 'unknown') this.#parts.door?.strange(this.bench.id, text);
   }
 
   /** Between two orders the scanner loads the carriers' sacks. */

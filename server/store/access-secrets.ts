@@ -35,21 +35,42 @@ export async function saveCode(
     .execute();
 }
 
+interface CodeAsked {
+  readonly kind: CodeKind;
+  readonly hash: string;
+  readonly now: number;
+  /** so many wrong ones use it up */
+  readonly tries: number;
+  /** for how long it is good when it is new: a clock that was set back makes it good for no longer */
+  readonly lasts: number;
+}
+
 /** Uses a code up. False when it is not the one that is good now; that is counted against the one that is. */
-export async function useCode(
-  store: StoreOrTransaction,
-  asked: { readonly kind: CodeKind; readonly hash: string; readonly now: number; readonly tries: number },
-): Promise<boolean> {
-  const { kind, hash, now, tries } = asked;
+export async function useCode(store: StoreOrTransaction, asked: CodeAsked): Promise<boolean> {
+  if (!(await isGoodCode(store, asked))) return false;
+  const { kind, hash } = asked;
   const used = await store
     .deleteFrom('access_code')
     .where('kind', '=', kind)
     .where('hash', '=', hash)
-    .where('ends_at', '>', now)
-    .where('wrong', '<', tries)
     .returning('kind')
     .executeTakeFirst();
-  if (used !== undefined) return true;
+  return used !== undefined;
+}
+
+/** Whether this is the code that is good now; when not, that is counted against the one that is. */
+export async function isGoodCode(store: StoreOrTransaction, asked: CodeAsked): Promise<boolean> {
+  const { kind, hash, now, tries, lasts } = asked;
+  const good = await store
+    .selectFrom('access_code')
+    .select('kind')
+    .where('kind', '=', kind)
+    .where('hash', '=', hash)
+    .where('ends_at', '>', now)
+    .where('ends_at', '<=', now + lasts)
+    .where('wrong', '<', tries)
+    .executeTakeFirst();
+  if (good !== undefined) return true;
   await store
     .updateTable('access_code')
     .set((is) => ({ wrong: is('wrong', '+', 1) }))
@@ -73,12 +94,12 @@ export async function triesOf(
 
 export async function saveTry(
   store: StoreOrTransaction,
-  { subject, failures, now }: { readonly subject: string; readonly failures: number; readonly now: number },
+  { subject, failures, lastAt }: { readonly subject: string; readonly failures: number; readonly lastAt: number },
 ): Promise<void> {
   await store
     .insertInto('access_try')
-    .values({ subject, failures, last_at: now })
-    .onConflict((conflict) => conflict.column('subject').doUpdateSet({ failures, last_at: now }))
+    .values({ subject, failures, last_at: lastAt })
+    .onConflict((conflict) => conflict.column('subject').doUpdateSet({ failures, last_at: lastAt }))
     .execute();
 }
 

@@ -48,6 +48,17 @@ export async function touchSession(store: StoreOrTransaction, id: number, now: n
   await store.updateTable('access_session').set({ seen_at: now }).where('id', '=', id).execute();
 }
 
+/** A clock was set back: the session's time is reckoned anew from what it shows now. */
+export async function reckonAnew(store: StoreOrTransaction, id: number, now: number): Promise<void> {
+  await touchSession(store, id, now);
+  await store
+    .updateTable('access_session')
+    .set({ made_at: now })
+    .where('id', '=', id)
+    .where('made_at', '>', now)
+    .execute();
+}
+
 /** Ends the open sessions that are meant: one, those of a person, or those of a device at its bench. */
 export async function endSessions(
   store: StoreOrTransaction,

@@ -161,10 +161,12 @@ describe('the guide', () => {
       { name: 'Íñigo', role: 'packer', language: 'en' },
     ];
     const named = (await post('people', { people })).body.people;
+    // A badge signs its person in, so nobody can tell it from the name.
     expect(named.map(({ id, badge }) => [id, badge])).toEqual([
-      ['inigo', 'STAFF-INIGO'],
-      ['inigo-2', 'STAFF-INIGO-2'],
+      ['inigo', expect.stringMatching(/^STAFF-INIGO-[A-Z2-9]{6}$/)],
+      ['inigo-2', expect.stringMatching(/^STAFF-INIGO-2-[A-Z2-9]{6}$/)],
     ]);
+    expect(new Set(named.map(({ badge }) => badge.slice(-6))).size).toBe(2);
 
     expect((await post('prices/drop-stand-in')).status).toBe(409);
     writeFileSync(

@@ -150,8 +150,8 @@ describe('what only grows', () => {
   });
 
   it('of wrong tries: a day after the last one it is forgotten; of sessions: after ninety days, none lasts so long', async () => {
-    await saveTry(store, { subject: 'address:10.0.0.9', failures: 7, now: ago(1) - 1 });
-    await saveTry(store, { subject: 'person:maren', failures: 7, now: ago(1) + 1 });
+    await saveTry(store, { subject: 'address:10.0.0.9', failures: 7, lastAt: ago(1) - 1 });
+    await saveTry(store, { subject: 'person:maren', failures: 7, lastAt: ago(1) + 1 });
     const session = { place: 'bench', hash: null, device: 1, person: 'lucia', shown: 'badge' } as const;
     for (const days of [91, 1]) await addSession(store, { ...session, now: ago(days) });
     const removed = await Promise.all(accessRetention(store).map(({ remove }) => remove(NOW)));
