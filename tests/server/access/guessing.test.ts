@@ -104,7 +104,9 @@ describe('somebody with a badge of their own', () => {
     const answers: number[] = [];
     for (let guess = 0; guess < 24; guess++) {
       if (guess % 3 === 0) await post('/api/access/sign-in', own, tablet);
-      answers.push((await post('/api/access/sign-in', { ...at, badge: `STAFF-TOBIAS-${String(guess)}` }, tablet)).status);
+      answers.push(
+        (await post('/api/access/sign-in', { ...at, badge: `STAFF-TOBIAS-${String(guess)}` }, tablet)).status,
+      );
     }
     expect(answers.filter((status) => status === 403)).toHaveLength(20);
     expect(answers.slice(20)).toEqual([429, 429, 429, 429]);
