@@ -50,7 +50,7 @@ export class Guide {
         .map((each) => row(each, shop)),
       cards: rateCardFiles(folder).map(({ source, value }) => ({
         file: source.name,
-        name: value.name[shop.language],
+        name: value.name,
         sample: source.name === SAMPLE_CARD,
       })),
       benches: shop.benches.map(({ id, name, scale, scanner, printer }) => ({
@@ -140,14 +140,11 @@ function factsOf({ name, units, currency, timeZone, language, from, address, imp
   };
 }
 
-function row(
-  { id, name, type, inside, mass, cost }: Container,
-  { units, language }: Shop,
-): FirstRunView['containers'][number] {
+function row({ id, name, type, inside, mass, cost }: Container, { units }: Shop): FirstRunView['containers'][number] {
   const sides = [inside.width, inside.length, ...(inside.depth === undefined ? [] : [inside.depth])];
   return {
     id,
-    name: name[language],
+    name,
     type,
     size: sides.map((side) => formatLength(side, units.length, 1)).join(' × '),
     mass: formatMass(mass, units.mass, Math.max(1, units.massPlaces)),

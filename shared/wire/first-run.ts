@@ -1,4 +1,4 @@
-import type { Language } from '#shared/words/language.ts';
+import type { Language, Localised } from '#shared/words/language.ts';
 
 /** What is asked in a shop's first hour, in this order. */
 export const FIRST_STEPS = ['shop', 'containers', 'prices', 'devices', 'people', 'import'] as const;
@@ -51,7 +51,7 @@ export interface NewContainer {
 
 export interface CupboardRow {
   readonly id: string;
-  readonly name: string;
+  readonly name: Localised;
   readonly type: string;
   readonly size: string;
   readonly mass: string;
@@ -73,7 +73,7 @@ export interface FirstRunView {
   readonly shop: ShopFacts;
   readonly containers: readonly CupboardRow[];
   /** names of rate cards; `sample` is the stand-in that a new shop begins with */
-  readonly cards: readonly { readonly file: string; readonly name: string; readonly sample: boolean }[];
+  readonly cards: readonly { readonly file: string; readonly name: Localised; readonly sample: boolean }[];
   readonly benches: readonly { readonly id: string; readonly name: string; readonly simulated: readonly string[] }[];
   readonly people: readonly { readonly id: string; readonly name: string; readonly badge: string }[];
   readonly counts: { readonly pieces: number; readonly orders: number };

@@ -40,7 +40,7 @@ export class FirstRunCupboard extends FirstRunStep {
                         .checked=${!this.left.has(id)}
                         @change=${() => this.toggle(id)}
                       />
-                      <b>${name}</b></label
+                      <b>${name[this.language]}</b></label
                     >
                   </td>
                   <td>${size}</td>

@@ -163,7 +163,7 @@ export class FirstRun extends PageElement {
     const standIn = view.cards.some(({ sample }) => sample);
     return html`<p class="hint">${words.how}</p>
       <ul>
-        ${view.cards.map(({ name, sample }) => html`<li><b>${name}</b>${sample ? html` · ${words.standIn}` : null}</li>`)}
+        ${view.cards.map(({ name, sample }) => html`<li><b>${name[this.language]}</b>${sample ? html` · ${words.standIn}` : null}</li>`)}
       </ul>
       ${
         this.overview === null

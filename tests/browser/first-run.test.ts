@@ -58,6 +58,10 @@ it('an owner’s first day: an empty folder becomes a shop without leaving the g
   await form.locator('[data-save]').click();
 
   const cupboard = page.locator('[data-step-form=containers]');
+  // What a new shop begins with is called as whoever reads the guide calls it.
+  expect(await cupboard.locator('label', { has: page.locator('[data-keep=carton-40x30x15]') }).innerText()).toBe(
+    'Caja 40 x 30 x 15',
+  );
   await cupboard.locator('[data-keep=carton-40x30x15]').uncheck();
   await cupboard.locator('[data-another]').click();
   const fields = { name: 'Bolsa kraft 28 x 36', width: 'ancha', length: '36', mass: '19,5', cost: '0,21' };

@@ -174,7 +174,9 @@ describe('the guide', () => {
       text('rate-cards/sample.yaml').replaceAll('sample', 'own').replaceAll('Stand-in', 'Own'),
     );
     const { body } = await post('prices/drop-stand-in');
-    expect(body.cards).toEqual([{ file: 'rate-cards/own.yaml', name: 'Own prices', sample: false }]);
+    expect(body.cards).toEqual([
+      { file: 'rate-cards/own.yaml', name: { en: 'Own prices', es: 'Precios provisionales' }, sample: false },
+    ]);
     expect(checkFolder(folder)).toEqual([]);
   });
 });
