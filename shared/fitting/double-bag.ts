@@ -4,6 +4,11 @@ import { addMoney } from '#shared/units/money.ts';
 import { FitError } from './fit-error.ts';
 import type { Container } from './types.ts';
 
+/** Whether a pouch, empty, lies flat in another. */
+export function liesFlatIn(inner: Container, outer: Container): boolean {
+  return inner.outside.width <= outer.inside.width && inner.outside.length <= outer.inside.length;
+}
+
 /**
  * One pouch in another, as one container: what goes in must go into both, both must be closed, and both weigh and cost.
  * The outer one is what the carrier sees, so its owner and its outside count.
@@ -15,7 +20,7 @@ export function doubleBagged(inner: Container, outer: Container): Container {
       throw new FitError('not-a-pouch', `double bag: expected two pouches, found ${each.id}, which is a ${each.type}`);
     }
   }
-  if (inner.outside.width > outer.inside.width || inner.outside.length > outer.inside.length) {
+  if (!liesFlatIn(inner, outer)) {
     throw new FitError('bad-measure', `double bag: expected ${inner.id} to lie flat in ${outer.id}, but it is larger`);
   }
   const cautions = [...new Set([...inner.cautions, ...outer.cautions])];

@@ -1,5 +1,4 @@
-import { bagsOf, doubleBagged } from '#shared/fitting/double-bag.ts';
-import { isFitError } from '#shared/fitting/fit-error.ts';
+import { bagsOf, doubleBagged, liesFlatIn } from '#shared/fitting/double-bag.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
@@ -47,18 +46,10 @@ const doubles = new WeakMap<ReadonlyMap<string, Container>, readonly Container[]
 function doublesOf({ containers }: Shop): readonly Container[] {
   const before = doubles.get(containers);
   if (before !== undefined) return before;
-  const all = [...containers.values()];
-  const films = all.filter((each) => isSingleFilm(each) && each.ownedBy === undefined);
-  const made = all.flatMap((outer) =>
-    films.flatMap((inner) => {
-      if (inner === outer || outer.type !== 'pouch') return [];
-      try {
-        return [doubleBagged(inner, outer)];
-      } catch (error) {
-        if (isFitError(error)) return [];
-        throw error;
-      }
-    }),
+  const pouches = [...containers.values()].filter(({ type }) => type === 'pouch');
+  const films = pouches.filter((each) => isSingleFilm(each) && each.ownedBy === undefined);
+  const made = pouches.flatMap((outer) =>
+    films.filter((inner) => inner !== outer && liesFlatIn(inner, outer)).map((inner) => doubleBagged(inner, outer)),
   );
   doubles.set(containers, made);
   return made;

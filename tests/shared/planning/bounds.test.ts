@@ -84,6 +84,20 @@ describe('the bound on what a parcel costs', () => {
     expect(bounded[0]?.atLeast).toBeCloseTo(best.candidate.cost.total, 6);
   });
 
+  it('leaves out the risk of a carton, which the cost has', () => {
+    const { items, scene } = tightCard();
+    const { length } = items[0]!.folds[0]!.block;
+    const carton = aContainer('carton', [600, length + 3, 200], { cost: money(60, 'USD') });
+    const best = bestInContainer(items, carton, scene);
+    if (!best.found) throw new Error('expected the sweater to go into the carton');
+    const { cost, fit } = best.candidate;
+    expect(fit.probability).toBeLessThan(0.99);
+    // two and a half minutes at half a cent a second, and another carton
+    expect(cost.risk).toBeCloseTo((1 - fit.probability) * (75 + 60), 9);
+    const [bound] = boundsOf(items, scene, [carton]).bounded;
+    expect(bound?.atLeast).toBeCloseTo(cost.total - cost.risk, 6);
+  });
+
   it('is asked for below a sum: then those alone come out that are less', () => {
     const { items, scene } = tightCard();
     const large = sceneOf([TEE, SWEATER]);
@@ -184,6 +198,8 @@ describe('the cheapest parcel of some pieces', () => {
     const [easy, hard] = [folded('easy', 10, [1, 2]), folded('hard', 12, [1, 4])];
     expect(recipes(easy, hard)).toEqual(['easy-1', 'hard-0']);
     expect(recipes(hard, easy)).toEqual(['hard-0', 'easy-1']);
+    // as much work one way as the other: the preferred one
+    expect(recipes(folded('alike', 10, [2, 2]))).toEqual(['alike-0']);
   });
 
   it('is none where none costs less than was asked', () => {
