@@ -45,6 +45,9 @@ const STRATEGIES: readonly (readonly [Liking, Turn])[] = [
 /** Rounding of sums of sides, in mm. */
 const ROUNDING = 1e-6;
 
+/** Whether a volume is more than another: products of the same sides are only the same within their rounding. */
+const isMore = (volume: number, than: number) => volume > than * (1 + 1e-9);
+
 const volumeOf = ([a, b, c]: Sides) => a * b * c;
 
 /**
@@ -60,7 +63,7 @@ export function loadBoxes(boxes: readonly Alike[], inside: Sides): Loaded {
   let best: Loaded = { blocks: [], left: all, volume: 0 };
   for (const [liking, turn] of STRATEGIES) {
     const loaded = loadOnce(boxes, inside, liking, turn);
-    if (loaded.volume > best.volume) best = loaded;
+    if (isMore(loaded.volume, best.volume)) best = loaded;
     if (best.left === 0) break;
   }
   return best;
@@ -97,22 +100,17 @@ function placeOf({ from, to }: Space, inside: Sides, turn: Turn): Sides {
   return [a ?? 0, b ?? 0, c ?? 0];
 }
 
+/** The room to fill next; of two that are as near the larger one. */
 function nextSpace(spaces: readonly Space[], inside: Sides, turn: Turn): Space {
-  let best: Space | undefined;
-  let nearest: Sides = [Infinity, Infinity, Infinity];
-  let largest = 0;
-  for (const space of spaces) {
-    const place = placeOf(space, inside, turn);
-    const size = volumeOf(sizeOf(space));
-    const axis = AXES.find((each) => Math.abs(place[each] - nearest[each]) > ROUNDING);
-    if (axis === undefined ? size > largest : place[axis] < nearest[axis]) {
-      best = space;
-      nearest = place;
-      largest = size;
-    }
-  }
-  if (best === undefined) throw new RangeError('nextSpace: expected a space, found none');
-  return best;
+  const rooms = spaces.map((space) => ({
+    space,
+    place: placeOf(space, inside, turn),
+    size: volumeOf(sizeOf(space)),
+  }));
+  return rooms.reduce((best, each) => {
+    if (isLess(each.place, best.place)) return each;
+    return isMore(each.size, best.size) && !isLess(best.place, each.place) ? each : best;
+  }).space;
 }
 
 function sizeOf({ from, to }: Space): Sides {
@@ -152,7 +150,7 @@ function bestBlock(boxes: readonly Alike[], left: readonly number[], space: Spac
         const volume = volumeOf(counts) * volumeOf(sides);
         const spare = spareOf(room, sides, counts);
         const closer = isLess(spare, least);
-        const better = liking === 'volume' ? volume > most || (volume === most && closer) : closer;
+        const better = liking === 'volume' ? isMore(volume, most) || (closer && !isMore(most, volume)) : closer;
         if (!better) continue;
         best = { of, sides, counts };
         most = volume;
@@ -201,21 +199,20 @@ function without(spaces: readonly Space[], { at, sides, counts }: PlacedBlock): 
     }
   }
   const all = [...whole, ...cut];
-  return all.filter((space, index) => !all.some((other, also) => also !== index && holds(other, space, also < index)));
+  // Of two that are the same the one that stands first stays.
+  return all.filter(
+    (space, index) =>
+      !all.some((other, also) => also !== index && holds(other, space) && (also < index || !holds(space, other))),
+  );
 }
 
 function changed(point: Sides, axis: 0 | 1 | 2, value: number): Sides {
   return [axis === 0 ? value : point[0], axis === 1 ? value : point[1], axis === 2 ? value : point[2]];
 }
 
-/** Whether a space lies within another; of two that are the same the one that stands first stays. */
-function holds(outer: Space, inner: Space, isFirst: boolean): boolean {
-  let same = true;
-  for (const axis of AXES) {
-    const before = inner.from[axis] - outer.from[axis];
-    const after = outer.to[axis] - inner.to[axis];
-    if (before < -ROUNDING || after < -ROUNDING) return false;
-    if (before > ROUNDING || after > ROUNDING) same = false;
-  }
-  return same ? isFirst : true;
+/** Whether a space lies within another. */
+function holds(outer: Space, inner: Space): boolean {
+  return AXES.every(
+    (axis) => inner.from[axis] >= outer.from[axis] - ROUNDING && inner.to[axis] <= outer.to[axis] + ROUNDING,
+  );
 }
