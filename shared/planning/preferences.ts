@@ -23,9 +23,9 @@ export function wrapsWanted(shop: Shop): (items: readonly OfPiece[]) => readonly
   return (items) => (holdsWorth(items, above.value) ? better : all);
 }
 
-/** A pouch that keeps a valuable piece from nobody's knife: a single one of film, without padding. */
-function isSingleFilm({ type, wall, doubled }: Container): boolean {
-  return type === 'pouch' && wall === 0 && doubled === undefined;
+/** A pouch that alone keeps a valuable piece from nobody's knife: one of film, without padding. */
+function isFilm({ type, wall }: Container): boolean {
+  return type === 'pouch' && wall === 0;
 }
 
 /**
@@ -36,7 +36,7 @@ export function admittedBy(shop: Shop): (container: Container, items: readonly O
   const above = shop.preferences?.doubleBagAbove;
   return (container, items) => {
     if (container.doubled !== undefined) return holdsWorth(items, above);
-    return !isSingleFilm(container) || !holdsWorth(items, above);
+    return !isFilm(container) || !holdsWorth(items, above);
   };
 }
 
@@ -47,7 +47,7 @@ function doublesOf({ containers }: Shop): readonly Container[] {
   const before = doubles.get(containers);
   if (before !== undefined) return before;
   const pouches = [...containers.values()].filter(({ type }) => type === 'pouch');
-  const films = pouches.filter((each) => isSingleFilm(each) && each.ownedBy === undefined);
+  const films = pouches.filter((each) => isFilm(each) && each.ownedBy === undefined);
   const made = pouches.flatMap((outer) =>
     films.filter((inner) => inner !== outer && liesFlatIn(inner, outer)).map((inner) => doubleBagged(inner, outer)),
   );

@@ -24,7 +24,7 @@ const CONTAINERS = [
   pouch('also-broad', 150, 200),
   pouch('long', 120, 300),
   pouch('posted', 200, 400, { ownedBy: 'test-post' }),
-  pouch('padded', 160, 260, { wall: lengthFromMillimetres(3) }),
+  pouch('padded', 260, 460, { wall: lengthFromMillimetres(3) }),
   aContainer('card', [300, 400], { id: 'card' }),
   aContainer('carton', [300, 400, 200], { id: 'carton' }),
 ];
@@ -59,6 +59,7 @@ describe('one pouch in another', () => {
         'broad in padded',
         'also-broad in padded',
         'long in posted',
+        'long in padded',
       ].toSorted(),
     );
   });
