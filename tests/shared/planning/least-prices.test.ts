@@ -1,10 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { CARD, DAY, smallShop } from './small-shop.ts';
 import type { Container } from '#shared/fitting/types.ts';
-import { marketFor, type Prices } from '#shared/planning/market.ts';
+import { marketFor, type Market, type Prices, type RouteMarket } from '#shared/planning/market.ts';
 import type { Adjustment } from '#shared/rating/adjustment.ts';
-import type { RateBook, RateCard } from '#shared/rating/rate-card.ts';
+import type { RateCard } from '#shared/rating/rate-card.ts';
 import { parseLength } from '#shared/units/length.ts';
 import { parseMass, toGrams } from '#shared/units/mass.ts';
 import { aContainer } from '#tests/support/demo-wardrobe.ts';
@@ -37,11 +37,16 @@ const SMALL_COSTS_MORE: RateCard = {
   })),
 };
 
-const BOOK: RateBook = { cards: [SMALL_COSTS_MORE], places: () => null };
 const pouch = aContainer('pouch', [15 * INCH, 20 * INCH], { id: 'pouch' });
 const carton = aContainer('carton', [4 * INCH, 8 * INCH, INCH], { id: 'carton' });
 const route = { from: smallShop().from, to: { postcode: '60601', country: 'US' } };
-const { market, leastPrices } = marketFor({ rates: BOOK }, route, DAY);
+
+/** What a book says is remembered with it: each test asks one of its own. */
+let asked: RouteMarket;
+beforeEach(() => {
+  asked = marketFor({ rates: { cards: [SMALL_COSTS_MORE], places: () => null } }, route, DAY);
+});
+const market: Market = (container, filled) => asked.market(container, filled);
 
 function priceAt({ steps }: Prices, service: string, ounces: number): number | null {
   const list = steps.find((each) => each.service === service);
@@ -50,7 +55,8 @@ function priceAt({ steps }: Prices, service: string, ounces: number): number | n
 }
 
 describe('the least prices of what is no smaller than a size', () => {
-  const least = (container: Container, ...sides: [number, number, number]) => leastPrices(container, size(...sides));
+  const least = (container: Container, ...sides: [number, number, number]) =>
+    asked.leastPrices(container, size(...sides));
 
   it('are its own where no service asks for more', () => {
     expect(least(pouch, 10, 12, 1).steps.map(({ service, steps }) => ({ service, steps }))).toEqual(
@@ -62,14 +68,15 @@ describe('the least prices of what is no smaller than a size', () => {
     // 3.80 up to 4 oz and 5.20 up to 12 oz; 8.50 for a pound, the least that volume is billed as; 3.00 more for being small
     const itself = market(pouch, size(5, 2, 0.1));
     expect([priceAt(itself, 'light', 3), priceAt(itself, 'by-weight', 3)]).toEqual([null, 1150]);
-    for (const sides of [
+    const small: readonly [number, number, number][] = [
       [5, 2, 0.1],
       [2, 5, 0.1],
       [6, 3, 0.25],
       [9, 5, 0.45],
       [9, 4.9, 0.5],
       [8.9, 5, 0.5],
-    ] as const) {
+    ];
+    for (const sides of small) {
       const bound = least(pouch, ...sides);
       expect([priceAt(bound, 'light', 3), priceAt(bound, 'light', 12)]).toEqual([380, 520]);
       expect(priceAt(bound, 'by-weight', 3)).toBe(850);
