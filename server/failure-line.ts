@@ -1,5 +1,6 @@
 import { SettingsError } from './settings.ts';
 import { StoreError } from './store/store-error.ts';
+import { systemErrorLine } from './system-error-line.ts';
 import { ConfigError, formatProblems } from '#config/config-error.ts';
 
 /** What the console says when the server cannot start: a line that names the place, what was expected and what was there. */
@@ -14,7 +15,10 @@ export function failureLine(error: unknown): string {
       const host = 'hostname' in error ? String(error.hostname) : 'address' in error ? String(error.address) : '?';
       return `BENCHFOLD_HOST: expected an address of this computer, found "${host}"`;
     }
-    if (code === 'EACCES') return `PORT ${port}: this user may not open it; choose one above 1023`;
+    if (code === 'EACCES' && 'syscall' in error && error.syscall === 'listen')
+      return `PORT ${port}: this user may not open it; choose one above 1023`;
   }
+  const refused = systemErrorLine(error);
+  if (refused !== null) return refused;
   return error instanceof Error ? (error.stack ?? error.message) : String(error);
 }

@@ -15,6 +15,7 @@ import { planCommand } from './plan.ts';
 import { quoteCommand } from './quote.ts';
 import { replayCommand } from './replay.ts';
 import { verdictCommand } from './verdict.ts';
+import { systemErrorLine } from '#server/system-error-line.ts';
 
 /** Every command, by its name. */
 export const COMMANDS: Readonly<Record<string, Command>> = {
@@ -95,6 +96,8 @@ function resultOf({ document, text, complaints }: Outcome, command: Described, j
 }
 
 function failureOf(error: unknown, command: Pick<Command, 'usage'>): CliResult {
+  const refused = systemErrorLine(error);
+  if (refused !== null) return { exit: 1, stdout: '', stderr: lines([refused]) };
   if (!(error instanceof CliError)) throw error;
   const usage = error.exit === 2 ? [`usage: ${command.usage} [--json]`] : [];
   return { exit: error.exit, stdout: '', stderr: lines([error.message, ...usage]) };

@@ -27,7 +27,8 @@ export const replayCommand: Command = {
       const data = resolve(workingFolder, optional(options, 'data') ?? surroundings.data ?? 'data');
       const taken = recordedDay(join(data, 'benchfold.db'), day, shop.timeZone);
       const to = resolve(workingFolder, record ?? '');
-      writeFileSync(to, linesOf(taken));
+      // A slip of the keyboard must not cost a file that is there.
+      writeFileSync(to, linesOf(taken), { flag: 'wx' });
       const { acts, orders, pieces } = taken;
       return {
         document: { file: to, day, acts: acts.length, orders: orders.length, pieces: pieces.length },
@@ -65,6 +66,9 @@ function recordedDay(path: string, day: string, timeZone: string) {
   }
   try {
     return recordDay(file, day, timeZone);
+  } catch (error) {
+    if (!(error instanceof SqliteDatabase.SqliteError)) throw error;
+    badInput(`${path}: expected a shop's store (${error.message})`);
   } finally {
     file.close();
   }

@@ -1,3 +1,4 @@
+import { badInput } from './cli-error.ts';
 import type { Command, Outcome } from './command.ts';
 import { chance, gramsDocument, massDocument } from './documents.ts';
 import { optional, quantity, required, type Options } from './options.ts';
@@ -75,6 +76,7 @@ function outcome(verdict: Verdict, unit: MassUnit): Outcome {
 function run(options: Options): Outcome {
   const reading = required(options, 'reading');
   const division = massOption('division', required(options, 'division'));
+  if (division <= 0) badInput('--division: expected more than nothing, as the scale shows in steps');
   const verdict = judge({
     reading: { mass: massOption('reading', reading), division },
     ceiling: massOption('ceiling', required(options, 'ceiling')),

@@ -330,6 +330,7 @@ describe('errors', () => {
     ['an unknown zone', 1, 'found "77"', ['estimate', '--pieces', '/missing.csv', '--zone', '77']],
     ['a zone of no weight', 1, '--zone: expected', ['estimate', '--pieces', '/missing.csv', '--zone', '5=0']],
     ['no percentage', 1, '--cover: expected', ['estimate', '--pieces', '/missing.csv', '--cover', 'most']],
+    ['a scale without steps', 1, '--division', ['verdict', '--reading', '9g', '--division', '0g', '--ceiling', '9g']],
     ['no such file', 1, 'missing.csv', ['plan', '--pieces', '/missing.csv', '--orders', '/missing.csv']],
     ['no config', 1, 'nowhere', ['quote', '--soft', '9x9', '--weight', '1oz', '--zone', '1', '--config', '/nowhere']],
   ])('answers %s with exit %d on stderr and nothing on stdout', async (_, exit, words, args) => {

@@ -33,6 +33,14 @@ it('a recorded day holds nobody’s data, and plays again on another server to t
   expect(recorded).toMatchObject({ exit: 0, stderr: '' });
   expect(JSON.parse(recorded.stdout)).toMatchObject({ orders: 2 });
   const text = readFileSync(join(root, 'day.jsonl'), 'utf8');
+  for (const [to, why] of [
+    ['day.jsonl', 'expected nothing there, found something'],
+    ['nowhere/day.jsonl', 'expected something there, found nothing'],
+  ] as const) {
+    const refused = await cli('replay', '--record', to, '--data', join(root, 'first'));
+    expect(refused).toMatchObject({ exit: 1, stderr: `${join(root, to)}: ${why}\n` });
+  }
+  expect(readFileSync(join(root, 'day.jsonl'), 'utf8')).toBe(text);
   const { rows } = orders as { readonly rows: readonly { readonly id: string; readonly buyer: string }[] };
   for (const { id, buyer } of rows) {
     expect(text).not.toContain(buyer);
