@@ -224,7 +224,7 @@ async function startHolding({
   const photos = new PhotoFiles(join(settings.data, 'photos'));
   const orphans = await sweepOrphans({ store, files: photos });
   if (orphans > 0) log.warn({ orphans }, 'photos that nothing names were removed');
-  const kept = allKept({ store, shops, photos, settingsDesk, logFiles: logFiles ?? null });
+  const kept = allKept({ store, shops, photos, settingsDesk, incoming, logFiles: logFiles ?? null });
   const isPacking = () =>
     [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done');
   const retention = new Retention({ store, clock, log, isPacking, kept });

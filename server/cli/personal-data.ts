@@ -17,7 +17,12 @@ const WORDS = {
       days === null
         ? 'Buyers’ data are kept until somebody asks for their removal (privacy.buyersDays in shop.yaml names a time).'
         : `Buyers’ data go by themselves ${String(days)} days after an order was packed or cancelled.`,
-    files: { photos: 'photos', recordings: 'recorded voices', backups: 'backups, which hold what they held' },
+    files: {
+      photos: 'photos',
+      recordings: 'recorded voices',
+      incoming: 'files of the watched folder',
+      backups: 'backups, which hold what they held',
+    },
     fileCount: (files: number, bytes: number) => `${String(files)} files, ${(bytes / 2 ** 20).toFixed(1)} MB`,
     photoDays: (days: number) => `kept ${String(days)} days`,
   },
@@ -30,7 +35,12 @@ const WORDS = {
       days === null
         ? 'Los datos de los compradores se guardan hasta que se pide que se eliminen (privacy.buyersDays de shop.yaml fija un plazo).'
         : `Los datos de los compradores se eliminan solos ${String(days)} días después de empaquetar o cancelar un pedido.`,
-    files: { photos: 'fotos', recordings: 'voces grabadas', backups: 'copias de seguridad, con lo que tenían' },
+    files: {
+      photos: 'fotos',
+      recordings: 'voces grabadas',
+      incoming: 'archivos de la carpeta vigilada',
+      backups: 'copias de seguridad, con lo que tenían',
+    },
     fileCount: (files: number, bytes: number) => `${String(files)} archivos, ${(bytes / 2 ** 20).toFixed(1)} MB`,
     photoDays: (days: number) => `se guardan ${String(days)} días`,
   },

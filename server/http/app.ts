@@ -82,7 +82,7 @@ export interface AppParts {
   readonly labels: LabelDesk;
   readonly imports: ImportsUnderWay;
   readonly uploads: UploadFolder;
-  readonly incoming: Pick<IncomingFolder, 'view'>;
+  readonly incoming: Pick<IncomingFolder, 'view' | 'folder'>;
   readonly backups: Pick<BackupDesk, 'view' | 'make'>;
   readonly guide: Guide;
   readonly guideBook: GuideBook;

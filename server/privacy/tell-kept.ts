@@ -14,7 +14,7 @@ export interface KeptCount extends KeptData {
 
 /** A folder of the data folder in which files about people lie. */
 export interface KeptFiles {
-  readonly folder: 'photos' | 'recordings' | 'backups';
+  readonly folder: 'photos' | 'recordings' | 'incoming' | 'backups';
   readonly files: number;
   readonly bytes: number;
 }
@@ -31,7 +31,7 @@ export async function keptOfPeople(store: Store, data: string): Promise<KeptOfPe
   const kept: KeptCount[] = [];
   for (const each of KEPT) kept.push({ ...each, rows: await rowsOf(store, each) });
   const files: KeptFiles[] = [];
-  for (const folder of ['photos', 'recordings', 'backups'] as const) {
+  for (const folder of ['photos', 'recordings', 'incoming', 'backups'] as const) {
     files.push({ folder, ...(await filesIn(join(data, folder))) });
   }
   return { buyers: await buyersOf(store), kept, files };

@@ -1,11 +1,12 @@
 import { randomUUID } from 'node:crypto';
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import { sql } from 'kysely';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { buyerRetention } from '#server/privacy/buyer-retention.ts';
 import { KEPT } from '#server/privacy/kept.ts';
+import { takenFileRetention } from '#server/privacy/taken-files.ts';
 import { TAKEN_OUT } from '#server/privacy/scrub.ts';
 import { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
@@ -206,12 +207,20 @@ it('one buyer’s data are taken out of everything: rows, index, log and the byt
   const early = await purge(BUYER);
   expect([early.status, await early.json()]).toMatchObject([409, { error: 'label-under-way' }]);
   await change(was);
+  // Files of the watched folder, as spreadsheets write them; those of others stay.
+  const taken = join(data.path, 'incoming', 'taken');
+  mkdirSync(taken, { recursive: true });
+  writeFileSync(join(taken, 'today.csv'), `order;name\n1;${BUYER}\n`);
+  writeFileSync(join(taken, 'today.csv.txt'), BUYER);
+  writeFileSync(join(taken, 'wide.csv'), Buffer.from(`order;name\n1;${BUYER}\n`, 'utf16le'));
+  writeFileSync(join(taken, 'others.csv'), 'order;name\n2;Somebody Else\n');
   expect(await (await purge(BUYER)).json()).toEqual({
     orders: [order.id, 'OT-ZQ2'].sort(),
     bytesLeft: 'none',
   });
   expect(await columnsWith(sought)).toEqual([]);
   expect(filesWith(sought)).toEqual([]);
+  expect(readdirSync(taken)).toEqual(['others.csv']);
   expect({ report: await report(), sums: await sums() }).toEqual(before);
   const stored = JSON.parse(
     (await server.store.selectFrom('shop_order').select('body').where('id', '=', order.id).executeTakeFirstOrThrow())
@@ -254,4 +263,23 @@ it('by age the buyers of settled orders go, and those of orders that wait stay',
     ).buyer;
   expect(await buyerOf('OT-ZQ3')).toBe(TAKEN_OUT);
   expect(await buyerOf('OT-ZQ4')).toBe('Zqnew Zqbuyer');
+});
+
+it('files of the watched folder go when the data in them would', async () => {
+  const folder = join(data.path, 'watched');
+  mkdirSync(join(folder, 'taken'), { recursive: true });
+  mkdirSync(join(folder, 'refused'));
+  for (const name of ['taken/a.csv', 'refused/b.csv', 'c.csv']) writeFileSync(join(folder, name), BUYER);
+  const keptFor = (privacy?: { buyersDays: number }) =>
+    takenFileRetention({
+      store: server.store,
+      shops: { current: { privacy } } as unknown as ShopHolder,
+      folder: () => folder,
+    });
+  const in31Days = Date.now() + 31 * 86_400_000;
+  expect(await keptFor().remove(in31Days)).toBe(0);
+  expect(await keptFor({ buyersDays: 30 }).remove(Date.now())).toBe(0);
+  expect(await keptFor({ buyersDays: 30 }).remove(in31Days)).toBe(1);
+  const left = readdirSync(folder, { recursive: true }).map(String);
+  expect(left.toSorted()).toEqual(['c.csv', 'refused', join('refused', 'b.csv'), 'taken']);
 });
