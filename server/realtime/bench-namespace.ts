@@ -14,7 +14,7 @@ import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Store } from '#server/store/open.ts';
-import { COMMANDS } from '#shared/run/commands.ts';
+import { COMMANDS, type Command } from '#shared/run/commands.ts';
 import { MOST_DIGITS } from '#shared/run/entering.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
@@ -237,7 +237,10 @@ async function welcome(
   if (station.isSimulated) socket.emit('simulator', await offersOf(station, store, shops.current, locked));
 }
 
-function takeInput(station: Station, input: BenchInput, screen: string) {
+/** What is begun beside packing is begun by whoever stands there. */
+const BY_WHOM: ReadonlySet<Command> = new Set<Command>(['practice', 'fold-ahead', 'aside-list']);
+
+async function takeInput(station: Station, input: BenchInput, screen: string) {
   if (input.type === 'scan') {
     const { text, by, id, otherwise, ago = 0 } = input;
     return station.scan({ text, by, reader: `${by} ${screen}`, ago, id, otherwise });
@@ -249,6 +252,7 @@ function takeInput(station: Station, input: BenchInput, screen: string) {
   const { id, order } = input;
   if (input.type === 'digits') return station.apply({ type: 'digits', digits: input.digits, by: input.by }, id, order);
   const { command, by, reason } = input;
+  if (BY_WHOM.has(command)) await station.scansTaken();
   const plain = { type: 'command', command, by } as const;
   return station.apply(reason === undefined ? plain : { ...plain, reason }, id, order);
 }

@@ -70,6 +70,8 @@ export class Station {
   readonly help: HelpCall;
   #stopped = false;
   #read: ReadersState = [];
+  /** settles once no scan is under way */
+  #scans = Promise.resolve();
 
   constructor(given: StationParts) {
     const parts = { ...given, bench: { ...given.bench } };
@@ -241,7 +243,7 @@ export class Station {
   /** A text that was scanned or typed at this bench. Null where it was for somebody else than the run. */
   scan({ text, by, reader, ago, id, otherwise }: ScannedText): Promise<Applied | null> {
     const at = this.#parts.clock.now() - ago;
-    return this.#orTell('scan', id, async () => {
+    const taken = this.#orTell('scan', id, async () => {
       const read = await this.#meaningOf(text);
       const meaning = otherwise === undefined ? read : likelier(read, await this.#meaningOf(otherwise));
       const reading = { what: meaningKey(meaning), reader, at, ...(id === undefined ? {} : { id }) };
@@ -255,6 +257,13 @@ export class Station {
         throw error;
       }
     });
+    this.#scans = Promise.allSettled([this.#scans, taken]).then(() => undefined);
+    return taken;
+  }
+
+  /** Every scan that came before is taken: what is begun now is begun by whoever has just shown a badge. */
+  scansTaken(): Promise<void> {
+    return this.#scans;
   }
 
   /** The bench's own scanner read something: where nobody is signed in, only a badge counts. */

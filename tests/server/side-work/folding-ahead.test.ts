@@ -1,4 +1,5 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { Doors } from '#server/access/doors.ts';
 import { foldedAheadAll } from '#server/store/folded-ahead.ts';
 import { findOrder, saveOrder } from '#server/store/orders.ts';
 import { containerCode, orderCode } from '#shared/codes/our-codes.ts';
@@ -253,4 +254,26 @@ it('a bench that comes back does not go on with an order that was given to other
   await start();
   const view = await one.at('idle');
   expect(view.notice).toMatchObject({ code: 'released-by-office', values: { order: order?.id } });
+});
+
+it('what is begun in the moment after a badge was shown is begun by whoever showed it', async () => {
+  // A store that takes its time over the badge.
+  const slow = vi
+    .spyOn(Doors.prototype, 'badge')
+    .mockImplementation(() => new Promise((done) => setTimeout(done, 100)));
+  try {
+    const station = server.stations.get('bench-2');
+    await two.at('idle');
+    const badge = two.input({ id: 'badge-just-before', type: 'scan', text: 'STAFF-LUCIA-03', by: 'key' });
+    await Promise.all([badge, two.command('aside-list')]);
+    await screenOf(two, 'aside');
+    expect(station?.side.state.person).toBe('lucia');
+    await say(two, 'back');
+    const other = two.input({ id: 'badge-before-practice', type: 'scan', text: 'STAFF-TOBIAS-02', by: 'key' });
+    await Promise.all([other, two.command('practice')]);
+    await two.at('practice');
+    expect(station?.practice.state.person).toBe('tobias');
+  } finally {
+    slow.mockRestore();
+  }
 });
