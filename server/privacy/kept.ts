@@ -81,8 +81,8 @@ export const KEPT: readonly KeptData[] = [
     es: 'hasta que se elimina: segundos',
   }),
   buyer('photo', ['file'], 'photos, as files of the folder photos', 'fotos, como archivos de la carpeta photos', {
-    en: 'proof.keepDays',
-    es: 'proof.keepDays',
+    en: 'the days that proof.keepDays in shop.yaml says',
+    es: 'los días que dice proof.keepDays en shop.yaml',
   }),
   staff('run', ['packer'], 'who packed', 'quién empaquetó'),
   staff('photo', ['person'], 'who stood at the bench', 'quién estaba en la mesa'),

@@ -1,4 +1,4 @@
-import { html } from 'lit';
+import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { BuyerPurged, BuyerView, PrivacyView } from '#shared/wire/privacy.ts';
@@ -116,6 +116,20 @@ export class Privacy extends PageElement {
       window.dispatchEvent(new Event('bf-noted'));
     });
   }
+
+  static override styles = [
+    ...PageElement.styles,
+    css`
+      section {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr);
+        gap: 14px;
+      }
+      [role='status']:empty {
+        margin-bottom: -14px;
+      }
+    `,
+  ];
 }
 
 declare global {
