@@ -1,7 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 
 /** How long after a reading that failed the next one begins. */
-export const ASK_AGAIN_MS = 5000;
+const ASK_AGAIN_MS = 5000;
 
 /**
  * What a page cannot do without: read when its element comes onto the page, and, as long as that failed, again and again
