@@ -134,7 +134,7 @@ it('files are mapped by hand, chosen together, and taken from the watched folder
   await form.locator('[data-mapping=save]').click();
   // The orders are looked at again, with the pieces that are known by now.
   await page
-    .locator('tr[data-file="pedidos.csv"]', { hasText: '1 nuevos, 0 cambiados, 0 sin cambios, 1 rechazados' })
+    .locator('tr[data-file="pedidos.csv"]', { hasText: '1 nuevo, 0 cambiados, 0 sin cambios, 1 rechazado' })
     .waitFor();
   await page.locator('tr[data-file="pedidos.csv"] summary').click();
   expect(await page.locator('tr[data-file="pedidos.csv"] [data-line="3"]').textContent()).toContain(
