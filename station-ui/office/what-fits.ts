@@ -5,7 +5,7 @@ import type { FitsView, WardrobeView } from '#shared/wire/fits.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
-import { ReadAgain } from '../components/read-again.ts';
+import { FirstReading } from '../components/first-reading.ts';
 import { shape } from '../components/shapes.ts';
 import { fitsWords, type FitsWords } from '../i18n/fits.ts';
 import { base } from '../theme/styles.ts';
@@ -14,8 +14,6 @@ import { fitCard } from './fit-card.ts';
 import { fitStyles } from './fit-styles.ts';
 import { officeStyles } from './office-styles.ts';
 import { planningApi, type PlanningApi } from './planning-api.ts';
-
-const ASK_AGAIN_MS = 5000;
 
 /** Pieces of the shop, or a kind and a size, in every container: what fits, how surely, at what cost, and why not. */
 @customElement('bf-what-fits')
@@ -30,10 +28,12 @@ export class WhatFits extends LitElement {
 
   constructor() {
     super();
-    // There is nothing to ask with before that is here: a server that was away is asked again.
-    new ReadAgain(this, ASK_AGAIN_MS, () => {
-      if (this.wardrobe === null && !this.busy) void this.readWardrobe();
-    });
+    // There is nothing to ask with before that is here.
+    new FirstReading(this, (again) =>
+      this.trying(async () => {
+        this.wardrobe = await this.api.wardrobe();
+      }, again),
+    );
   }
 
   override render(): TemplateResult {
@@ -177,21 +177,18 @@ export class WhatFits extends LitElement {
     });
   };
 
-  private readWardrobe(): Promise<void> {
-    return this.trying(async () => {
-      this.wardrobe = await this.api.wardrobe();
-    });
-  }
-
-  private async trying(what: () => Promise<void>): Promise<void> {
+  private async trying(what: () => Promise<void>, again = false): Promise<boolean> {
     this.busy = true;
-    this.failure = '';
+    if (!again) this.failure = '';
     try {
       await what();
+      this.failure = '';
+      return true;
     } catch (error) {
       if (!(error instanceof OfficeRequestError)) throw error;
       const words = fitsWords[this.language];
       this.failure = words.failed(error.message === '' ? words.noServer : error.message);
+      return false;
     } finally {
       this.busy = false;
     }
