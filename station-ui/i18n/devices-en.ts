@@ -1,17 +1,15 @@
 import type { DevicesWords } from './devices-words.ts';
 import { plural } from './plural.ts';
 
-const many = (count: number, single: string): string => `${String(count)} ${single}${count === 1 ? '' : 's'}`;
-
 export const devicesEn: DevicesWords = {
   title: 'Devices',
   back: 'Back to the orders',
   columns: { device: 'device', state: 'state', place: 'reached at', counts: 'frames', last: 'last bytes' },
   since: (howLong) => `for ${howLong}`,
-  seconds: (count) => many(count, 'second'),
-  minutes: (count) => many(count, 'minute'),
-  hours: (count) => many(count, 'hour'),
-  days: (count) => many(count, 'day'),
+  seconds: (count) => plural(count, 'second'),
+  minutes: (count) => plural(count, 'minute'),
+  hours: (count) => plural(count, 'hour'),
+  days: (count) => plural(count, 'day'),
   simulated: 'simulated, on this computer',
   simulateIt: 'Simulate it',
   realAgain: 'Use the real one again',
@@ -23,7 +21,7 @@ export const devicesEn: DevicesWords = {
   noUsbScales: 'No USB scale is plugged into this computer.',
   perhapsScale: 'the system does not say whether it is a scale',
   counts: (good, discarded, connections) =>
-    `${String(good)} good, ${String(discarded)} discarded, ${many(connections, 'connection')}`,
+    `${String(good)} good, ${String(discarded)} discarded, ${plural(connections, 'connection')}`,
   nothingYet: 'nothing yet',
   frames: 'Newest frames',
   frameKinds: {
@@ -92,9 +90,9 @@ export const devicesEn: DevicesWords = {
   notPassed: 'do not weigh with this scale',
   noChecks: 'No trial yet.',
   learned: (parcels, mean, spread) =>
-    `The carrier found ${mean} more on average in ${many(parcels, 'parcel')}, with a spread of ${spread}. It counts in every weighing here.`,
+    `The carrier found ${mean} more on average in ${plural(parcels, 'parcel')}, with a spread of ${spread}. It counts in every weighing here.`,
   learnedTooFew: (parcels) =>
-    `The carrier weighed ${many(parcels, 'parcel')} of this bench again: too few to count yet (8 are needed).`,
+    `The carrier weighed ${plural(parcels, 'parcel')} of this bench again: too few to count yet (8 are needed).`,
   nothingLearned: 'No parcel of this bench was weighed again by a carrier yet.',
   tryScan: 'Try a scan',
   scanWait: (seconds) => `Scan anything: it will be shown here and not reach the run (${String(seconds)} s left).`,

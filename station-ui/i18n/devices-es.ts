@@ -1,18 +1,15 @@
 import type { DevicesWords } from './devices-words.ts';
 import { plural } from './plural.ts';
 
-const many = (count: number, single: string, plural = `${single}s`): string =>
-  `${String(count)} ${count === 1 ? single : plural}`;
-
 export const devicesEs: DevicesWords = {
   title: 'Aparatos',
   back: 'Volver a los pedidos',
   columns: { device: 'aparato', state: 'estado', place: 'conectado en', counts: 'tramas', last: 'últimos bytes' },
   since: (howLong) => `desde hace ${howLong}`,
-  seconds: (count) => many(count, 'segundo'),
-  minutes: (count) => many(count, 'minuto'),
-  hours: (count) => many(count, 'hora'),
-  days: (count) => many(count, 'día'),
+  seconds: (count) => plural(count, 'segundo'),
+  minutes: (count) => plural(count, 'minuto'),
+  hours: (count) => plural(count, 'hora'),
+  days: (count) => plural(count, 'día'),
   simulateIt: 'Simularlo',
   realAgain: 'Volver al aparato real',
   onScreen: 'USB, en la pantalla del banco',
@@ -24,7 +21,7 @@ export const devicesEs: DevicesWords = {
   perhapsScale: 'el sistema no dice si es una balanza',
   simulated: 'simulado, en este ordenador',
   counts: (good, discarded, connections) =>
-    `${many(good, 'buena')}, ${many(discarded, 'descartada')}, ${many(connections, 'conexión', 'conexiones')}`,
+    `${plural(good, 'buena')}, ${plural(discarded, 'descartada')}, ${plural(connections, 'conexión', 'conexiones')}`,
   nothingYet: 'nada todavía',
   frames: 'Tramas más recientes',
   frameKinds: {
@@ -97,9 +94,9 @@ export const devicesEs: DevicesWords = {
   notPassed: 'no pesar con esta balanza',
   noChecks: 'Ningún control todavía.',
   learned: (parcels, mean, spread) =>
-    `El transportista halló ${mean} más de media en ${many(parcels, 'paquete')}, con una dispersión de ${spread}. Cuenta en cada pesada de aquí.`,
+    `El transportista halló ${mean} más de media en ${plural(parcels, 'paquete')}, con una dispersión de ${spread}. Cuenta en cada pesada de aquí.`,
   learnedTooFew: (parcels) =>
-    `El transportista ha vuelto a pesar ${many(parcels, 'paquete')} de esta mesa: aún son pocos para contar (hacen falta 8).`,
+    `El transportista ha vuelto a pesar ${plural(parcels, 'paquete')} de esta mesa: aún son pocos para contar (hacen falta 8).`,
   nothingLearned: 'Ningún transportista ha vuelto a pesar paquetes de esta mesa.',
   tryScan: 'Probar una lectura',
   scanWait: (seconds) => `Lea cualquier código: se mostrará aquí y no llegará al pedido (quedan ${String(seconds)} s).`,

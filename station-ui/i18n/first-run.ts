@@ -1,5 +1,6 @@
 import type { FirstStep, Measures, NewContainer, NewPerson, ShopFacts, StepState } from '#shared/wire/first-run.ts';
 import type { Language } from '#shared/words/language.ts';
+import { plural } from './plural.ts';
 
 export interface FirstRunWords {
   readonly title: string;
@@ -68,8 +69,6 @@ export interface FirstRunWords {
     readonly counts: (pieces: number, orders: number) => string;
   };
 }
-
-const counted = (count: number, word: string): string => `${String(count)} ${word}${count === 1 ? '' : 's'}`;
 
 const en: FirstRunWords = {
   title: 'The first hour',
@@ -142,7 +141,7 @@ const en: FirstRunWords = {
   },
   import: {
     how: 'Choose the files of your pieces and of your orders, as your spreadsheet saves them.',
-    counts: (pieces, orders) => `Here: ${counted(pieces, 'piece')}, ${counted(orders, 'order')}.`,
+    counts: (pieces, orders) => `Here: ${plural(pieces, 'piece')}, ${plural(orders, 'order')}.`,
   },
 };
 
@@ -217,7 +216,7 @@ const es: FirstRunWords = {
   },
   import: {
     how: 'Elija los archivos de sus prendas y de sus pedidos, como los guarda su hoja de cálculo.',
-    counts: (pieces, orders) => `Aquí: ${counted(pieces, 'prenda')}, ${counted(orders, 'pedido')}.`,
+    counts: (pieces, orders) => `Aquí: ${plural(pieces, 'prenda')}, ${plural(orders, 'pedido')}.`,
   },
 };
 
