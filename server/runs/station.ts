@@ -338,7 +338,6 @@ export class Station {
   async knows(text: string): Promise<boolean> {
     const meaning = await this.#meaningOf(text);
     this.#noteStrange(meaning);
-    if (meaning.means === 'staff' && this.#parts.door?.takesBadges(this.bench.id) === false) return false;
     if (inventedPiece(text, this.shownRun) !== null) return true;
     return openWorkKnows(meaning, this.shownRun, await openWorkOf(meaning, this.#parts.store));
   }
@@ -419,8 +418,11 @@ export class Station {
   }
 
   async #meaningOf(text: string): Promise<ScanMeaning> {
-    const { store, shops } = this.#parts;
+    const { store, shops, door } = this.#parts;
     const meaning = inventedPiece(text, this.shownRun) ?? (await meaningOf(text, store, shops.current));
+    // What comes of a right badge is then what comes of a wrong one, or it would tell which is right.
+    if (meaning.means === 'staff' && door?.takesBadges(this.bench.id) === false)
+      return { means: 'unknown', text, why: 'not-known' };
     return this.practice.active ? meaning : this.labels.meaningOf(text, meaning, this.run.state);
   }
 

@@ -139,8 +139,14 @@ describe('somebody with a badge of their own', () => {
     await expect.poll(standing).toBe('packer');
     for (let guess = 1; guess < 60; guess++) await (guess % 2 === 0 ? scan : knows)(`STAFF-ZACK-${String(guess)}`);
     expect(await knows('STAFF-TOBIAS-02')).toEqual({ ok: true, known: false });
+    // Scanned or looked up, it is no other than a wrong one: it neither signs in nor says who packs from now on.
+    await scan('STAFF-ZACK-99');
+    const wrong = await bench.until(({ view }) => view?.lastScan?.text === 'STAFF-ZACK-99' && view, 'the wrong one');
     await scan('STAFF-TOBIAS-02');
+    const right = await bench.until(({ view }) => view?.lastScan?.text === 'STAFF-TOBIAS-02' && view, 'the right one');
     expect(await standing()).toBe('packer');
+    expect([right.packer?.name, right.lastScan?.meaning]).toEqual(['Lucía', wrong.lastScan?.meaning]);
+    expect(right.notice?.code).toBe(wrong.notice?.code);
     const [told] = await newestChanges(server.store, null);
     expect(told).toMatchObject({ what: 'locked-out', from: 'bench', details: { with: 'badge', bench: 'bench-1' } });
     bench.close();
