@@ -228,7 +228,8 @@ async function startHolding({
   const isPacking = () =>
     [...stations.values()].some(({ run }) => run.state.order !== null && run.state.step.at !== 'done');
   const retention = new Retention({ store, clock, log, isPacking, kept });
-  const owedBytes = new OwedBytes({ store, files: photos, isPacking, clock, log });
+  const watchedFolder = () => incoming.folder;
+  const owedBytes = new OwedBytes({ store, files: photos, watchedFolder, isPacking, clock, log });
   await firstOfServers(store, () => owedBytes.resume());
   let ready = false;
   const health = new Health({ store, stations, labels, ready: () => ready, clock, folder: settings.data });

@@ -7,7 +7,6 @@ import { notes } from './noted.ts';
 import { ordersOfBuyer } from '#server/privacy/buyer.ts';
 import { exportBuyer } from '#server/privacy/export-buyer.ts';
 import { KEPT } from '#server/privacy/kept.ts';
-import { removeTaken, takenFilesWith } from '#server/privacy/taken-files.ts';
 import { purgeBuyer } from '#server/privacy/purge.ts';
 import { DEFAULT_KEEP_DAYS } from '#shared/proof/types.ts';
 import type { BuyerPurged, BuyerView, PrivacyView } from '#shared/wire/privacy.ts';
@@ -64,12 +63,11 @@ export function privacyRoutes(parts: AppParts): Router {
         station.publish();
       }
     };
-    const purge = { store, files: photos, now: clock.now(), isPacking, onRows };
-    const taken = await takenFilesWith(incoming.folder, buyer);
-    const outcome = await purgeBuyer(purge, buyer, async (transaction, orders) => {
-      await removeTaken(taken);
-      await note(request, { what: 'buyer-purged', about: orders.join(', ') }, transaction);
-    });
+    const watchedFolder = incoming.folder;
+    const purge = { store, files: photos, now: clock.now(), watchedFolder, isPacking, onRows };
+    const outcome = await purgeBuyer(purge, buyer, (transaction, orders) =>
+      note(request, { what: 'buyer-purged', about: orders.join(', ') }, transaction),
+    );
     if (!outcome.done) {
       if (outcome.why === 'unknown-buyer') throw new HttpError(404, outcome.why, UNKNOWN);
       throw new HttpError(409, outcome.why, REFUSED[outcome.why](outcome.orders.join(', ')));

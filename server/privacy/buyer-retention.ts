@@ -33,7 +33,7 @@ export function buyerRetention({
       for (;;) {
         const due = await settledBefore(store, now - days * DAY_MS);
         if (due.length === 0) break;
-        await purgeOrders({ store, files, now }, due, (transaction, orders) =>
+        await purgeOrders({ store, files, now }, { found: due }, (transaction, orders) =>
           recordChange(
             transaction,
             {

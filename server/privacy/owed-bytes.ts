@@ -3,7 +3,8 @@ import { forgetPurged, resumePurges, type PurgeParts } from './purge.ts';
 import type { Clock } from '#server/clock.ts';
 import { openPurges } from '#server/store/purges.ts';
 
-export interface OwedBytesParts extends Omit<PurgeParts, 'now' | 'between' | 'isPacking'> {
+export interface OwedBytesParts extends Omit<PurgeParts, 'now' | 'between' | 'isPacking' | 'watchedFolder'> {
+  readonly watchedFolder?: () => string;
   readonly isPacking: () => boolean;
   readonly clock: Clock;
   readonly log: Logger;
@@ -25,8 +26,11 @@ export class OwedBytes {
 
   /** Before benches are served. @throws when the store fails */
   async resume(): Promise<void> {
-    const { log, clock } = this.#parts;
-    const resumed = await resumePurges({ ...this.#parts, now: clock.now() });
+    const { log, clock, watchedFolder, ...parts } = this.#parts;
+    const folder = watchedFolder === undefined ? {} : { watchedFolder: watchedFolder() };
+    const resumed = await resumePurges({ ...parts, ...folder, now: clock.now() }, (error) =>
+      log.error({ error }, 'a file that names a buyer who is taken out could not be removed'),
+    );
     if (resumed > 0) log.warn({ resumed }, 'data that were being taken out when a server stopped were taken out');
   }
 

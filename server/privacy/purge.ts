@@ -3,6 +3,7 @@ import { sql } from 'kysely';
 import { identityOf, ordersOfBuyer, type BuyersOrder } from './buyer.ts';
 import { purgeBenches, purgeOrder, purgeOtherPrints } from './purge-rows.ts';
 import { TAKEN_OUT } from './scrub.ts';
+import { removeTaken, takenFilesWith } from './taken-files.ts';
 import type { PhotoFiles } from '#server/proof/photo-files.ts';
 import { dialectOf } from '#server/store/dialect.ts';
 import { inTransaction } from '#server/store/in-transaction.ts';
@@ -17,6 +18,8 @@ export interface PurgeParts {
   readonly store: Store;
   readonly files: PhotoFiles;
   readonly now: number;
+  /** whose files that were taken in name buyers, too */
+  readonly watchedFolder?: string;
   /** some bench has an order in hand: it would wait for seconds while the file is written anew */
   readonly isPacking?: () => boolean;
   /** lets others have their turn */
@@ -57,7 +60,7 @@ export async function purgeBuyer(
   const ids = found.map(({ order }) => order.id);
   const asked = await ordersAwaitingAnswers(parts.store, ids, parts.now);
   if (asked.length > 0) return { done: false, why: 'label-under-way', orders: asked };
-  const orders = await purgeOrders(parts, found, note);
+  const orders = await purgeOrders(parts, { found, inFiles: buyer }, note);
   if (parts.isPacking?.() === true) return { done: true, orders, bytesLeft: 'later' };
   const bytesLeft = await forgetPurged(parts.store).then(
     () => 'none' as const,
@@ -89,27 +92,40 @@ async function printingOf(store: Store, found: readonly BuyersOrder[]): Promise<
  */
 export async function purgeOrders(
   parts: PurgeParts,
-  found: readonly BuyersOrder[],
+  { found, inFiles }: { readonly found: readonly BuyersOrder[]; readonly inFiles?: string },
   note: (transaction: StoreOrTransaction, orders: readonly string[]) => Promise<void>,
 ): Promise<readonly string[]> {
   const orders = found.map(({ order }) => order);
   const ids = orders.map(({ id }) => id);
   const asked = await inTransaction(parts.store, async (transaction) => {
     await note(transaction, ids);
-    return addPurge(transaction, { orders: ids, identity: await identityOf(transaction, orders), at: parts.now });
+    const identity = { ...(await identityOf(transaction, orders)), ...(inFiles === undefined ? {} : { inFiles }) };
+    return addPurge(transaction, { orders: ids, identity, at: parts.now });
   });
   await carryOut(parts, asked);
   return ids;
 }
 
-/** Goes on with what was cut off. @returns how many there were */
-export async function resumePurges(parts: PurgeParts): Promise<number> {
+/**
+ * Goes on with what was cut off.
+ * @param onFileLeft a file cannot be removed: what is to be taken out stays asked, and the others are gone on with
+ * @returns how many there were
+ */
+export async function resumePurges(parts: PurgeParts, onFileLeft?: (error: unknown) => void): Promise<number> {
   const open = (await openPurges(parts.store)).filter(({ identity }) => identity !== null);
-  for (const each of open) await carryOut(parts, each);
+  for (const each of open) {
+    try {
+      await carryOut(parts, each);
+    } catch (error) {
+      const isAboutFile = error instanceof Error && 'path' in error;
+      if (onFileLeft === undefined || !isAboutFile) throw error;
+      onFileLeft(error);
+    }
+  }
   return open.length;
 }
 
-async function carryOut({ store, files, now, ...parts }: PurgeParts, asked: Purge): Promise<void> {
+async function carryOut({ store, files, now, watchedFolder, ...parts }: PurgeParts, asked: Purge): Promise<void> {
   const { identity } = asked;
   if (identity === null) return;
   const { between = setImmediate, onRows = () => Promise.resolve() } = parts;
@@ -137,6 +153,9 @@ async function carryOut({ store, files, now, ...parts }: PurgeParts, asked: Purg
   // A bench that shows one of them as its last would store it again with its next step: it lets go of it in between.
   await inTransaction(store, (transaction) => purgeBenches(transaction, identity));
   await onRows(asked.orders);
+  // Copies outside the store go once it is sure that what they say goes, and before what names them does.
+  if (watchedFolder !== undefined && identity.inFiles !== undefined)
+    await removeTaken(await takenFilesWith(watchedFolder, identity.inFiles));
   await inTransaction(store, async (transaction) => {
     await purgeBenches(transaction, identity);
     await savePurge(transaction, { ...left, orders: [], identity: null });

@@ -10,6 +10,8 @@ export interface Identity {
   /** names, lines of addresses, notes, numbers of labels */
   readonly texts: readonly string[];
   readonly postcodes: readonly string[];
+  /** the name by which files of the watched folder that were taken in are removed, too */
+  readonly inFiles?: string;
 }
 
 export function coarse(postcode: string): string {

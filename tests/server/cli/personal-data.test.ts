@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { mkdirSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import { pino } from 'pino';
@@ -168,7 +168,14 @@ it('out of many orders with turns for others in between; cut off anywhere, it is
     const orders = await Promise.all(ids.map((id) => findOrder(store, id)));
     return orders.filter((each) => each?.order.buyer === 'Zqmany').length;
   };
-  const parts = { store, files, now: NOW, isPacking: () => true };
+  const watchedFolder = temporaryFolder('taken');
+  const copy = join(watchedFolder.path, 'taken', 'today.csv');
+  mkdirSync(join(watchedFolder.path, 'taken'));
+  writeFileSync(copy, 'order;buyer\n1;Zqmany\n');
+  const parts = { store, files, now: NOW, watchedFolder: watchedFolder.path, isPacking: () => true };
+  const refuses = () => Promise.reject(new Error('the disk is full'));
+  await expect(purgeBuyer(parts, 'Zqmany', refuses)).rejects.toThrow('the disk is full');
+  expect([await holding(), existsSync(copy)]).toEqual([3, true]);
   let notes = 0;
   const note = () => {
     notes++;
@@ -185,7 +192,7 @@ it('out of many orders with turns for others in between; cut off anywhere, it is
   await expect(resumePurges({ ...parts, between: cutOff() })).rejects.toThrow('the power is gone');
   expect(await holding()).toBe(1);
   await expect(resumePurges({ ...parts, between: cutOff() })).rejects.toThrow('the power is gone');
-  expect(await holding()).toBe(0);
+  expect([await holding(), existsSync(copy)]).toEqual([0, true]);
   expect(await tablesHolding(/Zqmany/)).toEqual(expect.arrayContaining(['print_job', 'purge_asked']));
   const turns: number[] = [];
   const between = async () => {
@@ -196,8 +203,9 @@ it('out of many orders with turns for others in between; cut off anywhere, it is
   expect(await resumePurges({ ...parts, between })).toBe(1);
   expect(turns.length).toBeGreaterThan(0);
   expect(await tablesHolding(/Zqmany|Zqstreet|ZQCUT/)).toEqual([]);
-  expect(notes).toBe(1);
+  expect([notes, existsSync(copy)]).toEqual([1, false]);
   expect(await resumePurges(parts)).toBe(0);
+  watchedFolder.remove();
 
   // The bytes go once nobody packs, or after half a day of waiting.
   let isPacking = true;
