@@ -1,4 +1,3 @@
-import { mkdirSync } from 'node:fs';
 import { pino, type DestinationStream, type Logger } from 'pino';
 import { LogFiles } from './log-files.ts';
 import type { Settings } from './settings.ts';
@@ -6,6 +5,7 @@ import { StoreError } from './store/store-error.ts';
 import { loggedError } from './logged-error.ts';
 import { KEEP_DEFAULTS } from '#shared/shop/keep.ts';
 import { terminalText } from '#shared/words/terminal-text.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** The log, and its files where it is kept in any. */
 export interface OpenLog {
@@ -20,7 +20,7 @@ export function openLog({ log, data }: Pick<Settings, 'log' | 'data'>): OpenLog 
     return { log: pino(options, readable(pino.destination({ dest: 1, sync: true }))), files: null };
   }
   try {
-    mkdirSync(data, { recursive: true, mode: 0o700 });
+    makeFolder(data, 0o700);
     const files = new LogFiles(data, KEEP_DEFAULTS.logMegabytes);
     return { log: pino(options, readable(files)), files };
   } catch (error) {

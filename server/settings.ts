@@ -30,35 +30,57 @@ function usualData(config: string, root: string): string {
   return relative(root, config).startsWith('..') ? join(config, 'data') : join(root, 'data');
 }
 
+/** Where a shop's files and its store are. */
+export interface Places {
+  readonly config: string;
+  readonly data: string;
+  /** as DATABASE_URL has it; null for the store in the data folder */
+  readonly database: string | null;
+}
+
+/**
+ * Where the environment says that a shop is, for the server and the command line alike.
+ * @param from against which folders are resolved
+ */
+export function readPlaces(environment: NodeJS.ProcessEnv, root: string, from = process.cwd()): Places {
+  const config = resolve(from, given(environment['BENCHFOLD_CONFIG']) ?? join(root, 'config'));
+  return {
+    config,
+    data: resolve(from, given(environment['BENCHFOLD_DATA']) ?? usualData(config, root)),
+    database: given(environment['DATABASE_URL']),
+  };
+}
+
 /** @throws SettingsError on a port that is none */
 export function readSettings(environment: NodeJS.ProcessEnv, root: string, options: readonly string[] = []): Settings {
   const port = readPort(environment, 'PORT', 8080);
   const everywhere = options.includes('--lan') ? '0.0.0.0' : null;
-  const config = resolve(environment['BENCHFOLD_CONFIG'] ?? join(root, 'config'));
   return {
+    ...readPlaces(environment, root),
     host: given(environment['BENCHFOLD_HOST']) ?? everywhere,
     port,
     trustPort: readPort(environment, 'BENCHFOLD_TRUST_PORT', port === 0 || port === 65_535 ? 0 : port + 1),
-    data: resolve(environment['BENCHFOLD_DATA'] ?? usualData(config, root)),
-    database: environment['DATABASE_URL'] ?? null,
-    benches: environment['BENCHFOLD_BENCHES']?.split(/[\s,]+/).filter((id) => id !== '') ?? null,
-    address: environment['BENCHFOLD_ADDRESS'] ?? null,
-    config,
-    log: environment['BENCHFOLD_LOG'] === 'stdout' ? 'stdout' : 'file',
-    names:
-      given(environment['BENCHFOLD_NAMES'])
-        ?.split(/[\s,]+/)
-        .filter((name) => name !== '') ?? null,
+    benches: listOf(environment['BENCHFOLD_BENCHES']),
+    address: given(environment['BENCHFOLD_ADDRESS']),
+    log: given(environment['BENCHFOLD_LOG']) === 'stdout' ? 'stdout' : 'file',
+    names: listOf(environment['BENCHFOLD_NAMES']),
   };
 }
 
-/** An empty variable says nothing: on an empty host a server listens everywhere. */
+/** An empty variable says nothing: on an empty host a server would listen everywhere, of an empty list serve no bench. */
 function given(text: string | undefined): string | null {
   return text === undefined || text.trim() === '' ? null : text.trim();
 }
 
+function listOf(text: string | undefined): readonly string[] | null {
+  const names = given(text)
+    ?.split(/[\s,]+/)
+    .filter((name) => name !== '');
+  return names === undefined || names.length === 0 ? null : names;
+}
+
 function readPort(environment: NodeJS.ProcessEnv, name: string, otherwise: number): number {
-  const text = environment[name] ?? String(otherwise);
+  const text = given(environment[name]) ?? String(otherwise);
   const port = Number(text);
   if (!/^\d+$/.test(text) || port > 65_535) {
     throw new SettingsError(`${name}: expected a number from 0 to 65535, found "${text}"`);

@@ -1,10 +1,11 @@
-import { chmodSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { contentsOf } from './contents.ts';
 import { copyWhole, digestOf, filesToTake, onDisk } from './files.ts';
 import { BackupError, backupName, MANIFEST, STORE_FILE, type Backup, type Manifest } from './manifest.ts';
 import { proveBackup } from './prove.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 export interface BackUp {
   readonly data: string;
@@ -26,7 +27,7 @@ export async function backUp({ data, config, to, now }: BackUp): Promise<Backup>
   const path = join(to, backupName(now));
   const making = join(to, `.making-${backupName(now)}-${String(process.pid)}`);
   try {
-    mkdirSync(making, { recursive: true });
+    makeFolder(making);
     chmodSync(making, 0o700);
     const { tables, schema } = await copyStore(join(data, STORE_FILE), join(making, STORE_FILE));
     const files: Record<string, { bytes: number; sha256: string }> = {};

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import { closeSync, copyFileSync, fsyncSync, mkdirSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
+import { closeSync, copyFileSync, fsyncSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
 import { dirname, join, relative, sep } from 'node:path';
 import type { Manifest } from './manifest.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** Of the data folder what is made again by itself, or is the store. */
 const NOT_TAKEN = /^(benchfold\.db.*|in-use\.lock.*|speech|server\.log.*|backups)$|\.part$/;
@@ -58,7 +59,7 @@ export function digestOf(path: string): { readonly bytes: number; readonly sha25
 
 /** Copies a file with its permissions and has it on the disk. */
 export function copyWhole(from: string, to: string): void {
-  mkdirSync(dirname(to), { recursive: true, mode: 0o700 });
+  makeFolder(dirname(to), 0o700);
   copyFileSync(from, to);
   onDisk(to);
 }

@@ -1,9 +1,10 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { backupName, BackupError, STORE_FILE, type Manifest } from './manifest.ts';
 import { copyWhole, onDisk } from './files.ts';
 import { proveBackup } from './prove.ts';
 import { holdFolder } from '#server/store/lock.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 export interface Restore {
   /** a backup */
@@ -44,7 +45,7 @@ export function restore({ from, to, configTo, replace, now }: Restore): Restored
     const made = targets.map((target, index) => {
       const making = `${target}.restoring-${String(process.pid)}`;
       clearAway(target);
-      mkdirSync(making, { recursive: true, mode: 0o700 });
+      makeFolder(making, 0o700);
       const part = index === 0 ? 'files/' : 'config/';
       for (const name of Object.keys(manifest.files)) {
         if (name.startsWith(part)) copyWhole(join(from, name), join(making, name.slice(part.length)));

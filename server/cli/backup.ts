@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { existsSync, renameSync, rmSync } from 'node:fs';
 import { basename, dirname, resolve } from 'node:path';
 import { badInput } from './cli-error.ts';
 import type { Command } from './command.ts';
@@ -12,6 +12,7 @@ import { backupFolder } from '#server/backup/backup-desk.ts';
 import { BackupError } from '#server/backup/manifest.ts';
 import { restore } from '#server/backup/restore.ts';
 import { StoreError } from '#server/store/store-error.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 async function orBadInput<Result>(work: () => Result | Promise<Result>): Promise<Result> {
   try {
@@ -64,7 +65,7 @@ export const backupCommand: Command = {
 /** The store as one file, for other programs to read. */
 async function storeAlone(data: string, to: string) {
   if (existsSync(to)) throw new BackupError(`${to}: expected no such file, found one`);
-  mkdirSync(dirname(to), { recursive: true });
+  makeFolder(dirname(to));
   const making = `${to}.making-${String(process.pid)}`;
   try {
     const { tables, schema } = await copyStore(`${data}/benchfold.db`, making);

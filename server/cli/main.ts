@@ -3,6 +3,7 @@ import { userInfo } from 'node:os';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { runCli } from './cli.ts';
+import { readPlaces } from '#server/settings.ts';
 import { terminalText } from '#shared/words/terminal-text.ts';
 
 /** The repository, from server/cli/ as from the build. */
@@ -32,17 +33,16 @@ function systemUser(): string {
   }
 }
 
+// npm runs scripts in the package's folder; file names are meant from where the command was given.
+const workingFolder = process.env.INIT_CWD ?? process.cwd();
 const { exit, stdout, stderr } = await runCli(process.argv.slice(2), {
   now: Date.now(),
-  config: process.env.BENCHFOLD_CONFIG ?? resolve(ROOT, 'config'),
-  data: process.env.BENCHFOLD_DATA ?? resolve(ROOT, 'data'),
-  database: process.env.DATABASE_URL ?? null,
+  ...readPlaces(process.env, ROOT, workingFolder),
   user: systemUser(),
-  // npm runs scripts in the package's folder; file names are meant from where the command was given.
   stdin: () => readFileSync(0),
   templates: resolve(ROOT, 'config'),
   wire: resolve(ROOT, 'build/api/wire.json'),
-  workingFolder: process.env.INIT_CWD ?? process.cwd(),
+  workingFolder,
 });
 write(2, terminalText(stderr));
 write(1, terminalText(stdout));

@@ -5,7 +5,7 @@ import { optional, required } from './options.ts';
 import { recorded } from './record.ts';
 import { table } from './table.ts';
 import { databaseName } from '#server/store/postgres/address.ts';
-import { moveStore } from '#server/store/postgres/move-store.ts';
+import { moveStore, TO } from '#server/store/postgres/move-store.ts';
 import { StoreError } from '#server/store/store-error.ts';
 
 /** Moves a shop from its data folder into an empty PostgreSQL database; the folder stays as it is. */
@@ -19,7 +19,7 @@ export const moveStoreCommand: Command = {
     try {
       const moved = await moveStore(folder, address);
       const rows = moved.reduce((sum, each) => sum + each.rows, 0);
-      const to = databaseName(address);
+      const to = databaseName(address, TO);
       const done = { what: 'store-moved', about: to, details: { rows: String(rows) } } as const;
       return {
         document: { from: folder, to, rows, tables: moved },

@@ -1,7 +1,8 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { isMap, parseDocument } from 'yaml';
 import type { Measures } from '#shared/wire/first-run.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** The stand-in for prices that a new shop begins with. */
 export const SAMPLE_CARD = 'rate-cards/sample.yaml';
@@ -70,7 +71,7 @@ export function beginShop(folder: string, templates: string, measures: Measures 
   if (existsSync(folder) && !isEmptyFolder(folder)) throw new NotEmpty(folder);
   for (const [name, text] of newShopFiles(templates, measures)) {
     const path = join(folder, name);
-    mkdirSync(dirname(path), { recursive: true });
+    makeFolder(dirname(path));
     writeFileSync(path, text, { flag: 'wx', flush: true });
   }
 }

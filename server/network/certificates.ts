@@ -1,10 +1,11 @@
 import { createPrivateKey, X509Certificate } from 'node:crypto';
-import { existsSync, mkdirSync, openSync, closeSync, fsyncSync, readFileSync, renameSync, writeSync } from 'node:fs';
+import { existsSync, openSync, closeSync, fsyncSync, readFileSync, renameSync, writeSync } from 'node:fs';
 import { isIP } from 'node:net';
 import { join } from 'node:path';
 import { isPrivate, reachableAddresses } from './addresses.ts';
 import { fingerprintOf, newAuthority, newLeaf, type KeyAndCertificate } from './authority.ts';
 import type { Clock } from '#server/clock.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** So long before its end a certificate is made anew. */
 const RENEW_BEFORE_MS = 30 * 86_400_000;
@@ -28,7 +29,7 @@ export async function localCertificates(
   clock: Clock,
   addresses: readonly string[] = reachableAddresses(),
 ): Promise<LocalCertificates> {
-  mkdirSync(folder, { recursive: true, mode: 0o700 });
+  makeFolder(folder, 0o700);
   const now = clock.now();
   const authority = kept(folder, 'authority', now) ?? (await makeAuthority(folder, names, addresses, now));
   const vouched = readFileSync(join(folder, VOUCHED), 'utf8').split('\n');

@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
-import { createWriteStream, mkdirSync, rmSync } from 'node:fs';
+import { createWriteStream, rmSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Transform, type Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** More bytes came than were allowed. */
 export class UploadTooLarge extends Error {
@@ -45,7 +46,7 @@ export class UploadFolder {
 
   /** A place that nothing has yet. */
   newPath(what: string): string {
-    mkdirSync(this.#folder, { recursive: true, mode: 0o700 });
+    makeFolder(this.#folder, 0o700);
     return join(this.#folder, `${randomUUID()}.${what}`);
   }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { mkdir, open, readFile, readdir, rename, rm } from 'node:fs/promises';
+import { open, readFile, readdir, rename, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { makeFolder } from '#server/make-folder.ts';
 
 const NAME = /^[0-9a-f]{64}$/;
 
@@ -20,7 +21,7 @@ export class PhotoFiles {
   async put(bytes: Uint8Array): Promise<string> {
     const name = createHash('sha256').update(bytes).digest('hex');
     const path = this.#path(name);
-    await mkdir(dirname(path), { recursive: true });
+    makeFolder(dirname(path));
     const beside = `${path}.new`;
     const file = await open(beside, 'w', 0o600);
     try {

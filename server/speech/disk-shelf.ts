@@ -1,5 +1,6 @@
-import { mkdir, readdir, readFile, rename, rm, stat, utimes, writeFile } from 'node:fs/promises';
+import { readdir, readFile, rename, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { makeFolder } from '#server/make-folder.ts';
 
 /**
  * Sounds kept in a folder under their key, so that a station speaks at once after a restart. Nothing depends on it: what
@@ -29,7 +30,7 @@ export class DiskShelf {
 
   async put(key: string, sound: Buffer): Promise<void> {
     try {
-      await mkdir(this.#folder, { recursive: true });
+      makeFolder(this.#folder);
       const path = this.#path(key);
       const writing = `${path}.${String(this.#writes++)}.tmp`;
       await writeFile(writing, sound);

@@ -1,7 +1,7 @@
-import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { StoreError } from './store-error.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /**
  * Holds a data folder for one server: two on the same store would each believe that they alone know where a bench stands.
@@ -12,7 +12,7 @@ import { StoreError } from './store-error.ts';
 export function holdFolder(folder: string): { release(): void } {
   let file: SqliteDatabase.Database | null = null;
   try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    makeFolder(folder, 0o700);
     file = new SqliteDatabase(join(folder, 'in-use.lock'), { timeout: 0 });
     file.pragma('journal_mode = MEMORY');
     file.exec('BEGIN EXCLUSIVE');

@@ -1,4 +1,4 @@
-import { accessSync, constants, mkdirSync } from 'node:fs';
+import { accessSync, constants } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { Kysely, Migrator, type Migration, type Transaction } from 'kysely';
@@ -34,13 +34,14 @@ import { LogCheckpoints } from './log-checkpoints.ts';
 import { OnDisk } from './on-disk.ts';
 import { leases } from './migrations/018-leases.ts';
 import type { Tables } from './schema.ts';
-import { databaseName } from './postgres/address.ts';
+import { DATABASE_URL, databasePlace } from './postgres/address.ts';
 import { connectPostgres } from './postgres/connect.ts';
 import { postgresFirst } from './postgres/functions.ts';
 import { codeOf, INSUFFICIENT_PRIVILEGE, openingError } from './postgres/opening-error.ts';
 import { SqliteFilesDialect, type SqliteFiles } from './sqlite-driver.ts';
 import { StoreError } from './store-error.ts';
 import { keepTouches, Touches } from './touches.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 export type Store = Kysely<Tables>;
 /** A store inside a transaction; every repository function takes either. */
@@ -112,16 +113,17 @@ export async function openStore(folder: string): Promise<Store> {
 
 /**
  * Opens the store in a PostgreSQL database, which exists; of several servers that start at once, one makes the tables.
+ * @param said where the address stands, for whoever is to mend it
  * @throws StoreError cannot-open, newer-schema or cannot-migrate
  */
-export async function openPostgres(address: string): Promise<Store> {
-  const store = await connectPostgres(address);
-  const where = databaseName(address);
+export async function openPostgres(address: string, said = DATABASE_URL): Promise<Store> {
+  const place = databasePlace(address, said);
+  const store = await connectPostgres(address, place);
   try {
-    return await migrated(store, `DATABASE_URL (${where})`, { '000-postgres': postgresFirst, ...MIGRATIONS });
+    return await migrated(store, place, { '000-postgres': postgresFirst, ...MIGRATIONS });
   } catch (error) {
     const cause = error instanceof StoreError ? error.cause : null;
-    throw codeOf(cause) === INSUFFICIENT_PRIVILEGE ? openingError(cause, where) : error;
+    throw codeOf(cause) === INSUFFICIENT_PRIVILEGE ? openingError(cause, place) : error;
   }
 }
 
@@ -144,7 +146,7 @@ async function migrated(store: Store, where: string, migrations: Record<string, 
 
 function openFiles(folder: string): SqliteFiles {
   try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    makeFolder(folder, 0o700);
     accessSync(folder, constants.W_OK);
     const path = join(folder, 'benchfold.db');
     const file = new SqliteDatabase(path);

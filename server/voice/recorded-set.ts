@@ -1,8 +1,9 @@
-import { appendFileSync, existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { appendFileSync, existsSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { stringify } from 'csv-stringify/sync';
 import type { Take } from '#shared/voice/enrolment.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 export interface RecordedTake extends Take {
   readonly file: string;
@@ -23,7 +24,7 @@ export class RecordedSet {
 
   /** Stores a take and answers its file's name. The label is written when the sound lies whole on the disk. */
   add(take: Omit<RecordedTake, 'file'>, pcm: Int16Array, at: number): string {
-    mkdirSync(this.folder, { recursive: true });
+    makeFolder(this.folder);
     const words = take.phrase.replace(/[^a-z]+/g, '-') || 'talk';
     let file = `${String(at)}-${words}.wav`;
     for (let more = 1; existsSync(join(this.folder, file)); more++) file = `${String(at)}-${words}-${String(more)}.wav`;

@@ -1,4 +1,3 @@
-import { mkdir } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { Logger } from 'pino';
@@ -39,6 +38,7 @@ import { incomingText } from '#shared/imports/incoming-text.ts';
 import { LOOK_BYTES } from '#shared/wire/imports.ts';
 import type { IncomingView, WaitingFile, WaitingWhy } from '#shared/wire/incoming.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 export interface IncomingParts {
   readonly store: Store;
@@ -138,7 +138,7 @@ export class IncomingFolder {
   async #once(): Promise<void> {
     const { folder } = this;
     // A folder that the shop names may lie on a disk that is not there just now: it is not made in its place.
-    if (this.#parts.shops.current.importFormats.watchedFolder === undefined) await mkdir(folder, { recursive: true });
+    if (this.#parts.shops.current.importFormats.watchedFolder === undefined) makeFolder(folder);
     const now = this.#parts.clock.now();
     const { ready, waiting } = await this.#look.look(folder, now);
     this.#trouble = null;

@@ -108,15 +108,20 @@ export const exists = (path: string): Promise<boolean> =>
     () => false,
   );
 
+/** A folder in one that is there. */
+async function folderFor(path: string): Promise<void> {
+  if (!(await exists(dirname(path)))) await mkdir(dirname(path));
+}
+
 export async function moveInto(from: string, to: string): Promise<void> {
-  await mkdir(dirname(to), { recursive: true });
+  await folderFor(to);
   await rename(from, to);
 }
 
 /** Written whole or not at all. */
 export async function writeText(path: string, text: string): Promise<void> {
   const written = `${path}.new`;
-  await mkdir(dirname(path), { recursive: true });
+  await folderFor(path);
   const file = await open(written, 'w');
   try {
     await file.writeFile(text, 'utf8');

@@ -1,19 +1,10 @@
-import {
-  closeSync,
-  fchmodSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  realpathSync,
-  renameSync,
-  statSync,
-  writeSync,
-} from 'node:fs';
+import { closeSync, fchmodSync, fsyncSync, openSync, realpathSync, renameSync, statSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { makeFolder } from '#server/make-folder.ts';
 
 /** Writes a file whole or not at all: beside it, to the disk, then in its place. What a link points to is written, not the link. */
 export function writeWhole(path: string, text: string): void {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   const there = statSync(path, { throwIfNoEntry: false });
   const place = there === undefined ? path : realpathSync(path);
   const beside = `${place}.new`;

@@ -8,7 +8,6 @@ import {
 } from 'kysely';
 import pg from 'pg';
 import { ShopPostgresDialect } from './dialect.ts';
-import { databaseName } from './address.ts';
 import { openingError } from './opening-error.ts';
 import { StoreError } from '#server/store/store-error.ts';
 import type { Tables } from '#server/store/schema.ts';
@@ -27,10 +26,10 @@ pg.types.setTypeParser(pg.types.builtins.NUMERIC, Number);
 
 /**
  * A shop's database, not yet brought up to date.
+ * @param place what the console calls it
  * @throws StoreError cannot-open with one line for the console, never with the password in it
  */
-export async function connectPostgres(address: string): Promise<Kysely<Tables>> {
-  const where = databaseName(address);
+export async function connectPostgres(address: string, place: string): Promise<Kysely<Tables>> {
   const pool = poolOf(address);
   const store = new Kysely<Tables>({
     dialect: new ShopPostgresDialect({
@@ -39,11 +38,11 @@ export async function connectPostgres(address: string): Promise<Kysely<Tables>> 
     plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
   });
   try {
-    await check(store, where);
+    await check(store, place);
     return store;
   } catch (error) {
     await store.destroy().catch(() => undefined);
-    throw error instanceof StoreError ? error : openingError(error, where);
+    throw error instanceof StoreError ? error : openingError(error, place);
   }
 }
 
@@ -85,18 +84,18 @@ function plainClient(client: pg.PoolClient): PostgresPoolClient {
   return { query: query as PostgresPoolClient['query'], release: (broken?: boolean) => client.release(broken) };
 }
 
-async function check(store: Kysely<Tables>, where: string): Promise<void> {
+async function check(store: Kysely<Tables>, place: string): Promise<void> {
   const { rows } = await sql<{ version: string; encoding: string; icu: boolean }>`
     select current_setting('server_version_num') as version, current_setting('server_encoding') as encoding,
       exists (select 1 from pg_collation where collname = 'und-x-icu') as icu`.execute(store);
   const [found] = rows;
   const version = Math.floor(Number(found?.version ?? 0) / 10_000);
   if (version < OLDEST_VERSION) {
-    throw refused(where, `PostgreSQL ${String(OLDEST_VERSION)} or newer`, `version ${String(version)}`);
+    throw refused(place, `PostgreSQL ${String(OLDEST_VERSION)} or newer`, `version ${String(version)}`);
   }
-  if (found?.encoding !== 'UTF8') throw refused(where, 'a database in UTF8', String(found?.encoding));
-  if (!found.icu) throw refused(where, 'a PostgreSQL built with ICU', 'one without');
+  if (found?.encoding !== 'UTF8') throw refused(place, 'a database in UTF8', String(found?.encoding));
+  if (!found.icu) throw refused(place, 'a PostgreSQL built with ICU', 'one without');
 }
 
-const refused = (where: string, expected: string, found: string): StoreError =>
-  new StoreError('cannot-open', `DATABASE_URL (${where}): expected ${expected}, found ${found}`);
+const refused = (place: string, expected: string, found: string): StoreError =>
+  new StoreError('cannot-open', `${place}: expected ${expected}, found ${found}`);

@@ -23,6 +23,8 @@ interface TableShape {
 
 type Row = Readonly<Record<string, unknown>>;
 
+/** As the command line names the database. */
+export const TO = '--to';
 const BATCH = 500;
 /** What each kind of store keeps for itself. */
 const OF_THE_STORE = /^(sqlite_|kysely_)/;
@@ -36,7 +38,7 @@ const OF_THE_STORE = /^(sqlite_|kysely_)/;
 export async function moveStore(folder: string, address: string): Promise<readonly MovedTable[]> {
   const held = holdFolder(folder);
   try {
-    const store = await openPostgres(address);
+    const store = await openPostgres(address, TO);
     try {
       const versions = await sql<{ name: string }>`select name from kysely_migration order by name`.execute(store);
       const wanted = versions.rows.map(({ name }) => name).filter((name) => name !== '000-postgres');
@@ -83,7 +85,7 @@ async function copyAll(file: SqliteDatabase.Database, store: Store): Promise<rea
       for (const { name } of tables) {
         const { rows } = await sql`select 1 from ${sql.table(name)} limit 1`.execute(into);
         if (rows.length > 0) {
-          throw new StoreError('cannot-open', `DATABASE_URL: expected an empty database, found rows in ${name}`);
+          throw new StoreError('cannot-open', `${TO}: expected an empty database, found rows in ${name}`);
         }
         // What triggers would make of the rows is copied with its own table.
         await sql`alter table ${sql.table(name)} disable trigger user`.execute(into);

@@ -19,13 +19,13 @@ const MEANINGS: Readonly<Record<string, string>> = {
 };
 
 /** An error of the first connection as one line for the console; nothing of the address but its name is in it. */
-export function openingError(error: unknown, where: string): StoreError {
+export function openingError(error: unknown, place: string): StoreError {
   const code = codeOf(error);
   const why = error instanceof Error ? error.message : String(error);
   const timeout = why.includes('timeout') ? MEANINGS['ETIMEDOUT'] : undefined;
   return new StoreError(
     'cannot-open',
-    `DATABASE_URL (${where}): expected ${MEANINGS[code] ?? timeout ?? `to connect, found ${why}`}`,
+    `${place}: expected ${MEANINGS[code] ?? timeout ?? `to connect, found ${why}`}`,
     error,
   );
 }

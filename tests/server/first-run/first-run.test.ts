@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { checkFolder } from '#config/load.ts';
 import { beginShop } from '#server/first-run/new-shop.ts';
-import { readSettings } from '#server/settings.ts';
+import { makeFolder } from '#server/make-folder.ts';
+import { readPlaces, readSettings } from '#server/settings.ts';
+import { systemErrorLine } from '#server/system-error-line.ts';
 import { MEASURES, type FirstRunView, type ShopFacts } from '#shared/wire/first-run.ts';
 import type { OfficeError } from '#shared/wire/office.ts';
 import { CONFIG } from '#tests/support/config-folder.ts';
@@ -41,6 +43,38 @@ describe('a new shop', () => {
     expect(readSettings({}, root).data).toBe('/opt/benchfold/data');
     expect(readSettings({ BENCHFOLD_CONFIG: `${root}/config/demo-metric` }, root).data).toBe('/opt/benchfold/data');
     expect(readSettings({ BENCHFOLD_CONFIG: '/home/ida/shop', BENCHFOLD_DATA: '/d' }, root).data).toBe('/d');
+    // The command line looks in the same places, beside where it was called.
+    const beside = { config: '/home/ida/shop', data: '/home/ida/shop/data', database: null };
+    expect(readPlaces({ BENCHFOLD_CONFIG: 'shop' }, root, '/home/ida')).toEqual(beside);
+  });
+
+  it('takes an empty variable as not set', () => {
+    const names = ['CONFIG', 'DATA', 'HOST', 'BENCHES', 'ADDRESS', 'NAMES', 'TRUST_PORT', 'LOG'];
+    const environment = ['PORT', 'DATABASE_URL', ...names.map((name) => `BENCHFOLD_${name}`)];
+    for (const empty of ['', ' ']) {
+      const said = Object.fromEntries(environment.map((name) => [name, empty]));
+      expect(readSettings(said, '/opt/benchfold')).toEqual(readSettings({}, '/opt/benchfold'));
+    }
+  });
+
+  it('is begun nowhere below what takes no folder, and says so at once', () => {
+    for (const place of ['/proc/shop', '/proc/shop/of/mine']) {
+      expect(() => beginShop(place, CONFIG)).toThrow(expect.objectContaining({ path: '/proc/shop' }) as Error);
+    }
+    const file = join(folders.path, 'file');
+    writeFileSync(file, '');
+    const told = (place: string) => {
+      try {
+        makeFolder(place);
+        return 'made';
+      } catch (error) {
+        return systemErrorLine(error);
+      }
+    };
+    expect(told('/proc/shop')).toBe('/proc/shop: the system lets no folder be made there');
+    expect(told(file)).toBe(`${file}: expected a folder, found a file`);
+    expect(told(join(file, 'shop'))).toBe(`${join(file, 'shop')}: expected a folder, found a file`);
+    expect([told(join(folders.path, 'a', 'b', 'c')), told(join(folders.path, 'a', 'b'))]).toEqual(['made', 'made']);
   });
 });
 
