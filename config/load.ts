@@ -19,8 +19,8 @@ import { shopFile, type ShopFile } from './schema/shop.ts';
 import { staffFile } from './schema/staff.ts';
 import { suppliesFile, toStockRules, toSupplies } from './schema/supplies.ts';
 import { bookProblems } from './rate-book.ts';
-import { parseSource, readSource } from './source-file.ts';
-import { validate } from './validate.ts';
+import { parsedOnce, validatedOnce } from './read-once.ts';
+import { readSource, type ReadResult } from './source-file.ts';
 
 const RATE_CARDS = 'rate-cards';
 
@@ -50,7 +50,7 @@ function readFolder(folder: string, changed: Replaced): FolderReport & { readonl
       problems.push(...read.problems);
       return undefined;
     }
-    const valid = validate(read.source, schema);
+    const valid = validatedOnce(read.source, schema);
     if (valid.ok) return { source: read.source, value: valid.value };
     problems.push(...valid.problems);
     return undefined;
@@ -99,7 +99,7 @@ function placeOf(name: string, shared: readonly string[] = []): string {
 export function filesOfShop(folder: string, changed = UNCHANGED): readonly string[] {
   const text = changed.get('shop.yaml');
   const read = sourceOf(folder, 'shop.yaml', text);
-  const valid = read.ok ? validate(read.source, shopFile) : null;
+  const valid = read.ok ? validatedOnce(read.source, shopFile) : null;
   const shared = valid?.ok === true ? valid.value.sharedFiles : [];
   return ['shop.yaml', ...SHARABLE_FILES.map((name) => placeOf(name, shared)), ...rateCardNames(folder, changed)];
 }
@@ -117,8 +117,8 @@ export function textsOf(folder: string): ChangedFiles {
   return texts;
 }
 
-function sourceOf(folder: string, name: string, text: string | null | undefined): ReturnType<typeof readSource> {
-  return typeof text === 'string' ? parseSource(name, text) : readSource(folder, name);
+function sourceOf(folder: string, name: string, text: string | null | undefined): ReadResult {
+  return typeof text === 'string' ? parsedOnce(name, text) : readSource(folder, name, parsedOnce);
 }
 
 function rateCardNames(folder: string, changed: Replaced): readonly string[] {
@@ -170,7 +170,7 @@ export function rateCardFiles(folder: string, changed = UNCHANGED): CheckedFolde
   return rateCardNames(folder, changed).flatMap((name) => {
     const text = changed.get(name);
     const read = sourceOf(folder, name, text);
-    const valid = read.ok ? validate(read.source, rateCardSchema) : null;
+    const valid = read.ok ? validatedOnce(read.source, rateCardSchema) : null;
     return read.ok && valid?.ok === true ? [{ source: read.source, value: valid.value }] : [];
   });
 }

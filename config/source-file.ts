@@ -81,7 +81,7 @@ export type ReadResult =
   { readonly ok: true; readonly source: SourceFile } | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Reads a YAML file of a config folder; what is unreadable or not YAML becomes problems with their lines. */
-export function readSource(folder: string, name: string): ReadResult {
+export function readSource(folder: string, name: string, parse = parseSource): ReadResult {
   let text: string;
   try {
     text = new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(join(folder, name)));
@@ -90,7 +90,7 @@ export function readSource(folder: string, name: string): ReadResult {
     const found = (UNREADABLE[code] ?? `an error (${code})`) + (code === 'ENOENT' ? lookalike(folder, name) : '');
     return { ok: false, problems: [{ file: name, path: '', line: null, expected: 'a readable YAML file', found }] };
   }
-  return parseSource(name, text);
+  return parse(name, text);
 }
 
 /** The file that was probably meant, where one lies in the same place. */
