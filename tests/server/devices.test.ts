@@ -1,31 +1,51 @@
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
+import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { setBenches } from '#tests/support/set-benches.ts';
 import type { BenchDesk, DevicesView, FormTrial, PrintPreview, ReferenceCheckRow } from '#shared/wire/devices.ts';
 import { parseMass } from '#shared/units/mass.ts';
 
+// A bench of its own for each test, on one server.
+const config = copyOfConfig();
+setBenches(config, 12);
 let server: ServerProcess;
-let data: ReturnType<typeof temporaryFolder>;
+const data = temporaryFolder('devices');
+let number = 0;
+let bench: string;
 let hands: BenchClient;
 
-beforeEach(async () => {
-  data = temporaryFolder('devices');
-  await start();
-});
+async function begin(port = 0): Promise<void> {
+  server = await startProcess({ data: data.path, config, port });
+}
 
-async function start(port = 0): Promise<void> {
-  server = await startProcess({ data: data.path, port });
-  hands = new BenchClient(server.url, 'bench-1');
+async function take(): Promise<void> {
+  hands = new BenchClient(server.url, bench);
   await hands.until(
     ({ devices }) => devices.length === 3 && devices.every((each) => each.state === 'working'),
     'devices',
   );
 }
 
-afterEach(async () => {
+/** The power fails, and is back. */
+async function restart(): Promise<void> {
   hands.close();
+  await server.kill();
+  await begin(server.port);
+  await take();
+}
+
+beforeAll(() => begin());
+beforeEach(async () => {
+  number += 1;
+  bench = `bench-${String(number)}`;
+  await take();
+});
+afterEach(() => hands.close());
+afterAll(async () => {
   await server.stop();
   data.remove();
+  removeConfigFolders();
 });
 
 async function post<Answer>(path: string, body: unknown = {}): Promise<{ status: number; body: Answer }> {
@@ -39,8 +59,8 @@ async function post<Answer>(path: string, body: unknown = {}): Promise<{ status:
 
 async function desk(): Promise<BenchDesk> {
   const view = (await (await fetch(`${server.url}/api/devices`)).json()) as DevicesView;
-  const found = view.benches.find(({ bench }) => bench.id === 'bench-1');
-  if (found === undefined) throw new Error('no bench-1');
+  const found = view.benches.find((each) => each.bench.id === bench);
+  if (found === undefined) throw new Error(`no ${bench}`);
   return found;
 }
 
@@ -64,15 +84,15 @@ describe('the devices of a bench', () => {
     expect(scale?.lastText).toContain('ST,GS,+');
     expect(scale?.lastHex).toMatch(/53 54 2C/);
     expect(scale?.frames[0]).toMatchObject({ kind: 'weight', shown: '0.0 oz', why: 'still' });
-    await post('devices/bench-1/simulate', { do: 'unplug', device: 'scale' });
+    await post(`devices/${bench}/simulate`, { do: 'unplug', device: 'scale' });
     const gone = await untilDesk((now) => now.devices[0]?.health.state === 'lost', 'the loss', 2000);
     expect(gone.live).toBeNull();
-    await post('devices/bench-1/simulate', { do: 'plug', device: 'scale' });
+    await post(`devices/${bench}/simulate`, { do: 'plug', device: 'scale' });
     await untilDesk((now) => now.live !== null, 'the scale back');
   });
 
   it('a scan that is tried is shown and does not reach the run', async () => {
-    await post('devices/bench-1/test-scan');
+    await post(`devices/${bench}/test-scan`);
     await hands.simulate({ do: 'scan', text: 'BFC-NEXT' });
     const { testScan } = await untilDesk((now) => now.testScan.at === 'seen', 'the scan');
     expect(testScan).toMatchObject({ meaning: { means: 'command', command: 'next' } });
@@ -86,22 +106,22 @@ describe('the devices of a bench', () => {
     await hands.simulate({ do: 'drift', mass: '0.3 oz' });
     const live = await hands.until((client) => typeof client.live?.needsZeroing === 'number' && client.live, 'the ask');
     expect(live.needsZeroing).toBe(parseMass('0.3 oz'));
-    await post('devices/bench-1/zero');
+    await post(`devices/${bench}/zero`);
     await hands.until((client) => client.live?.needsZeroing === null, 'a zero that is set');
   });
 
   it('print a document as it was looked at', async () => {
-    const looked = await post<PrintPreview>('devices/bench-1/documents', { ...test, print: false });
+    const looked = await post<PrintPreview>(`devices/${bench}/documents`, { ...test, print: false });
     expect(looked.body).toMatchObject({ queued: false, replaced: [] });
     expect(looked.body.svg).toContain('BFC-REPEAT');
     expect((await desk()).jobs).toEqual([]);
-    const printed = await post<PrintPreview>('devices/bench-1/documents', test);
+    const printed = await post<PrintPreview>(`devices/${bench}/documents`, test);
     expect(printed.body.svg).toBe(looked.body.svg);
     await untilDesk((now) => now.jobs[0]?.state === 'printed', 'the paper');
     expect(hands.offers?.slips).toBeDefined();
     const labels = { what: 'piece-labels', language: 'es', ids: ['nothing'], print: false };
-    expect((await post('devices/bench-1/documents', labels)).status).toBe(404);
-    expect((await post('devices/bench-9/documents', test)).status).toBe(404);
+    expect((await post(`devices/${bench}/documents`, labels)).status).toBe(404);
+    expect((await post('devices/bench-99/documents', test)).status).toBe(404);
   });
 });
 
@@ -109,7 +129,7 @@ describe('the print queue', () => {
   it('keeps what a printer that is off could not take, and prints it once when it is back', async () => {
     await hands.simulate({ do: 'unplug', device: 'printer' });
     await untilDesk((now) => now.devices[2]?.health.state === 'lost', 'the printer gone');
-    await post('devices/bench-1/documents', test);
+    await post(`devices/${bench}/documents`, test);
     await untilDesk((now) => jobs(now)[0] === 'queued not-connected', 'a failed try');
     await new Promise((soon) => setTimeout(soon, 2500));
     expect(jobs(await desk())).toEqual(['queued not-connected']);
@@ -119,7 +139,7 @@ describe('the print queue', () => {
 
   it('paper out in the middle is not known: it is not printed again until a person says so, once', async () => {
     const cards = { what: 'command-cards', language: 'en', print: true };
-    await post('devices/bench-1/documents', cards);
+    await post(`devices/${bench}/documents`, cards);
     for (let at = ''; at !== 'unknown';) {
       await untilDesk((now) => now.jobs[0]?.state === 'sending', 'a job on its way', 5000);
       await hands.simulate({ do: 'paper', state: 'out' });
@@ -136,7 +156,7 @@ describe('the print queue', () => {
     const [job, ...others] = (await desk()).jobs;
     expect(job).toMatchObject({ state: 'unknown' });
     expect(others).toEqual([]);
-    const path = `devices/bench-1/jobs/${String(job?.id)}`;
+    const path = `devices/${bench}/jobs/${String(job?.id)}`;
     const both = await Promise.all([post(path, { as: 'again' }), post(path, { as: 'again' })]);
     expect(both.map(({ status }) => status).sort()).toEqual([200, 409]);
     const after = await untilDesk((now) => now.jobs.some(({ state }) => state === 'printed'), 'the second print');
@@ -144,37 +164,35 @@ describe('the print queue', () => {
   });
 
   it('a server killed while it printed does not know, prints nothing again, and is told', async () => {
-    await post('devices/bench-1/documents', { what: 'command-cards', language: 'en', print: true });
+    await post(`devices/${bench}/documents`, { what: 'command-cards', language: 'en', print: true });
     await untilDesk((now) => now.jobs[0]?.state === 'sending', 'a job on its way', 2000);
-    hands.close();
-    await server.kill();
-    await start();
+    await restart();
     const [job] = (await untilDesk((now) => now.jobs[0]?.state === 'unknown', 'the unknown outcome')).jobs;
-    await post(`devices/bench-1/jobs/${String(job?.id)}`, { as: 'printed' });
+    await post(`devices/${bench}/jobs/${String(job?.id)}`, { as: 'printed' });
     expect(jobs(await desk())).toEqual(['printed seen by a person']);
   });
 });
 
 describe('a second copy of what was printed', () => {
   it('comes only of what was printed, is marked, and is the same below the mark', async () => {
-    await post('devices/bench-1/documents', test);
+    await post(`devices/${bench}/documents`, test);
     const [job] = (await untilDesk((now) => now.jobs[0]?.state === 'printed', 'the paper')).jobs;
-    const path = `devices/bench-1/jobs/${String(job?.id)}`;
+    const path = `devices/${bench}/jobs/${String(job?.id)}`;
     expect((await post(`${path}/copy`, { language: 'en' })).status).toBe(200);
     const both = await untilDesk((now) => now.jobs.length === 2 && now.jobs[0]?.state === 'printed', 'the copy');
     expect(both.jobs[0]?.title).toMatch(/^COPY: Printer test/);
     const paperOf = async (id: number | undefined) => {
-      const response = await fetch(`${server.url}/api/devices/bench-1/jobs/${String(id)}/paper`);
+      const response = await fetch(`${server.url}/api/devices/${bench}/jobs/${String(id)}/paper`);
       return ((await response.json()) as { svg: string }).svg.replace(/<[^>]*>|\s+/g, ' ');
     };
     const copy = await paperOf(both.jobs[0]?.id);
     expect(copy).toMatch(/COPY[\s\S]*First printed/);
     expect(copy.replace(/\s+/g, '')).toContain((await paperOf(job?.id)).replace(/\s+/g, ''));
     await hands.simulate({ do: 'unplug', device: 'printer' });
-    await post('devices/bench-1/documents', test);
+    await post(`devices/${bench}/documents`, test);
     const waiting = (await untilDesk((now) => now.jobs[0]?.state === 'queued', 'a waiting job')).jobs[0];
-    expect((await post(`devices/bench-1/jobs/${String(waiting?.id)}/copy`, { language: 'en' })).status).toBe(409);
-    expect((await post('devices/bench-1/jobs/none/copy', { language: 'en' })).status).toBe(409);
+    expect((await post(`devices/${bench}/jobs/${String(waiting?.id)}/copy`, { language: 'en' })).status).toBe(409);
+    expect((await post(`devices/${bench}/jobs/none/copy`, { language: 'en' })).status).toBe(409);
   });
 });
 
@@ -205,7 +223,7 @@ describe('one code that two readers read', () => {
 describe('the daily trial with a known mass', () => {
   it('is refused for an empty pan and another mass, stored with its record, and still known after a restart', async () => {
     const trial = () =>
-      post<ReferenceCheckRow & { error?: string }>('devices/bench-1/reference-check', { language: 'en' });
+      post<ReferenceCheckRow & { error?: string }>(`devices/${bench}/reference-check`, { language: 'en' });
     expect((await trial()).body.error).toBe('pan-empty');
     await hands.emptyPan();
     await hands.simulate({ do: 'put-mass', mass: '9 oz' });
@@ -224,9 +242,7 @@ describe('the daily trial with a known mass', () => {
     const told = await untilDesk((now) => now.jobs[0]?.state === 'printed', 'the record');
     expect(told.jobs[0]?.title).toContain('Scale check');
     expect(told.checkDue).toBe(true);
-    hands.close();
-    await server.kill();
-    await start();
+    await restart();
     expect((await desk()).checks).toMatchObject([{ reading: parseMass('16.3 oz'), passed: false }]);
   });
 });

@@ -1,10 +1,10 @@
 import { rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseDocument } from 'yaml';
 import { readFileSync } from 'node:fs';
 import { demoOrder, demoPieces } from '#tests/benchmarks/demo-orders.ts';
 import { copyOfConfig } from '#tests/support/config-folder.ts';
 import { seeded } from '#tests/support/seeded.ts';
+import { setBenches } from '#tests/support/set-benches.ts';
 import { instantOf, wallTimeAt } from '#server/office/local-time.ts';
 import { openStore } from '#server/store/open.ts';
 import { saveOrders } from '#server/store/orders.ts';
@@ -38,30 +38,21 @@ export function dayConfig(benches: readonly (BenchPorts | null)[], { labels = fa
     (_, item: string, counted: string) => `${item}${String(Number(counted) * shelfTimes)}`,
   );
   writeFileSync(shelf, more);
-  const file = join(folder, 'devices.yaml');
-  const devices = parseDocument(readFileSync(file, 'utf8'));
-  const like = (devices.toJS() as { benches: Record<string, object> }).benches['bench-1'];
   const on = (port: number) => ({ transport: { kind: 'tcp', host: '127.0.0.1', port } });
-  const made = benches.map((ports, index) => {
-    const { scale, printer, ...rest } = like as Record<'scale' | 'printer', object>;
-    return [
-      `bench-${String(index + 1)}`,
-      {
-        ...rest,
-        name: `Bench ${String(index + 1)}`,
-        ...(ports === null
-          ? { scale, printer }
-          : {
-              scale: { ...scale, ...on(ports.scale) },
-              scanner: on(ports.scanner),
-              printer: { ...printer, ...on(ports.printer) },
-            }),
-        labelPrinter: undefined,
-      },
-    ] as const;
+  setBenches(folder, benches.length, ({ scale, printer, ...rest }, index) => {
+    const ports = benches[index] ?? null;
+    return {
+      ...rest,
+      ...(ports === null
+        ? { scale, printer }
+        : {
+            scale: { ...scale, ...on(ports.scale) },
+            scanner: on(ports.scanner),
+            printer: { ...printer, ...on(ports.printer) },
+          }),
+      labelPrinter: undefined,
+    };
   });
-  devices.set('benches', Object.fromEntries(made));
-  writeFileSync(file, devices.toString());
   if (labels) {
     const shop = join(folder, 'shop.yaml');
     writeFileSync(shop, `${readFileSync(shop, 'utf8')}\nlabels:\n  url: simulated\n`);
