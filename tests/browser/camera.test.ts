@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { openBrowser, untilTask, watchErrors } from '#tests/support/browser.ts';
@@ -14,6 +14,7 @@ import { printedSymbol } from '#tests/support/camera/symbol.ts';
 import type { PrintedSymbol } from '#tests/support/camera/symbol.ts';
 import { writeVideo } from '#tests/support/camera/video.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { setBenches } from '#tests/support/set-benches.ts';
 
 // The camera is a file of moving pictures: the browser, the decoders in their worker, the socket and the server are real.
 
@@ -24,22 +25,36 @@ const PER_SECOND = 4;
 const FOREIGN = '7300011000017';
 
 let browser: Browser | undefined;
+// A bench of its own for each test, on one server.
+const config = copyOfConfig();
+const data = temporaryFolder('camera');
+let number = 0;
+let bench: string;
 let hands: BenchClient;
 let server: ServerProcess;
-let data: ReturnType<typeof temporaryFolder>;
 
-beforeEach(async () => {
-  data = temporaryFolder('camera');
-  server = await startProcess({ data: data.path, environment: { BENCHFOLD_NAMES: 'bench.test' } });
-  hands = new BenchClient(server.url, 'bench-1');
+beforeAll(async () => {
+  setBenches(config, 3);
+  edit(config, 'shop.yaml', /^# proof: .*$/m, 'proof: { photos: always, keepDays: 30 }');
+  server = await startProcess({ data: data.path, config, environment: { BENCHFOLD_NAMES: 'bench.test' } });
+});
+
+beforeEach(() => {
+  number += 1;
+  bench = `bench-${String(number)}`;
+  hands = new BenchClient(server.url, bench);
 });
 
 afterEach(async () => {
   hands.close();
   await browser?.close();
   browser = undefined;
+});
+
+afterAll(async () => {
   await server.stop();
   data.remove();
+  removeConfigFolders();
 });
 
 /** A hand that holds something and is never quite still. */
@@ -60,7 +75,7 @@ async function pageWith(
   browser = await openBrowser(flags);
   const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   const errors = watchErrors(page);
-  await page.goto(`${address}/bench/bench-1`);
+  await page.goto(`${address}/bench/${bench}`);
   await page.locator('[data-link="up"]').waitFor();
   return { page, errors };
 }
@@ -154,9 +169,9 @@ it('a piece held askew before the camera is gathered once; what no open work kno
   await page.locator('[data-link="up"]').waitFor();
   expect(await page.locator('bf-camera-line').count()).toBe(0);
   expect(errors).toEqual([]);
-  await server.stop();
   const store = new SqliteDatabase(join(data.path, 'benchfold.db'), { readonly: true });
-  expect(store.prepare('select given_by from input where seq = ?').get(before + 1)).toEqual({ given_by: 'camera' });
+  const by = store.prepare('select given_by from input where bench = ? and seq = ?').get(bench, before + 1);
+  expect(by).toEqual({ given_by: 'camera' });
   store.close();
 });
 
@@ -183,12 +198,6 @@ it('without a camera it says why and how to mend it, and everything else works',
 });
 
 it('photos are taken by themselves while the packer goes on, wait for a lost link, and are delivered once', async () => {
-  const config = copyOfConfig();
-  edit(config, 'shop.yaml', /^# proof: .*$/m, 'proof: { photos: always, keepDays: 30 }');
-  await server.stop();
-  server = await startProcess({ data: data.path, config });
-  hands.close();
-  hands = new BenchClient(server.url, 'bench-1');
   await hands.command('next');
   const { order } = await hands.at('gather');
   const { page, errors } = await pageWith(['--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream']);
@@ -223,5 +232,4 @@ it('photos are taken by themselves while the packer goes on, wait for a lost lin
   await keepLooks(page, 'photo-office');
   expect(await violations(page)).toEqual([]);
   expect(errors.filter((error) => !/net::ERR_|WebSocket/.test(error))).toEqual([]);
-  removeConfigFolders();
 });

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import type { FitsView } from '#shared/wire/fits.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
@@ -36,20 +36,15 @@ let browser: Browser;
 let server: ServerProcess;
 const data = temporaryFolder('rates-browser');
 
+const config = copyOfConfig();
+
 beforeAll(async () => {
-  browser = await openBrowser();
+  [browser, server] = await Promise.all([openBrowser(), startProcess({ data: data.path, config })]);
 });
 afterAll(async () => {
   await browser.close();
-  data.remove();
-});
-let config = '';
-beforeEach(async () => {
-  config = copyOfConfig();
-  server = await startProcess({ data: data.path, config });
-});
-afterEach(async () => {
   await server.stop();
+  data.remove();
   removeConfigFolders();
 });
 
@@ -163,32 +158,6 @@ describe('a price list', () => {
     expect(errors.filter((error) => !/4(09|22)/.test(error))).toEqual([]);
     await page.close();
   });
-
-  test('the metric shop prices a roll in the dark theme, and walks within its limits', async () => {
-    await server.stop();
-    server = await startProcess({ data: data.path, config: join(config, 'demo-metric') });
-    const { page, errors } = await openRates('es');
-    await page.locator('[data-switch=theme]').click();
-    const form = page.locator('bf-rates-what-if');
-    await form.locator('input[value=roll]').check();
-    await form.locator('input[name=roll]').fill('80 x 12');
-    await form.locator('input[name=mass]').fill('800');
-    await form.locator('input[name=postcode]').fill('2000');
-    await form.locator('[data-rates=ask]').click();
-    await form.locator('[data-offer=small-packet]').waitFor();
-    expect(await form.locator('[data-offer=small-packet] .price b').textContent()).toBe('4,80\u00a0€');
-    expect(await form.locator('[data-refused=litre-carton]').textContent()).toContain('Solo para cajas');
-    await page.locator('[data-chart=price] canvas').waitFor();
-    expect(await violations(page)).toEqual([]);
-    await form.locator('input[name=roll]').fill('80 x 12,5');
-    await form.locator('[data-rates=ask]').click();
-    await form.locator('[data-refused=small-packet]').waitFor();
-    expect(await form.locator('[data-refused=small-packet]').textContent()).toContain(
-      'Largo más dos diámetros, 1 cm de más',
-    );
-    expect(errors).toEqual([]);
-    await page.close();
-  });
 });
 
 describe('the settings', () => {
@@ -261,6 +230,34 @@ describe('the settings', () => {
     expect(await violations(page)).toEqual([]);
     // The browser notes each refusal.
     expect(errors.filter((error) => !error.includes('422'))).toEqual([]);
+    await page.close();
+  });
+});
+
+describe('another shop', () => {
+  test('the metric shop prices a roll in the dark theme, and walks within its limits', async () => {
+    await server.stop();
+    server = await startProcess({ data: data.path, config: join(config, 'demo-metric') });
+    const { page, errors } = await openRates('es');
+    await page.locator('[data-switch=theme]').click();
+    const form = page.locator('bf-rates-what-if');
+    await form.locator('input[value=roll]').check();
+    await form.locator('input[name=roll]').fill('80 x 12');
+    await form.locator('input[name=mass]').fill('800');
+    await form.locator('input[name=postcode]').fill('2000');
+    await form.locator('[data-rates=ask]').click();
+    await form.locator('[data-offer=small-packet]').waitFor();
+    expect(await form.locator('[data-offer=small-packet] .price b').textContent()).toBe('4,80\u00a0€');
+    expect(await form.locator('[data-refused=litre-carton]').textContent()).toContain('Solo para cajas');
+    await page.locator('[data-chart=price] canvas').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await form.locator('input[name=roll]').fill('80 x 12,5');
+    await form.locator('[data-rates=ask]').click();
+    await form.locator('[data-refused=small-packet]').waitFor();
+    expect(await form.locator('[data-refused=small-packet]').textContent()).toContain(
+      'Largo más dos diámetros, 1 cm de más',
+    );
+    expect(errors).toEqual([]);
     await page.close();
   });
 });
