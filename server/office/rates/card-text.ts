@@ -1,4 +1,5 @@
 import { isMap, isSeq, parseDocument, type Document } from 'yaml';
+import { CannotEdit, changedText } from '#config/edit/changed-text.ts';
 import type { Day } from '#shared/rating/types.ts';
 
 /** What of a service does not stand in a table of prices and is taken over from the card before. */
@@ -57,9 +58,14 @@ export function carriedOver(text: string, before: string, service: string, rule:
   return written(document);
 }
 
-/** The card with the last day of one of its services. */
+/** The card with the last day of one of its services, and nothing else of it written anew where that can be. */
 export function withLastDay(text: string, service: string, until: Day): string {
   const document = parseDocument(text);
   document.setIn(['services', placeOf(document, service), 'until'], until);
-  return written(document);
+  try {
+    return changedText(text, document.toJS());
+  } catch (error) {
+    if (error instanceof CannotEdit) return written(document);
+    throw error;
+  }
 }

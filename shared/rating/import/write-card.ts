@@ -57,8 +57,10 @@ export function writeCard(grid: PriceGrid, head: CardHead, acceptWarnings: boole
     `units: { mass: ${head.units.mass}, length: ${head.units.length} }`,
     `from: ${head.from}`,
     '',
-    '# How the zone of a postcode is found. Until a rule stands here, only a zone that is given has a price.',
-    flat ? 'zones: [{ by: flat, zone: all }]' : 'zones: []',
+    '# How the zone of a postcode is found.',
+    flat
+      ? 'zones: [{ by: flat, zone: all }]'
+      : 'zones: [] # as long as no rule stands here, only a zone that is given has a price',
     '',
     'services:',
     `  - id: ${quoted(head.service)}`,

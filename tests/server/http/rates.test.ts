@@ -345,9 +345,11 @@ describe('a price list', () => {
     const made = readFileSync(join(config, body.file), 'utf8');
     expect(made).toContain('smallest-size');
     expect(made).toContain('1006.85');
-    expect(readFileSync(join(config, 'rate-cards/merrow-post.yaml'), 'utf8')).toContain(
-      '# Great-circle distance between the middles',
-    );
+    expect(made).not.toContain('only a zone that is given');
+    // Of the card before, the last day is written in and every other byte stays.
+    const ended = readFileSync(join(config, 'rate-cards/merrow-post.yaml'), 'utf8');
+    expect(ended.replace('    until: 2027-01-16\n', '')).toBe(untouched.get('merrow-post.yaml'));
+    expect(ended).toContain('until: 2027-01-16');
     // A limit that was carried over still refuses.
     const { body: long } = await ask<WhatIf>('what-if', { ...parcel('2027-01-17'), size: '24x8x2in' });
     expect(long.refused.find(({ service }) => service === 'light-parcel')?.why).toContain('too long');
