@@ -26,6 +26,7 @@ import { ZERO_MASS } from '#shared/units/mass.ts';
 import { likelier } from '#shared/codes/likelier.ts';
 import { meaningKey, readOnce, unread, type ReadersState } from '#shared/codes/two-readers.ts';
 import type { ScanMeaning } from '#shared/codes/types.ts';
+import { inHand } from '#shared/run/in-hand.ts';
 import type { Command, GivenBy } from '#shared/run/commands.ts';
 import { commandsFor } from '#shared/run/commands-for.ts';
 import { IDLE } from '#shared/run/initial.ts';
@@ -178,7 +179,7 @@ export class Station {
    */
   async standIn(device: DeviceName, simulated: boolean): Promise<'done' | 'packing' | 'not-real'> {
     if (!realDevices(this.bench).has(device)) return 'not-real';
-    if (this.run.state.order !== null) return 'packing';
+    if (inHand(this.run.state)) return 'packing';
     if (simulated) this.#standIns.add(device);
     else this.#standIns.delete(device);
     await this.#reopen();
@@ -186,7 +187,7 @@ export class Station {
   }
 
   #isFree(): boolean {
-    return this.run.state.order === null && !this.practice.active && !this.side.active;
+    return !inHand(this.run.state) && !this.practice.active && !this.side.active;
   }
 
   async #reopen(): Promise<void> {
