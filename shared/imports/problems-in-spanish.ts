@@ -32,7 +32,6 @@ const SPANISH: TextRules = [
   ['a GIF picture', 'una imagen GIF'],
   ['a PDF document', 'un documento PDF'],
   ['a gzip archive', 'un archivo gzip'],
-  ['big-endian UTF-16 text; save it as UTF-8', 'texto UTF-16 de extremo mayor; guárdelo como UTF-8'],
   [
     'line {}: expected a column for {}; found the columns {}',
     'línea {}: se esperaba una columna para {}; están las columnas {}',

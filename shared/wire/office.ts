@@ -32,7 +32,7 @@ export interface ImportPreview {
   readonly id: string;
   readonly subject: ImportSubject;
   readonly file: string;
-  readonly encoding: 'utf-8' | 'windows-1252' | 'utf-16le';
+  readonly encoding: 'utf-8' | 'windows-1252' | 'utf-16le' | 'utf-16be';
   readonly delimiter: ',' | ';' | '\t';
   /** which column of the file is taken for which field */
   readonly columns: readonly { readonly header: string; readonly field: string | null }[];

@@ -69,7 +69,7 @@ const en: ImportWords = {
   would: (added, changed, unchanged, refused) =>
     `${String(added)} new, ${String(changed)} changed, ${String(unchanged)} unchanged, ${String(refused)} refused`,
   show: 'What it would do, line by line',
-  mapByHand: 'Say which column is which',
+  mapByHand: 'Say which column is which, and how days and decimals are written',
   mapTitle: (file) => `Which column of ${file} is which`,
   mapHow: 'What you say here is kept under a name, and every file with the same header row is read so from then on.',
   ourField: 'we need',
@@ -124,7 +124,7 @@ const es: ImportWords = {
   would: (added, changed, unchanged, refused) =>
     `${plural(added, 'nuevo')}, ${plural(changed, 'cambiado')}, ${String(unchanged)} sin cambios, ${plural(refused, 'rechazado')}`,
   show: 'Qué haría, línea por línea',
-  mapByHand: 'Decir qué columna es cuál',
+  mapByHand: 'Decir qué columna es cuál, y cómo van los días y los decimales',
   mapTitle: (file) => `Qué columna de ${file} es cuál`,
   mapHow: 'Lo que diga aquí se guarda con un nombre, y desde entonces todo archivo con el mismo encabezado se lee así.',
   ourField: 'necesitamos',

@@ -2,7 +2,7 @@ import { setImmediate } from 'node:timers/promises';
 import { piecesOf, type Content } from './content.ts';
 import { ImportError } from './import-error.ts';
 
-export type Encoding = 'utf-8' | 'windows-1252' | 'utf-16le';
+export type Encoding = 'utf-8' | 'windows-1252' | 'utf-16le' | 'utf-16be';
 
 /** First bytes of files that are often picked by mistake, and what to do instead. */
 const OTHER_FILES: readonly { readonly starts: readonly number[]; readonly what: string }[] = [
@@ -13,7 +13,6 @@ const OTHER_FILES: readonly { readonly starts: readonly number[]; readonly what:
   { starts: [0x47, 0x49, 0x46, 0x38], what: 'a GIF picture' },
   { starts: [0x25, 0x50, 0x44, 0x46], what: 'a PDF document' },
   { starts: [0x1f, 0x8b], what: 'a gzip archive' },
-  { starts: [0xfe, 0xff], what: 'big-endian UTF-16 text; save it as UTF-8' },
 ];
 
 /** Code points of bytes 0x80 to 0x9F (WHATWG Encoding Standard, index windows-1252); the rest are their own value. */
@@ -28,14 +27,15 @@ function decodeWindows1252(bytes: Uint8Array): string {
 }
 
 /**
- * The text of a table file and the encoding it was in: UTF-8 with or without a mark, UTF-16LE with one, and
+ * The text of a table file and the encoding it was in: UTF-8 with or without a mark, UTF-16 with one, and
  * Windows-1252 for anything that is not valid UTF-8.
  * @param isCut the last character may be a part only
  * @throws ImportError empty or not-a-table
  */
 export function decodeText(bytes: Uint8Array, isCut = false): { readonly text: string; readonly encoding: Encoding } {
   if (bytes.length === 0) throw emptyFile();
-  if (isUtf16(bytes)) return { text: new TextDecoder('utf-16le').decode(bytes), encoding: 'utf-16le' };
+  const utf16 = utf16Of(bytes);
+  if (utf16 !== null) return { text: new TextDecoder(utf16).decode(bytes), encoding: utf16 };
   refuseOther(bytes);
   refuseZeros(bytes);
   try {
@@ -53,11 +53,13 @@ export async function encodingOf(content: Content): Promise<{ readonly encoding:
   let size = 0;
   const utf8 = new TextDecoder('utf-8', { fatal: true });
   let isUtf8 = true;
-  let isUtf16Text = false;
+  let utf16: Encoding | null = null;
   for await (const piece of piecesOf(content)) {
-    isUtf16Text ||= size === 0 && isUtf16(piece);
-    if (size === 0) refuseOther(piece);
-    if (!isUtf16Text) refuseZeros(piece);
+    if (size === 0) {
+      utf16 = utf16Of(piece);
+      refuseOther(piece);
+    }
+    if (utf16 === null) refuseZeros(piece);
     size += piece.length;
     try {
       if (isUtf8) utf8.decode(piece, { stream: true });
@@ -67,7 +69,7 @@ export async function encodingOf(content: Content): Promise<{ readonly encoding:
     await setImmediate();
   }
   if (size === 0) throw emptyFile();
-  if (isUtf16Text) return { encoding: 'utf-16le', size };
+  if (utf16 !== null) return { encoding: utf16, size };
   try {
     if (isUtf8) utf8.decode();
   } catch {
@@ -79,21 +81,25 @@ export async function encodingOf(content: Content): Promise<{ readonly encoding:
 /** The same text in UTF-8, without its mark, in pieces that may end inside a character. */
 export async function* utf8Of(content: Content, encoding: Encoding): AsyncGenerator<Buffer, void> {
   let isFirst = true;
-  const utf16 = new TextDecoder('utf-16le');
+  const utf16 = encoding === 'utf-16le' || encoding === 'utf-16be' ? new TextDecoder(encoding) : null;
   for await (const piece of piecesOf(content)) {
-    if (encoding === 'utf-16le') yield Buffer.from(utf16.decode(piece, { stream: true }), 'utf8');
+    if (utf16 !== null) yield Buffer.from(utf16.decode(piece, { stream: true }), 'utf8');
     else if (encoding === 'windows-1252') yield Buffer.from(decodeWindows1252(piece), 'utf8');
     else yield asBuffer(isFirst && UTF8_MARK.every((byte, at) => piece[at] === byte) ? piece.subarray(3) : piece);
     isFirst = false;
   }
-  if (encoding === 'utf-16le') yield Buffer.from(utf16.decode(), 'utf8');
+  if (utf16 !== null) yield Buffer.from(utf16.decode(), 'utf8');
 }
 
 const UTF8_MARK = [0xef, 0xbb, 0xbf];
 
 const asBuffer = (bytes: Uint8Array): Buffer => Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 
-const isUtf16 = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xfe;
+/** By the mark at its beginning (The Unicode Standard, 23.8), in the order of its bytes. */
+function utf16Of([first, second]: Uint8Array): 'utf-16le' | 'utf-16be' | null {
+  if (first === 0xff && second === 0xfe) return 'utf-16le';
+  return first === 0xfe && second === 0xff ? 'utf-16be' : null;
+}
 
 const emptyFile = (): ImportError => new ImportError('empty', 'expected a table with a header line; the file is empty');
 

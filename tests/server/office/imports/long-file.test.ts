@@ -39,6 +39,7 @@ const long = [
 const WRITTEN: readonly (readonly [string, (text: string) => Buffer])[] = [
   ['utf-8', (text) => Buffer.from(`\ufeff${text}`)],
   ['utf-16le', (text) => Buffer.from(`\ufeff${text}`, 'utf16le')],
+  ['utf-16be', (text) => Buffer.from(`\ufeff${text}`, 'utf16le').swap16()],
   ['windows-1252', (text) => Buffer.from(text, 'latin1')],
 ];
 

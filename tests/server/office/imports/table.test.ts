@@ -29,10 +29,15 @@ describe('encodings', () => {
     expect(rowsOf(utf8(`\ufeff${text}`))).toEqual(rowsOf(utf8(text)));
   });
 
-  it('reads UTF-16 little endian with its mark', () => {
-    const text = Buffer.from('\ufeffsku\ttitle\r\nOT-1\tAbrigo de niño\r\n', 'utf16le');
-    expect(readTable(text)).toMatchObject({ encoding: 'utf-16le', delimiter: '\t', header: ['sku', 'title'] });
-    expect(rowsOf(text)).toEqual([{ line: 2, cells: ['OT-1', 'Abrigo de niño'] }]);
+  it('reads UTF-16 of either order of bytes with its mark', () => {
+    const little = Buffer.from('\ufeffsku\ttitle\r\nOT-1\tAbrigo de niño\r\n', 'utf16le');
+    for (const [encoding, text] of [
+      ['utf-16le', little],
+      ['utf-16be', Buffer.from(little).swap16()],
+    ] as const) {
+      expect(readTable(text)).toMatchObject({ encoding, delimiter: '\t', header: ['sku', 'title'] });
+      expect(rowsOf(text)).toEqual([{ line: 2, cells: ['OT-1', 'Abrigo de niño'] }]);
+    }
   });
 
   it('takes what is not UTF-8 for Windows-1252, with its euro sign and curly quotes', () => {
