@@ -26,9 +26,13 @@ function plainNumbers(text: string, mark: DecimalMark): string {
 
 const isBare = (text: string): boolean => !/[a-z"]/i.test(text);
 
+/** An example as the file's own numbers are written. */
+const asWritten = (example: string, mark: DecimalMark): string =>
+  mark === 'comma' ? example.replace('.', ',') : example;
+
 /** A mass above zero: "451 g", "1 lb 2.5 oz", or a bare number in the column's unit. */
 export function massCell(text: string, unit: MassUnit, mark: DecimalMark): Cell<Mass> {
-  const expected = `a mass above zero such as 15.9 ${unit}`;
+  const expected = `a mass above zero such as ${asWritten('15.9', mark)} ${unit}`;
   const read = attempt(
     () =>
       isBare(text)
@@ -56,7 +60,7 @@ const SYMBOLS: Readonly<Record<string, string>> = { $: 'USD', '€': 'EUR', '£'
 
 /** An amount of zero or more in the shop's currency: "12.50", "$12.50", "12,50 €", "EUR 12,50". */
 export function moneyCell(text: string, currency: string, mark: DecimalMark): Cell<Money> {
-  const expected = `an amount in ${currency} such as 12.50`;
+  const expected = `an amount in ${currency} such as ${asWritten('12.50', mark)}`;
   const match = /^([A-Z]{3}|[$€£])?\s*([\d.,'’\s\u00a0\u202f]+?)\s*([A-Z]{3}|[$€£])?$/i.exec(text.trim());
   if (match === null) return { ok: false, expected };
   for (const named of [match[1], match[3]]) {

@@ -84,6 +84,14 @@ describe('cells with units', () => {
   });
 
   it.each([
+    ['point', '15.9 kg', '12.50'],
+    ['comma', '15,9 kg', '12,50'],
+  ] as const)('where decimals have a %s the example that is asked for has one, too', (mark, mass, amount) => {
+    expect(massCell('heavy', 'kg', mark)).toMatchObject({ expected: `a mass above zero such as ${mass}` });
+    expect(moneyCell('dozen', 'EUR', mark)).toMatchObject({ expected: `an amount in EUR such as ${amount}` });
+  });
+
+  it.each([
     ['us', 'US'],
     ['United States', 'US'],
     ['Estados Unidos', 'US'],
