@@ -101,7 +101,7 @@ const en: HandOverWords = {
   inTitle: 'In the sack',
   by: 'Handed over by',
   nobody: 'not said',
-  close: (count) => `Handed over: ${plural(count, 'parcel')}`,
+  close: (count) => `Hand over ${plural(count, 'parcel')}`,
   closeLeaving: (count) => `Hand over all the same, leaving ${String(count)} behind`,
   overdue: (count) => (count === 1 ? '1 parcel should have left' : `${String(count)} parcels should have left`),
   overdueHow: 'Labelled on an earlier day, or before its carrier last came. Look for them now.',
@@ -168,7 +168,7 @@ const es: HandOverWords = {
   inTitle: 'En el saco',
   by: 'Entregado por',
   nobody: 'sin decir',
-  close: (count) => `Entregado: ${plural(count, 'paquete')}`,
+  close: (count) => `Entregar ${plural(count, 'paquete')}`,
   closeLeaving: (count) => `Entregar de todos modos y dejar ${String(count)}`,
   overdue: (count) =>
     count === 1 ? '1 paquete debería haber salido' : `${String(count)} paquetes deberían haber salido`,
