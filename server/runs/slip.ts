@@ -40,8 +40,8 @@ export function slipBytes(
   const language = languageOf(state, shop);
   const words = slipWords[language];
   const { reading, verdict } = weighing;
-  const shown = (mass: Mass) => formatMass(mass, reading.unit, reading.places);
-  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
+  const shown = (mass: Mass) => formatMass(mass, reading.unit, reading.places, language);
+  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1, language);
   const warning = warningOf(state, parcel, weighing, shop, language);
   const paid = weighing.decided === 'pay-next-bracket' ? owed(parcel, weighing) : null;
   const ceiling = paid?.ceiling ?? verdict.ceiling;
@@ -58,7 +58,7 @@ export function slipBytes(
     reading: shown(reading.mass),
     margin: words.below(
       fine(subtractMass(ceiling, verdict.total)),
-      plainCeiling(ceiling, reading.unit),
+      plainCeiling(ceiling, reading.unit, language),
       fine(verdict.uncertainty),
     ),
     thanks: shop.slip.thanks[language],
@@ -86,8 +86,8 @@ function buyerLines({ buyer, address, to }: Order): readonly string[] {
   return [buyer, ...withPostcode(address, to.postcode)];
 }
 
-function plainCeiling(ceiling: Mass, unit: MassUnit): string {
-  return formatMassPlain(ceiling, unit);
+function plainCeiling(ceiling: Mass, unit: MassUnit, language: Language): string {
+  return formatMassPlain(ceiling, unit, language);
 }
 
 /** What the packer is warned of at close and over, and what each way out costs. */
@@ -100,7 +100,7 @@ function warningOf(
 ): MarginWarning | null {
   if ((because !== 'close' && because !== 'over') || decided === 'pay-next-bracket') return null;
   const words = slipWords[language];
-  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1);
+  const fine = (mass: Mass) => formatMass(mass, reading.unit, reading.places + 1, language);
   const next = nextBracket(state);
   const free = formatMoney(subtractMoney(parcel.offer.price, parcel.offer.price), language);
   const [lighter] = lighterChoices(parcel, shop);
@@ -127,8 +127,8 @@ function warningOf(
   ];
   return {
     verdict: because,
-    ceiling: plainCeiling(verdict.ceiling, reading.unit),
-    reading: formatMass(reading.mass, reading.unit, reading.places),
+    ceiling: plainCeiling(verdict.ceiling, reading.unit, language),
+    reading: formatMass(reading.mass, reading.unit, reading.places, language),
     toCome: fine(parcel.toCome.mass),
     uncertainty: fine(verdict.uncertainty),
     choices,

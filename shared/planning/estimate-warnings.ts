@@ -1,6 +1,7 @@
 import type { ParcelPlan } from './types.ts';
 import type { RuleKind } from '#shared/rating/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMass, massFromGrams, toGrams } from '#shared/units/mass.ts';
 import { formatMoney, moneyTextIn, subtractMoney } from '#shared/units/money.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
@@ -106,7 +107,7 @@ const ASSUMED: Readonly<Record<string, Localised>> = {
 export function warningWords({ code, values }: EstimateWarning, language: Language): string {
   return SENTENCES[code][language].replace(/\{(\w+)\}/g, (_, name: string) => {
     const value = values[name] ?? '';
-    if (name !== 'what') return moneyTextIn(value, language);
+    if (name !== 'what') return quantitiesIn(moneyTextIn(value, language), language);
     return value
       .split(', ')
       .map((each) => ASSUMED[each]?.[language] ?? each)

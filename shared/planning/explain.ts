@@ -1,5 +1,6 @@
 import type { OrderPlan, PlanRejection, RejectionCode } from './types.ts';
 import { reasonWords } from '#shared/rating/explain.ts';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney, money, moneyTextIn } from '#shared/units/money.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 
@@ -56,7 +57,9 @@ export function rejectionWords(rejection: PlanRejection, language: Language): st
   if (!isOwnCode(code)) return reasonWords({ code, values }, language);
   return SENTENCES[code][language].replace(/\{(\w+)\}/g, (_, name: string) => {
     const value = values[name] ?? '';
-    return name === 'limit' ? (LIMITS[value]?.[language] ?? value) : moneyTextIn(value, language);
+    return name === 'limit'
+      ? (LIMITS[value]?.[language] ?? value)
+      : quantitiesIn(moneyTextIn(value, language), language);
   });
 }
 

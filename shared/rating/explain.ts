@@ -1,3 +1,4 @@
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { moneyTextIn } from '#shared/units/money.ts';
 import type { Language, Localised } from '#shared/words/language.ts';
 import type { Reason } from './types.ts';
@@ -218,7 +219,7 @@ export function reasonWords(reason: Reason, language: Language): string {
   return sentence.replace(/\{(\w+)\}/g, (_, name: string) => {
     const value = reason.values[`${name}.${language}`] ?? reason.values[name] ?? '';
     const word = WORDED.has(name) ? VALUE_WORDS[value]?.[language] : undefined;
-    return word ?? (value === '' ? '…' : moneyTextIn(value, language));
+    return word ?? (value === '' ? '…' : quantitiesIn(moneyTextIn(value, language), language));
   });
 }
 

@@ -1,7 +1,9 @@
 import type { Supply, SupplyUnit } from './types.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { scaleDecimal } from '#shared/units/decimal.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
+import type { Language } from '#shared/words/language.ts';
 
 /** Tape and paper are bought by the metre or the yard; in base units of a length, 1/40,000 mm. */
 const LONG_UNITS: Readonly<Record<string, number>> = {
@@ -44,11 +46,11 @@ export function parseAmount(text: string, unit: SupplyUnit, bare: 'm' | 'yd' = '
   return scaled.value;
 }
 
-/** "120", "54.7 yd", "49.3 m": in the shop's own way, rounded to what is worth reading. */
-export function amountWords(amount: number, unit: SupplyUnit, shown: LengthUnit): string {
-  if (unit === 'piece') return String(Math.round(amount * 10) / 10);
+/** "120", "54.7 yd", "49.3 m" (in Spanish "49,3 m"): in the shop's own way, rounded to what is worth reading. */
+export function amountWords(amount: number, unit: SupplyUnit, shown: LengthUnit, language: Language): string {
+  if (unit === 'piece') return decimalsIn(String(Math.round(amount * 10) / 10), shown, language);
   const roll = rollUnit(shown);
-  return `${(amount / (LONG_UNITS[roll] ?? 1)).toFixed(1)} ${roll}`;
+  return `${decimalsIn((amount / (LONG_UNITS[roll] ?? 1)).toFixed(1), shown, language)} ${roll}`;
 }
 
 /** A float in what {@link amountWords} shows, for charts and files. */

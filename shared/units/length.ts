@@ -1,5 +1,7 @@
+import { decimalsIn } from './decimal-mark.ts';
 import { formatScaled, scaleDecimal } from './decimal.ts';
 import { UnitError } from './unit-error.ts';
+import type { Language } from '#shared/words/language.ts';
 
 /**
  * An exact length: an integer count of base units of 1/40,000 mm.
@@ -95,9 +97,12 @@ export function formatLength(length: Length, unit: LengthUnit, places: number): 
 
 const EIGHTHS = ['', '⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'] as const;
 
-/** A length of zero or more in the trade's way: inches to the nearest eighth with fraction glyphs ("10½"), centimetres to the half ("31.5"). No unit. */
-export function lengthWords(length: Length, unit: LengthUnit): string {
-  if (unit !== 'in') return formatScaled(length, PER_UNIT[unit], unit === 'cm' ? 1 : 0).replace(/\.0$/, '');
+/** A length of zero or more in the trade's way: inches to the nearest eighth with fraction glyphs ("10½"), centimetres to the half ("31.5", in Spanish "31,5"). No unit. */
+export function lengthWords(length: Length, unit: LengthUnit, language: Language = 'en'): string {
+  if (unit !== 'in') {
+    const digits = formatScaled(length, PER_UNIT[unit], unit === 'cm' ? 1 : 0).replace(/\.0$/, '');
+    return decimalsIn(digits, unit, language);
+  }
   const eighths = Math.round((length * 8) / PER_UNIT.in);
   const glyph = EIGHTHS[eighths % 8] ?? '';
   const whole = Math.floor(eighths / 8);

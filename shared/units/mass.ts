@@ -1,5 +1,7 @@
+import { decimalsIn } from './decimal-mark.ts';
 import { formatScaled, scaleDecimal } from './decimal.ts';
 import { UnitError } from './unit-error.ts';
+import type { Language } from '#shared/words/language.ts';
 
 /**
  * An exact mass: an integer count of base units of 1/16,000,000,000 g.
@@ -116,17 +118,17 @@ export function massDigits(mass: Mass, unit: MassUnit, places: number): string {
   return formatScaled(mass, PER_UNIT[unit], places);
 }
 
-/** Decimal text with its unit: "15.9 oz". */
-export function formatMass(mass: Mass, unit: MassUnit, places: number): string {
-  return `${massDigits(mass, unit, places)} ${unit}`;
+/** Decimal text with its unit: "15.9 oz", and "183,2 g" in Spanish. */
+export function formatMass(mass: Mass, unit: MassUnit, places: number, language: Language = 'en'): string {
+  return `${decimalsIn(massDigits(mass, unit, places), unit, language)} ${unit}`;
 }
 
 /**
  * As many decimals as the mass needs in the unit, four at most: "16 oz", "0.1 oz". Whole pounds above the first are said
  * as pounds, "20 lb", as price lists do.
  */
-export function formatMassPlain(mass: Mass, unit: MassUnit): string {
-  if (unit === 'oz' && mass > PER_UNIT.lb && mass % PER_UNIT.lb === 0) return formatMassPlain(mass, 'lb');
+export function formatMassPlain(mass: Mass, unit: MassUnit, language: Language = 'en'): string {
+  if (unit === 'oz' && mass > PER_UNIT.lb && mass % PER_UNIT.lb === 0) return formatMassPlain(mass, 'lb', language);
   const text = massDigits(mass, unit, 4).replace(/\.?0+$/, '');
-  return `${text} ${unit}`;
+  return `${decimalsIn(text, unit, language)} ${unit}`;
 }

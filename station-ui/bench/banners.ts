@@ -48,7 +48,9 @@ export function banners(
       drifted === null
         ? null
         : html`<p class="say striped problem" role="status" data-banner="zero">
-            <span>${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces))}</span>
+            <span
+              >${words.scale.zeroIt(formatMass(drifted, view.units.mass, view.units.massPlaces, view.language))}</span
+            >
           </p>`
     }
     ${

@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import type { BenchView } from '#shared/wire/views.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
@@ -46,7 +47,10 @@ export class BetweenOrders extends LitElement {
     const short = this.view.short ?? [];
     if (short.length === 0) return null;
     const [first] = short;
-    const said = first === undefined ? '' : bench.shortOf[first.state](first.name[this.language], first.left);
+    const said =
+      first === undefined
+        ? ''
+        : bench.shortOf[first.state](first.name[this.language], quantitiesIn(first.left, this.language));
     const more = short.length > 1 ? ` · ${bench.andMore(short.length - 1)}` : '';
     return html`<p class="say" data-short=${short.length}>
       ${shape(first?.state === 'out' ? 'stop' : 'attention', 28)} <span>${said}${more}</span>

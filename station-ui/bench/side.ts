@@ -141,14 +141,14 @@ export class Side extends LitElement {
       }
       <p class="small"><b>${container.serviceName[this.language]}</b></p>
       <p class="small">
-        ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass), price)}
+        ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass, this.language), price)}
       </p>
       ${
         doubts.length > 0
           ? null
           : html`<p class="small secondary why">
               ${bench.fits[container.fit]} ·
-              ${unbroken(bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`))}
+              ${unbroken(bench.spare(`${millimetreWords(container.spare, units.length, this.language)} ${units.length}`))}
             </p>`
       }
       ${container.piles > 1 ? html`<p class="small piles"><b>${bench.bags.piles(container.piles)}</b></p>` : null}

@@ -3,6 +3,7 @@ import type { SVGTemplateResult, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { DrawnPanel, FoldDrawing, FoldedBlock, Point } from '#shared/folding/types.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { Words } from '../i18n/words.ts';
 import { base, benchType } from '../theme/styles.ts';
 import { archedArrow, boxAfter, outline, project, turnsOver } from './fold-geometry.ts';
@@ -26,6 +27,7 @@ export class FoldDrawingElement extends LitElement {
   @property({ attribute: false }) drawing!: FoldDrawing;
   @property({ attribute: false }) block!: FoldedBlock;
   @property({ attribute: false }) unit: LengthUnit = 'in';
+  @property({ attribute: false }) language: Language = 'en';
   @property({ attribute: false }) words!: Words;
   @property() said = '';
   /** why it is folded so, for a learner; or '' */
@@ -136,10 +138,10 @@ export class FoldDrawingElement extends LitElement {
     const { width, length } = this.drawing.endsAs;
     return svg`<path class="size" d=${`M${String(x)} ${String(top - 8)}v16M${String(x)} ${String(top)}H${String(right)}M${String(right)} ${String(top - 8)}v16`}></path>
       <text class="size-words" data-size="width" x=${(x + right) / 2} y=${top - 9} text-anchor="middle"
-        >${millimetreWords(width, this.unit)} ${this.unit}</text>
+        >${millimetreWords(width, this.unit, this.language)} ${this.unit}</text>
       <path class="size" d=${`M${String(side - 8)} ${String(y)}h16M${String(side)} ${String(y)}V${String(bottom)}M${String(side - 8)} ${String(bottom)}h16`}></path>
       <text class="size-words" data-size="length" x=${side - 14} y=${(y + bottom) / 2 + 8} text-anchor="end"
-        >${millimetreWords(length, this.unit)} ${this.unit}</text>`;
+        >${millimetreWords(length, this.unit, this.language)} ${this.unit}</text>`;
   }
 
   /** The final block beside the cloth, at the same scale where it fits. */
@@ -150,7 +152,7 @@ export class FoldDrawingElement extends LitElement {
       0.1,
       Math.min(1, (beside - 24) / (width * scale), (height - (why === '' ? 110 : 240)) / (length * scale)),
     );
-    const size = [width, length, thickness].map((side) => millimetreWords(side, this.unit)).join(' × ');
+    const size = [width, length, thickness].map((side) => millimetreWords(side, this.unit, this.language)).join(' × ');
     return html`<div class="ends">
       <div
         class="block"

@@ -1,8 +1,10 @@
 import type { WeighScale } from '#shared/wire/views.ts';
 import type { Reading } from '#shared/weighing/types.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { massIn } from '#shared/units/mass.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import type { Money } from '#shared/units/money.ts';
+import type { Language } from '#shared/words/language.ts';
 
 /** A place on the weigh line: 0 at its left end, 1 at its right end. */
 export type Along = number;
@@ -55,7 +57,7 @@ export function niceAbove(value: number): number {
   return step * power;
 }
 
-function ticksBetween(from: number, to: number): readonly Tick[] {
+function ticksBetween(from: number, to: number, unit: MassUnit, language: Language): readonly Tick[] {
   const step = niceAbove((to - from) / 8);
   const places = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
   const first = Math.ceil(from / step - 1e-9);
@@ -63,7 +65,7 @@ function ticksBetween(from: number, to: number): readonly Tick[] {
   const ticks: Tick[] = [];
   for (let index = first; index <= last; index++) {
     const value = index * step;
-    ticks.push({ at: (value - from) / (to - from), text: value.toFixed(places) });
+    ticks.push({ at: (value - from) / (to - from), text: decimalsIn(value.toFixed(places), unit, language) });
   }
   return ticks;
 }
@@ -105,7 +107,12 @@ function ends(scale: WeighScale, total: Mass | null, unit: MassUnit): readonly [
  * Where everything stands on the weigh line. Far from the planned ceiling it runs from nothing to the next bracket;
  * as the weight nears the ceiling it zooms in, so that the margin of error stays readable.
  */
-export function weighLine(scale: WeighScale, reading: Reading | null, unit: MassUnit): WeighLine {
+export function weighLine(
+  scale: WeighScale,
+  reading: Reading | null,
+  unit: MassUnit,
+  language: Language = 'en',
+): WeighLine {
   const total = totalOf(scale, reading);
   const [from, to] = ends(scale, total, unit);
   const along = (mass: number): Along => (mass - from) / (to - from);
@@ -137,7 +144,7 @@ export function weighLine(scale: WeighScale, reading: Reading | null, unit: Mass
   return {
     from,
     to,
-    ticks: ticksBetween(from, to),
+    ticks: ticksBetween(from, to, unit, language),
     posts,
     prices,
     diamond:

@@ -26,8 +26,8 @@ export class WeighLineElement extends LitElement {
   @property({ attribute: false }) words!: Words;
 
   override render(): TemplateResult {
-    const { weigh, units } = this.view;
-    const line = weigh === null ? null : weighLine(weigh, this.ofThisParcel(), units.mass);
+    const { weigh, units, language } = this.view;
+    const line = weigh === null ? null : weighLine(weigh, this.ofThisParcel(), units.mass, language);
     return html`<div class="line">
       ${this.figures()} ${line === null ? html`<div class="bare" aria-hidden="true"></div>` : this.drawn(line)}
       ${this.picture()}
@@ -55,7 +55,7 @@ export class WeighLineElement extends LitElement {
     const state = reading.condition === 'ok' ? scale.stability[reading.stability] : scale.condition[reading.condition];
     return html`<div class="figures">
       <p class="small secondary">${[scale.name, state].filter((word) => word !== '').join(', ')}</p>
-      <p class="mass">${formatMass(reading.mass, reading.unit, reading.places)}</p>
+      <p class="mass">${formatMass(reading.mass, reading.unit, reading.places, this.view.language)}</p>
       <p class="small secondary">${empty ? scale.empty : toCome}</p>
     </div>`;
   }
@@ -72,7 +72,7 @@ export class WeighLineElement extends LitElement {
   }
 
   private mass(mass: Parameters<typeof formatMass>[0]): string {
-    return formatMassPlain(mass, this.view.units.mass);
+    return formatMassPlain(mass, this.view.units.mass, this.view.language);
   }
 
   private drawn(line: WeighLine): TemplateResult {
@@ -122,13 +122,13 @@ export class WeighLineElement extends LitElement {
   }
 
   private picture(): TemplateResult | null {
-    const { weigh } = this.view;
+    const { weigh, units, language } = this.view;
     if (weigh === null) return null;
     const total = totalOf(weigh, this.ofThisParcel());
     const ceiling = weigh.brackets[weigh.planned]?.ceiling;
     const said = this.words.scale.picture(
       total === null ? this.words.scale.empty : this.mass(total),
-      formatMass(weigh.uncertainty, this.view.units.mass, this.view.units.massPlaces + 1),
+      formatMass(weigh.uncertainty, units.mass, units.massPlaces + 1, language),
       ceiling === undefined ? this.words.scale.noReading : this.mass(ceiling),
     );
     return html`<p class="only-read">${said}</p>`;

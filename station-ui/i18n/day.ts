@@ -1,6 +1,6 @@
 import type { Risk } from '#shared/day-board/risk.ts';
 import type { DayOrder } from '#shared/wire/day.ts';
-import { span } from './time.ts';
+import { minutesAndSeconds, span } from './time.ts';
 import type { Language } from '#shared/words/language.ts';
 
 /** What the "Day" page says. */
@@ -12,7 +12,7 @@ export interface DayWords {
   readonly lost: string;
   readonly doneToday: (count: number) => string;
   readonly waiting: (count: number) => string;
-  readonly pace: (minutes: string, benches: number, orders: number) => string;
+  readonly pace: (seconds: number, benches: number, orders: number) => string;
   readonly overdue: (count: number) => string;
   readonly collections: string;
   readonly collection: (when: string, carriers: string) => string;
@@ -54,8 +54,8 @@ const en: DayWords = {
   lost: 'the link is lost: this is how it was',
   doneToday: (count) => `${String(count)} done today`,
   waiting: (count) => `${String(count)} to do`,
-  pace: (minutes, benches, orders) =>
-    `${minutes} min an order, ${benches === 1 ? '1 bench' : `${String(benches)} benches`}${orders === 0 ? ' (a guess: nothing packed yet)' : ''}`,
+  pace: (seconds, benches, orders) =>
+    `${minutesAndSeconds(seconds)} an order, ${benches === 1 ? '1 bench' : `${String(benches)} benches`}${orders === 0 ? ' (a guess: nothing packed yet)' : ''}`,
   overdue: (count) => (count === 1 ? '1 parcel should have left' : `${String(count)} parcels should have left`),
   collections: 'Collections',
   collection: (when, carriers) => `${when} · ${carriers}`,
@@ -114,8 +114,8 @@ const es: DayWords = {
   lost: 'sin conexión: así estaba',
   doneToday: (count) => `${String(count)} hechos hoy`,
   waiting: (count) => `${String(count)} por hacer`,
-  pace: (minutes, benches, orders) =>
-    `${minutes} min por pedido, ${benches === 1 ? '1 mesa' : `${String(benches)} mesas`}${orders === 0 ? ' (estimado: nada empacado aún)' : ''}`,
+  pace: (seconds, benches, orders) =>
+    `${minutesAndSeconds(seconds)} por pedido, ${benches === 1 ? '1 mesa' : `${String(benches)} mesas`}${orders === 0 ? ' (estimado: nada empacado aún)' : ''}`,
   overdue: (count) =>
     count === 1 ? '1 paquete debería haber salido' : `${String(count)} paquetes deberían haber salido`,
   collections: 'Recogidas',

@@ -46,6 +46,12 @@ export function dayWords(day: string, language: Language): string {
   return new Intl.DateTimeFormat(LOCALE[language], options).format(at);
 }
 
+/** The same in both languages: "48 s", "2 min 12 s". */
+export function minutesAndSeconds(seconds: number): string {
+  const minutes = Math.floor(seconds / 60);
+  return minutes === 0 ? `${String(seconds)} s` : `${String(minutes)} min ${String(seconds % 60)} s`;
+}
+
 /** The same in both languages: "45 min", "3 h 5 min", "2 d 4 h". */
 export function span(minutes: number): string {
   if (minutes < 60) return `${String(minutes)} min`;

@@ -75,7 +75,7 @@ export class Day extends PageElement {
         <p>
           <b data-open=${open}>${words.waiting(open)}</b> · <span data-done>${words.doneToday(board.doneToday)}</span>
         </p>
-        <p class="secondary">${words.pace((board.pace.mean / 60).toFixed(1), board.working, board.pace.orders)}</p>
+        <p class="secondary">${words.pace(Math.round(board.pace.mean), board.working, board.pace.orders)}</p>
         ${board.overdue === 0 ? null : html`<p class="said">${shape('attention', 22)} <b>${words.overdue(board.overdue)}</b></p>`}
         <button type="button" class="no-print" data-wall @click=${this.turnWall}>
           ${this.wall ? words.leaveWall : words.wall}

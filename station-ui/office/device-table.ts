@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import type { DeviceRow, FrameLine } from '#shared/wire/devices.ts';
 import { shape } from '../components/shapes.ts';
 import { DEVICE_STANDING } from './standings.ts';
@@ -94,7 +95,8 @@ export class DeviceTable extends DeviceElement {
   private frame(frame: FrameLine): TemplateResult {
     const { say } = this;
     return html`<li data-frame=${frame.kind}>
-      <b>${say.frameKinds[frame.kind]}</b> <code>${frame.shown}</code> ${say.whys[frame.why] ?? frame.why}
+      <b>${say.frameKinds[frame.kind]}</b>
+      <code>${quantitiesIn(frame.shown, this.language)}</code> ${say.whys[frame.why] ?? frame.why}
       ${frame.times > 1 ? html`<span class="secondary">${say.times(frame.times)}</span>` : null}
     </li>`;
   }

@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { moneyTextIn } from '#shared/units/money.ts';
 import { CONTAINER_SORTS, type NewContainer } from '#shared/wire/first-run.ts';
 import type { ConfigProblem } from '#shared/wire/rates.ts';
@@ -43,8 +44,8 @@ export class FirstRunCupboard extends FirstRunStep {
                       <b>${name[this.language]}</b></label
                     >
                   </td>
-                  <td>${size}</td>
-                  <td>${mass}</td>
+                  <td>${quantitiesIn(size, this.language)}</td>
+                  <td>${quantitiesIn(mass, this.language)}</td>
                   <td>${moneyTextIn(cost, this.language)}</td>
                 </tr>`,
             )}

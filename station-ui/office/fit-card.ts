@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import type { FitVerdict } from '#shared/fitting/types.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { LengthUnit } from '#shared/units/length.ts';
 import type { ContainerFitView } from '#shared/wire/fits.ts';
@@ -22,21 +23,22 @@ export interface CardSetting {
 }
 
 /** "10 × 13½ in", the sides that are there. */
-function sidesWords(sides: readonly (number | null)[], unit: LengthUnit): string {
-  const said = sides.flatMap((side) => (side === null ? [] : [millimetreWords(side, unit)]));
+function sidesWords(sides: readonly (number | null)[], { unit, language }: CardSetting): string {
+  const said = sides.flatMap((side) => (side === null ? [] : [millimetreWords(side, unit, language)]));
   return `${said.join(' × ')} ${unit}`;
 }
 
-function spareWords({ fit }: ContainerFitView, { words, unit }: CardSetting): string {
+function spareWords({ fit }: ContainerFitView, { words, unit, language }: CardSetting): string {
   return DIRECTIONS.map((direction) => {
     const slack = fit.slack[direction];
-    const by = `${millimetreWords(Math.abs(slack), unit)} ${unit}`;
+    const by = `${millimetreWords(Math.abs(slack), unit, language)} ${unit}`;
     return `${words.directions[direction]} ${by} ${slack < 0 ? words.short : words.spare}`;
   }).join(', ');
 }
 
-function verdictWords({ fit }: ContainerFitView, words: FitsWords): string {
-  const percent = (fit.probability * 100).toFixed(fit.probability > 0.99 && fit.probability < 1 ? 1 : 0);
+function verdictWords({ fit }: ContainerFitView, { words, unit, language }: CardSetting): string {
+  const places = fit.probability > 0.99 && fit.probability < 1 ? 1 : 0;
+  const percent = decimalsIn((fit.probability * 100).toFixed(places), unit, language);
   if (fit.limit === 'must-not-press') return `${words.verdict.no}: ${words.mustNotPress}`;
   return `${words.verdict[fit.verdict]} · ${words.chance(percent)}`;
 }
@@ -55,18 +57,18 @@ function costLine(view: ContainerFitView, { words, currency, language }: CardSet
 
 /** One container as a card: the drawing, whether the pieces fit, what it costs, and why not. */
 export function fitCard(view: ContainerFitView, setting: CardSetting): TemplateResult {
-  const { words, language, unit } = setting;
+  const { words, language } = setting;
   const { inside, stack, service } = view;
   const name = view.name[language];
-  const folded = `${sidesWords([stack.across, stack.along, stack.thickness], unit)}${stack.piles > 1 ? `, ${words.twoPiles}` : view.fit.turned ? `, ${words.across}` : ''}`;
-  const verdict = verdictWords(view, words);
+  const folded = `${sidesWords([stack.across, stack.along, stack.thickness], setting)}${stack.piles > 1 ? `, ${words.twoPiles}` : view.fit.turned ? `, ${words.across}` : ''}`;
+  const verdict = verdictWords(view, setting);
   return html`<li class=${view.isChosen ? 'chosen' : ''} data-container=${view.id} data-verdict=${view.fit.verdict}>
     <h3>${name}${view.isChosen ? html` <span class="mark">${words.chosen}</span>` : null}</h3>
     <p class="said verdict">${shape(STANDING[view.fit.verdict], 20)} ${verdict}</p>
     ${fitDrawing(view, `${name}. ${verdict}. ${spareWords(view, setting)}`, words)}
     <dl>
       <dt>${words.inside}</dt>
-      <dd>${sidesWords([inside.width, inside.length, inside.depth], unit)}</dd>
+      <dd>${sidesWords([inside.width, inside.length, inside.depth], setting)}</dd>
       <dt>${words.folded}</dt>
       <dd>${folded}</dd>
       <dt>${words.spare}</dt>

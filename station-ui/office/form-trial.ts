@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { MASS_UNITS } from '#shared/units/mass.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
 import type { FormTrial } from '#shared/wire/devices.ts';
@@ -80,7 +81,10 @@ export class FormTrialElement extends DeviceElement {
                 <td>
                   <span class="said"
                     >${shape(good ? 'well' : 'stop', 18)}
-                    <span>${good ? '' : say.frameKinds.discarded} <b>${shown}</b> ${say.whys[why] ?? why}</span></span
+                    <span
+                      >${good ? '' : say.frameKinds.discarded}
+                      <b>${quantitiesIn(shown, this.language)}</b> ${say.whys[why] ?? why}</span
+                    ></span
                   >
                 </td>
               </tr>`,

@@ -70,7 +70,7 @@ export class HandOverPast extends PageElement {
         key: 'mass',
         title: words.totalMass,
         number: true,
-        value: (row) => shownMass(row.mass, view.unit, view.places),
+        value: (row) => shownMass(row.mass, view.unit, view.places, this.language),
       },
       {
         key: 'open',

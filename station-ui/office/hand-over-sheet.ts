@@ -54,7 +54,7 @@ export class HandOverSheet extends PageElement {
         <dt>${words.count}</dt>
         <dd><b data-sheet-count>${sheet.count}</b></dd>
         <dt>${words.totalMass}</dt>
-        <dd><b data-sheet-mass>${shownMass(sheet.mass, view.unit, view.places)}</b></dd>
+        <dd><b data-sheet-mass>${shownMass(sheet.mass, view.unit, view.places, this.language)}</b></dd>
       </dl>
       <bf-data-table
         .language=${this.language}

@@ -44,7 +44,7 @@ export function parcelColumns(
       title: columns.mass,
       number: true,
       value: (row) => Math.round(massIn(row.mass, unit) * 1000) / 1000,
-      cell: (row) => shownMass(row.mass, unit, places),
+      cell: (row) => shownMass(row.mass, unit, places, language),
     },
     {
       key: 'finished',
@@ -57,6 +57,6 @@ export function parcelColumns(
   ]);
 }
 
-export function shownMass(mass: Mass, unit: MassUnit, places: number): string {
-  return formatMass(mass, unit, places);
+export function shownMass(mass: Mass, unit: MassUnit, places: number, language: Language): string {
+  return formatMass(mass, unit, places, language);
 }

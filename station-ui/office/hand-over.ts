@@ -149,7 +149,9 @@ export class HandOver extends PageElement {
     return html`<section class=${`sack kraft ${chosen ? 'chosen' : ''}`} data-sack=${sack.carrier}>
       <h3>${words.sackOf(sack.name[this.language])}</h3>
       <p class="secondary">${collection === null ? words.neverComes : words.collection(this.when(collection, view))}</p>
-      <p><b data-in>${words.inSack(inSack.length)}</b> · ${shownMass(sack.mass, view.unit, view.places)}</p>
+      <p>
+        <b data-in>${words.inSack(inSack.length)}</b> · ${shownMass(sack.mass, view.unit, view.places, this.language)}
+      </p>
       <p class="said" data-missing=${missing.length}>
         ${
           missing.length > 0

@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { LearnedOutlier, LearnedRow, LearnedView } from '#shared/wire/learned.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
 import type { Language } from '#shared/words/language.ts';
 import { FirstReading } from '../components/first-reading.ts';
@@ -11,6 +12,12 @@ import { base } from '../theme/styles.ts';
 import { OfficeRequestError } from './api.ts';
 import { officeStyles } from './office-styles.ts';
 import { planningApi, type PlanningApi } from './planning-api.ts';
+
+/** How figures are written in the shop's units. */
+interface Figures {
+  readonly grams: (mean: number) => string;
+  readonly plain: (value: number, places: number) => string;
+}
 
 function hasLearned({ mass, thickness, outliers }: LearnedRow): boolean {
   return mass.parcels + thickness.closed + thickness.tooTight + outliers.length > 0;
@@ -74,11 +81,12 @@ export class Learned extends LitElement {
   }
 
   private row(row: LearnedRow, { units }: LearnedView, words: LearnedWords): TemplateResult {
-    const grams = (mean: number) => formatMass(massFromGrams(mean), units.mass, units.massPlaces);
+    const grams = (mean: number) => formatMass(massFromGrams(mean), units.mass, units.massPlaces, this.language);
     const mass = ({ mean, sd }: LearnedRow['mass']['now']) =>
       html`${grams(mean)} <span class="secondary">± ${grams(sd)}</span>`;
+    const plain = (value: number, places: number) => decimalsIn(value.toFixed(places), units.mass, this.language);
     const factor = ({ mean, sd }: LearnedRow['thickness']['now']) =>
-      html`${mean.toFixed(2)} <span class="secondary">± ${sd.toFixed(2)}</span>`;
+      html`${plain(mean, 2)} <span class="secondary">± ${plain(sd, 2)}</span>`;
     const { thickness } = row;
     return html`<tr data-kind=${row.kind}>
       <th class="plain" scope="row">${row.name[this.language]}</th>
@@ -91,18 +99,18 @@ export class Learned extends LitElement {
       <td>${thickness.tooTight}</td>
       <td>
         <ul>
-          ${row.outliers.map((each) => html`<li class="said">${shape('attention', 18)} <span>${this.outlier(each, grams, words)}</span></li>`)}
+          ${row.outliers.map((each) => html`<li class="said">${shape('attention', 18)} <span>${this.outlier(each, { grams, plain }, words)}</span></li>`)}
         </ul>
       </td>
       <td>${hasLearned(row) ? this.forgetting(row, words) : null}</td>
     </tr>`;
   }
 
-  private outlier(each: LearnedOutlier, grams: (mean: number) => string, words: LearnedWords): TemplateResult {
-    const chance = (value: number) => (value < 0.0001 ? '< 0.0001' : value.toFixed(4));
+  private outlier(each: LearnedOutlier, { grams, plain }: Figures, words: LearnedWords): TemplateResult {
+    const chance = (value: number) => (value < 0.0001 ? `< ${plain(0.0001, 4)}` : plain(value, 4));
     const what =
       each.about === 'mass'
-        ? words.weighed(grams(each.grams), Math.abs(each.deviations).toFixed(1))
+        ? words.weighed(grams(each.grams), plain(Math.abs(each.deviations), 1))
         : each.closed
           ? words.didClose(chance(each.chance))
           : words.didNotClose(chance(each.chance));

@@ -1,4 +1,5 @@
 import { DECISIONS } from '#shared/reports/report.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { CorrectedParcel, NamedGroup, Report } from '#shared/wire/report.ts';
@@ -58,7 +59,7 @@ export function groupColumns(report: Report, language: Language): readonly DataC
       },
       cell: (row) => {
         const seconds = perParcel(row.seconds.sum, row.seconds.parcels);
-        return seconds === null ? '' : words.minutes((seconds / 60).toFixed(1));
+        return seconds === null ? '' : words.minutes(decimalsIn((seconds / 60).toFixed(1), report.unit, language));
       },
     },
   ]);
@@ -73,7 +74,7 @@ export function correctedColumns({ unit }: Report, language: Language): readonly
     title,
     number: true,
     value: (row) => Math.round(value(row) * 100) / 100,
-    cell: (row) => formatMass(massFromGrams(value(row)), unit, unit === 'g' ? 0 : 2),
+    cell: (row) => formatMass(massFromGrams(value(row)), unit, unit === 'g' ? 0 : 2, language),
   });
   return columnsOf<CorrectedParcel>([
     { key: 'order', title: corrected.order, value: (row) => `${row.order} / ${String(row.number)}` },

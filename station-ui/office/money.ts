@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { decimalsIn, quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { DECISIONS, REPORT_BY, type Decision, type ReportBy, type ReportSums } from '#shared/reports/report.ts';
 import type { Report } from '#shared/wire/report.ts';
 import '../components/chart.ts';
@@ -148,7 +149,7 @@ export class MoneyPage extends PageElement {
       ${this.correctedTable(report)}`;
   }
 
-  private facts({ sums, currency }: Report): TemplateResult {
+  private facts({ sums, currency, unit }: Report): TemplateResult {
     const words = moneyWords[this.language];
     const amount = (minor: number): string => amountOf(minor, currency, this.language);
     const of = (count: number): string => words.ofParcels(count, sums.parcels);
@@ -169,7 +170,7 @@ export class MoneyPage extends PageElement {
       ['close', String(sums.close), ''],
       ['corrections', String(sums.corrections.parcels), words.dearer(sums.corrections.dearer)],
       ['material', material === null ? none : amount(material), ''],
-      ['time', seconds === null ? none : words.minutes((seconds / 60).toFixed(1)), ''],
+      ['time', seconds === null ? none : words.minutes(decimalsIn((seconds / 60).toFixed(1), unit, this.language)), ''],
     ];
     return html`<dl class="facts">
       ${all.map(
@@ -187,7 +188,8 @@ export class MoneyPage extends PageElement {
     const { corrected, unit } = report;
     if (corrected.length === 0) return html`<p data-no-corrections>${words.noCorrections}</p>`;
     const shown = unit === 'g' ? 1 : GRAMS_PER_OUNCE;
-    const say = (value: number): string => `${String(Math.round(value * 100) / 100)} ${unit === 'g' ? 'g' : 'oz'}`;
+    const say = (value: number): string =>
+      quantitiesIn(`${String(Math.round(value * 100) / 100)} ${unit === 'g' ? 'g' : 'oz'}`, this.language);
     return html`<bf-chart
       .language=${this.language}
       .heading=${words.charts.corrections}

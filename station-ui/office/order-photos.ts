@@ -110,7 +110,7 @@ export class OrderPhotos extends LitElement {
     const words = proofWords[this.language];
     return [
       words.takenBy(this.when(takenAt), benchName(bench, this.benches), person),
-      reading === null ? '' : words.weighed(formatMass(reading, this.unit, this.places)),
+      reading === null ? '' : words.weighed(formatMass(reading, this.unit, this.places, this.language)),
       is.kept ? words.keptUntil(this.when(is.until)) : '',
     ]
       .filter((fact) => fact !== '')

@@ -201,7 +201,7 @@ export class OrderPage extends PageElement {
       [words.service, `${parcel.service[language]} (${parcel.carrier[language]})`],
       [
         words.reading,
-        `${formatMass(parcel.reading, detail.unit, detail.places)}, ${words.verdicts[parcel.verdict] ?? parcel.verdict}`,
+        `${formatMass(parcel.reading, detail.unit, detail.places, language)}, ${words.verdicts[parcel.verdict] ?? parcel.verdict}`,
       ],
       [words.pieces, parcel.pieces.join(', ')],
     ];

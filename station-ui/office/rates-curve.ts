@@ -2,6 +2,7 @@ import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type uPlot from 'uplot';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { PriceCurve, WhatIf } from '#shared/wire/rates.ts';
@@ -107,7 +108,7 @@ export class RatesCurve extends LitElement {
         ${curveRows(compared.map(({ curve }) => curve)).map(
           (row) =>
             html`<tr>
-              <th scope="row">${row.label}</th>
+              <th scope="row">${quantitiesIn(row.label, this.language)}</th>
               ${row.prices.map(({ minor, from, cheapest }) =>
                 minor === null
                   ? html`<td class="amount none">${words.refusedThere}</td>`
@@ -161,7 +162,7 @@ export class RatesCurve extends LitElement {
       width: place.clientWidth,
       height: HEIGHT,
       mass: answer.mass,
-      parcel: words.thisParcel(`${String(answer.mass)} ${answer.massUnit}`),
+      parcel: words.thisParcel(quantitiesIn(`${String(answer.mass)} ${answer.massUnit}`, this.language)),
       axes: [words.axisMass(answer.massUnit), words.axisPrice(answer.currency)],
       price: (units) => formatMoney(money(Math.round(units * 100), answer.currency), this.language),
       dye: (name) => style.getPropertyValue(`--${name}`).trim(),

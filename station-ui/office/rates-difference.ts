@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { Language } from '#shared/words/language.ts';
 import type { PriceDifference } from '#shared/wire/rates.ts';
@@ -57,7 +58,7 @@ export class RatesDifference extends LitElement {
                   ${rows.map(
                     (row) =>
                       html`<tr>
-                        <th scope="row">${row}</th>
+                        <th scope="row">${quantitiesIn(row, this.language)}</th>
                         ${zones.map((zone) => this.cell(changes.find((each) => each.row === row && each.zone === zone)))}
                       </tr>`,
                   )}

@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 import type { PriceDifference, PriceTable, RatesOverview } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -90,7 +91,7 @@ export class RatesTable extends LitElement {
             ${table.rows.map(
               (row) =>
                 html`<tr>
-                  <th scope="row">${row.label}</th>
+                  <th scope="row">${quantitiesIn(row.label, this.language)}</th>
                   ${row.prices.map(
                     (minor) =>
                       html`<td class="amount">

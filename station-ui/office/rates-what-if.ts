@@ -1,6 +1,7 @@
 import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney } from '#shared/units/money.ts';
 import type { OfferRow, RatesOverview, WhatIf, WhatIfRequest } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -175,7 +176,10 @@ export class RatesWhatIf extends LitElement {
         ${words.rules[offer.rule]} ·
         ${words.zone(offer.zone)}${offer.days === null ? null : html` · ${words.delivery(...offer.days)}`}
       </p>
-      <p>${words.billed} ${offer.billed}${offer.ceiling === null ? null : html`, ${words.upTo} ${offer.ceiling}`}</p>
+      <p>
+        ${words.billed}
+        ${quantitiesIn(offer.billed, this.language)}${offer.ceiling === null ? null : html`, ${words.upTo} ${quantitiesIn(offer.ceiling, this.language)}`}
+      </p>
       <h4>${words.why}</h4>
       <ul class="lines">
         ${offer.reasons.map((reason) => html`<li>${reason}</li>`)}

@@ -3,6 +3,7 @@ import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { amountShown, amountWords } from '#shared/supplies/amounts.ts';
 import type { StockState } from '#shared/supplies/types.ts';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney } from '#shared/units/money.ts';
 import type { PrintPreview } from '#shared/wire/devices.ts';
 import type { BenchRow, PersonRow } from '#shared/wire/office.ts';
@@ -95,7 +96,7 @@ export class Supplies extends PageElement {
   private columns(view: SuppliesView) {
     const words = suppliesWords[this.language];
     const { columns } = words;
-    const amount = (value: number, { unit }: SupplyRow) => amountWords(value, unit, view.shown);
+    const amount = (value: number, { unit }: SupplyRow) => amountWords(value, unit, view.shown, this.language);
     const plain = (value: number, { unit }: SupplyRow) => amountShown(value, unit, view.shown);
     const clock = { now: new Date(view.now), timeZone: view.timeZone };
     return columnsOf<SupplyRow>([
@@ -135,7 +136,8 @@ export class Supplies extends PageElement {
         title: columns.cover,
         number: true,
         value: (row) => row.daysOfCover,
-        cell: (row) => (row.daysOfCover === null ? words.nothing : row.daysOfCover.toFixed(1)),
+        cell: (row) =>
+          row.daysOfCover === null ? words.nothing : decimalsIn(row.daysOfCover.toFixed(1), view.shown, this.language),
       },
       {
         key: 'reorderAt',
@@ -197,9 +199,12 @@ export class Supplies extends PageElement {
                     html`<li data-to-order=${row.id}>
                       <span class="box" aria-hidden="true"></span>
                       <b>${row.name[this.language]}</b>
-                      <span>${words.packs(row.toOrder.packs, amountWords(row.pack, row.unit, view.shown))}</span>
+                      <span
+                        >${words.packs(row.toOrder.packs, amountWords(row.pack, row.unit, view.shown, this.language))}</span
+                      >
                       <span class="secondary"
-                        >${words.left} ${amountWords(Math.max(0, row.onHand ?? 0), row.unit, view.shown)}</span
+                        >${words.left}
+                        ${amountWords(Math.max(0, row.onHand ?? 0), row.unit, view.shown, this.language)}</span
                       >
                       <span class="money"
                         >${row.toOrder.cost === null ? '' : formatMoney(row.toOrder.cost, this.language)}</span

@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { amountShown, amountWords, rollUnit } from '#shared/supplies/amounts.ts';
 import type { PersonRow } from '#shared/wire/office.ts';
 import type { StockEntry, StockMoveRow, SuppliesView, SupplyHistory, SupplyRow } from '#shared/wire/supplies.ts';
@@ -62,7 +63,9 @@ export class SupplyDetail extends PageElement {
           ><span>${words.inWhat}</span>
           <select name="in">
             <option value="unit">${words.units[unit]}</option>
-            <option value="pack">${words.inPacks(amountWords(supply.pack, supply.unit, view.shown))}</option>
+            <option value="pack">
+              ${words.inPacks(amountWords(supply.pack, supply.unit, view.shown, this.language))}
+            </option>
           </select></label
         >
         <label
@@ -96,7 +99,7 @@ export class SupplyDetail extends PageElement {
           { name: words.used, as: 'bars', values: history.days.map(({ used }) => shown(used)) },
           { name: words.average, as: 'dashed', values: history.days.map(() => shown(supply.demand.mean)) },
         ]}
-        .say=${(value: number) => `${String(Math.round(value * 10) / 10)}${unit}`}
+        .say=${(value: number) => `${decimalsIn(String(Math.round(value * 10) / 10), view.shown, this.language)}${unit}`}
       ></bf-chart>
       <div>
         <h3>${words.moves}</h3>
@@ -115,7 +118,7 @@ export class SupplyDetail extends PageElement {
     const words = suppliesWords[this.language];
     const { supply, view } = this;
     const clock = { now: new Date(view.now), timeZone: view.timeZone };
-    const amount = (value: number) => amountWords(value, supply.unit, view.shown);
+    const amount = (value: number) => amountWords(value, supply.unit, view.shown, this.language);
     return columnsOf<StockMoveRow>([
       {
         key: 'at',

@@ -1,6 +1,7 @@
 import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMass } from '#shared/units/mass.ts';
 import type { Mass, MassUnit } from '#shared/units/mass.ts';
 import { massFromGrams } from '#shared/units/mass.ts';
@@ -29,7 +30,7 @@ export class WeighDesk extends DeviceElement {
           reading === null
             ? say.noReading
             : reading.condition === 'ok'
-              ? html`<b>${formatMass(reading.mass, reading.unit, reading.places)}</b>
+              ? html`<b>${formatMass(reading.mass, reading.unit, reading.places, this.language)}</b>
                   <span>${words.scale.stability[reading.stability]}${reading.net ? `, ${say.net}` : ''}</span>`
               : html`<b>${words.scale.condition[reading.condition]}</b>`
         }
@@ -83,7 +84,8 @@ export class WeighDesk extends DeviceElement {
       </thead>
       <tbody>
         ${checks.map((check) => {
-          const shown = (mass: Mass, finer = 0): string => formatMass(mass, check.unit, check.places + finer);
+          const shown = (mass: Mass, finer = 0): string =>
+            formatMass(mass, check.unit, check.places + finer, this.language);
           const when = dayAndTime(new Date(check.at).toISOString(), this.language, {
             now: new Date(),
             timeZone: undefined,
@@ -108,7 +110,7 @@ export class WeighDesk extends DeviceElement {
   private carriers(): TemplateResult {
     const { say } = this;
     const { learned } = this.desk;
-    const fine = (mass: Mass): string => formatMass(mass, this.unit, this.places + 1);
+    const fine = (mass: Mass): string => formatMass(mass, this.unit, this.places + 1, this.language);
     const text =
       learned === null
         ? say.nothingLearned
@@ -120,7 +122,7 @@ export class WeighDesk extends DeviceElement {
   }
 
   private mass(mass: Mass): string {
-    return formatMass(mass, this.unit, this.places);
+    return formatMass(mass, this.unit, this.places, this.language);
   }
 
   private about(self: ScaleSelf): TemplateResult {
@@ -132,8 +134,8 @@ export class WeighDesk extends DeviceElement {
       <li>
         ${faults === null ? say.noDiagnostics : faults.length === 0 ? say.wellItself : faults.map((each) => say.scaleFaults[each]).join(', ')}
       </li>
-      ${self.tare === null ? null : html`<li>${say.takesOff(self.tare)}</li>`}
-      ${self.fine === null ? null : html`<li>${say.finest(self.fine)}</li>`}
+      ${self.tare === null ? null : html`<li>${say.takesOff(quantitiesIn(self.tare, this.language))}</li>`}
+      ${self.fine === null ? null : html`<li>${say.finest(quantitiesIn(self.fine, this.language))}</li>`}
     </ul>`;
   }
 

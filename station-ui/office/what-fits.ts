@@ -134,7 +134,7 @@ export class WhatFits extends LitElement {
   }
 
   private piece(piece: FitsView['pieces'][number], { units }: FitsView, words: FitsWords): TemplateResult {
-    const mass = (grams: number) => formatMass(massFromGrams(grams), units.mass, units.massPlaces);
+    const mass = (grams: number) => formatMass(massFromGrams(grams), units.mass, units.massPlaces, this.language);
     const said = [piece.kind[this.language], piece.cloth?.[this.language] ?? ''].filter((each) => each !== '');
     const [first, second] = piece.assumed;
     const assumed = second === undefined ? first : 'both';

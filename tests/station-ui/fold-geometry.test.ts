@@ -49,10 +49,10 @@ it('sizes are written at the cloth as it lies after the step', () => {
 });
 
 it('sizes are said as the trade says them', () => {
-  expect(millimetreWords(9 * 25.4, 'in')).toBe('9');
-  expect(millimetreWords(10.5 * 25.4, 'in')).toBe('10½');
-  expect(millimetreWords(1.25 * 25.4, 'in')).toBe('1¼');
-  expect(millimetreWords(266, 'cm')).toBe('26.6');
+  expect(millimetreWords(9 * 25.4, 'in', 'en')).toBe('9');
+  expect(millimetreWords(10.5 * 25.4, 'in', 'en')).toBe('10½');
+  expect(millimetreWords(1.25 * 25.4, 'in', 'en')).toBe('1¼');
+  expect(millimetreWords(266, 'cm', 'en')).toBe('26.6');
 });
 
 it('the arrow starts at what moves and its head is at where it lands', () => {

@@ -73,7 +73,7 @@ function binLabels({ language, ids }: DocumentRequest, { shop }: DocumentParts):
     const label = {
       code: containerCode(container.id),
       name: container.name[language],
-      lines: [formatMassPlain(container.mass, shop.units.mass)],
+      lines: [formatMassPlain(container.mass, shop.units.mass, language)],
     };
     return binLabelDocument(label).blocks;
   });

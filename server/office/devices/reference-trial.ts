@@ -86,7 +86,7 @@ function recordOf(
   { shop, bench, language, now }: { shop: Shop; bench: string; language: Language; now: number },
 ) {
   const unit = check.unit as Reading['unit'];
-  const shown = (base: number, finer = 0) => formatMass(massFromBase(base), unit, check.places + finer);
+  const shown = (base: number, finer = 0) => formatMass(massFromBase(base), unit, check.places + finer, language);
   return referenceCheckDocument({
     language,
     shop: shop.name,

@@ -12,7 +12,7 @@ import type { Language } from '#shared/words/language.ts';
 /** The sheet of a collection on a bench's paper. */
 export function sheetPaper(sheet: Sheet, shop: Shop, language: Language): PrintDocument {
   const words = PAPER_WORDS[language];
-  const mass = (each: Mass) => formatMass(each, shop.units.mass, shop.units.massPlaces);
+  const mass = (each: Mass) => formatMass(each, shop.units.mass, shop.units.massPlaces, language);
   return handOverDocument({
     language,
     shop: shop.name,

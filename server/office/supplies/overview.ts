@@ -71,7 +71,7 @@ function costOf({ packCost }: Supply, packs: number) {
 export function shortSupplies({ rows, shown }: SuppliesView): readonly ShortSupply[] {
   const all = rows.flatMap(({ name, state, onHand, unit }): ShortSupply[] =>
     state === 'low' || state === 'out'
-      ? [{ name, state, left: amountWords(Math.max(0, onHand ?? 0), unit, shown) }]
+      ? [{ name, state, left: amountWords(Math.max(0, onHand ?? 0), unit, shown, 'en') }]
       : [],
   );
   return [...all.filter(({ state }) => state === 'out'), ...all.filter(({ state }) => state === 'low')];

@@ -44,7 +44,7 @@ export class TaskDecide extends TaskElement {
     const { task } = this;
     const { decide } = this.words;
     const { reading, verdict, expected } = task;
-    const shown = formatMass(reading.mass, reading.unit, reading.places);
+    const shown = formatMass(reading.mass, reading.unit, reading.places, this.language);
     if (task.because === 'mismatch') {
       const why = this.almostNothing()
         ? loadWords[this.language].almostNothingHow

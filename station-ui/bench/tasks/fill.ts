@@ -39,7 +39,7 @@ export class TaskFill extends TaskElement {
                   <p class="say">${this.in(container.wrap)}</p>
                   <p class="say">
                     ${bench.fits[container.fit]} ·
-                    ${bench.spare(`${millimetreWords(container.spare, units.length)} ${units.length}`)}
+                    ${bench.spare(`${millimetreWords(container.spare, units.length, this.language)} ${units.length}`)}
                   </p>
                 </div>
               </div>`
@@ -53,7 +53,7 @@ export class TaskFill extends TaskElement {
                   (each) =>
                     html`<b
                       >${each.piece}, ${this.in(each.recipe).toLowerCase()},
-                      ${[each.block.width, each.block.length, each.block.thickness].map((side) => millimetreWords(side, units.length)).join(' × ')}
+                      ${[each.block.width, each.block.length, each.block.thickness].map((side) => millimetreWords(side, units.length, this.language)).join(' × ')}
                       ${units.length}</b
                     >`,
                 )}

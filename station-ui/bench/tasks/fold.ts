@@ -39,6 +39,7 @@ export class TaskFold extends TaskElement {
           .said=${this.in(task.words)}
           .why=${task.why === null || key ? '' : this.in(task.why)}
           .large=${key}
+          .language=${this.language}
           .words=${words}
         ></bf-fold-drawing>`,
       )}`;

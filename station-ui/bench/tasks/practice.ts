@@ -137,7 +137,7 @@ export class TaskPractice extends TaskElement {
     if (choose === null) return html``;
     const { length } = this.view.units;
     const size = [choose.block.width, choose.block.length, choose.block.thickness].map((side) =>
-      millimetreWords(side, length),
+      millimetreWords(side, length, this.language),
     );
     return html`<p class="say">
         <b>${said.chooseAbout(this.in(choose.kindName), choose.size ?? '')}</b> ·

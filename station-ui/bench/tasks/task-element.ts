@@ -30,17 +30,17 @@ export abstract class TaskElement extends LitElement {
 
   /** As the scale shows masses: "15.9 oz". */
   protected mass(mass: Mass): string {
-    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces));
+    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces, this.language));
   }
 
   /** As a rate card shows masses: "16 oz". */
   protected plainMass(mass: Mass): string {
-    return unbroken(formatMassPlain(mass, this.view.units.mass));
+    return unbroken(formatMassPlain(mass, this.view.units.mass, this.language));
   }
 
   /** One place finer than the scale shows, for margins of error. */
   protected fineMass(mass: Mass): string {
-    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces + 1));
+    return unbroken(formatMass(mass, this.view.units.mass, this.view.units.massPlaces + 1, this.language));
   }
 
   static override styles = [

@@ -75,7 +75,9 @@ export class TaskWeigh extends TaskElement {
         : reading.stability === 'still'
           ? 'well'
           : 'waiting';
-    return html`<p class="figure">${reading === null ? '–' : formatMass(reading.mass, reading.unit, reading.places)}</p>
+    return html`<p class="figure">
+        ${reading === null ? '–' : formatMass(reading.mass, reading.unit, reading.places, this.language)}
+      </p>
       <p class="say state">${shape(standing, 36)} ${state}</p>
       ${
         weigh === null

@@ -190,18 +190,18 @@ describe('amounts', () => {
     [' 0 ', 'piece', 0, '0'],
   ] as const)('%s of a %s', (text, unit, base, words) => {
     expect(parseAmount(text, unit)).toBe(base);
-    expect(amountWords(base, unit, 'in')).toBe(words);
+    expect(amountWords(base, unit, 'in', 'en')).toBe(words);
   });
 
   it('without a unit is of that in which the shop measures its rolls', () => {
     expect(parseAmount('2', 'length')).toBe(80_000_000);
     expect(parseAmount('2', 'length', rollUnit('in'))).toBe(2 * 36_576_000);
     expect(parseAmount('2', 'length', rollUnit('cm'))).toBe(80_000_000);
-    expect(amountWords(80_000_000, 'length', 'cm')).toBe('2.0 m');
+    expect(amountWords(80_000_000, 'length', 'cm', 'en')).toBe('2.0 m');
     expect(amountShown(60_000_000, 'length', 'mm')).toBe(1.5);
     expect(amountShown(36_576_000, 'length', 'in')).toBe(1);
     expect(amountShown(7, 'piece', 'in')).toBe(7);
-    expect(amountWords(6.66, 'piece', 'in')).toBe('6.7');
+    expect(amountWords(6.66, 'piece', 'in', 'en')).toBe('6.7');
   });
 
   it.each([
