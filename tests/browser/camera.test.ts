@@ -1,8 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
-import type { AxeResults } from 'axe-core';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
@@ -14,11 +11,12 @@ import { printedSymbol } from '#tests/support/camera/symbol.ts';
 import type { PrintedSymbol } from '#tests/support/camera/symbol.ts';
 import { writeVideo } from '#tests/support/camera/video.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { keepPicture } from '#tests/support/keep-picture.ts';
+import { violations } from '#tests/support/violations.ts';
 import { setBenches } from '#tests/support/set-benches.ts';
 
 // The camera is a file of moving pictures: the browser, the decoders in their worker, the socket and the server are real.
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const SIZE = { width: 960, height: 540 };
 const PER_SECOND = 4;
 /** An article number that no order asks for: the worked example 730001100001, check digit 7, of the GS1 General Specifications. */
@@ -57,13 +55,14 @@ afterAll(async () => {
   removeConfigFolders();
 });
 
-/** A hand that holds something and is never quite still. */
+/** A hand that holds something and is never quite still, but comes back to where it was. */
 function* held(symbol: PrintedSymbol, pictures: number, shot: Partial<Shot>): Generator<Uint8Array> {
-  for (let n = 0; n < pictures; n++) {
+  const different = Array.from({ length: Math.min(pictures, 4) }, (_, n) => {
     const offset = { x: 9 * Math.sin(n * 1.3), y: 6 * Math.cos(n * 0.9) };
     const turn = (shot.turn ?? 0) + 2 * Math.sin(n);
-    yield photograph(symbol, { ...SIZE, moduleWidth: 3, blur: 0.8, noise: 5, ...shot, offset, turn, seed: n + 1 });
-  }
+    return photograph(symbol, { ...SIZE, moduleWidth: 3, blur: 0.8, noise: 5, ...shot, offset, turn, seed: n + 1 });
+  });
+  for (let n = 0; n < pictures; n++) yield different[n % different.length] ?? new Uint8Array();
 }
 
 const EMPTY: PrintedSymbol = { width: 1, height: 1, isDark: () => false };
@@ -80,32 +79,19 @@ async function pageWith(
   return { page, errors };
 }
 
-/** Leaves pictures to be looked at, where somebody asks for them. */
 async function keepLooks(page: Page, name: string): Promise<void> {
-  const folder = process.env['BENCHFOLD_LOOKS'];
-  if (folder === undefined) return;
   for (const [width, height] of [
     [1280, 800],
     [800, 1280],
   ] as const) {
     await page.setViewportSize({ width, height });
-    await page.screenshot({ path: join(folder, `${name}-${String(width)}.png`) });
+    await keepPicture(page, `${name}-${String(width)}`);
   }
   await page.setViewportSize({ width: 1280, height: 800 });
 }
 
 const turn = (page: Page) => page.locator('[data-switch="camera"]').click();
 const said = (page: Page) => page.locator('[data-seen]').innerText();
-
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  const results = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run: (options: unknown) => Promise<AxeResults> } }).axe.run({
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
-    }),
-  );
-  return results.violations.map((each) => `${each.id}: ${each.nodes.map((node) => node.target.join(' ')).join('; ')}`);
-}
 
 it('a piece held askew before the camera is gathered once; what no open work knows is shown and left alone', async () => {
   await hands.command('next');
@@ -144,7 +130,7 @@ it('a piece held askew before the camera is gathered once; what no open work kno
 
   const found: Record<string, readonly string[]> = {};
   for (const look of ['light', 'dark']) {
-    const wrong = await violations(page);
+    const wrong = await violations(page, 'wcag');
     if (wrong.length > 0) found[look] = wrong;
     await page.locator('[data-switch="theme"]').click();
   }
@@ -186,7 +172,7 @@ it('without a camera it says why and how to mend it, and everything else works',
     await turn(page);
     await page.locator(`[data-camera-trouble="${trouble}"]`).waitFor();
     expect(await page.locator('[data-camera-trouble]').innerText()).toMatch(how);
-    expect(await violations(page)).toEqual([]);
+    expect(await violations(page, 'wcag')).toEqual([]);
     await page.locator('[data-camera-leave]').click();
     expect(await page.locator('bf-camera-line').count()).toBe(0);
     await page.locator('[data-command="next"]').first().click();
@@ -211,7 +197,7 @@ it('photos are taken by themselves while the packer goes on, wait for a lost lin
   await page.locator('[data-photos-waiting]').waitFor();
   expect(await page.locator('[data-photos-waiting]').innerText()).toContain('1 photo waits for the station');
   await keepLooks(page, 'photo-waiting');
-  expect(await violations(page)).toEqual([]);
+  expect(await violations(page, 'wcag')).toEqual([]);
   server = await startProcess({ data: data.path, config, port });
   await page.locator('[data-photos-waiting]').waitFor({ state: 'detached' });
   type Photos = readonly { readonly is: { readonly bytes?: number; readonly width?: number } }[];
@@ -230,6 +216,6 @@ it('photos are taken by themselves while the packer goes on, wait for a lost lin
   await page.locator('bf-order-photos li button').click();
   await page.locator('bf-order-photos figure').waitFor();
   await keepLooks(page, 'photo-office');
-  expect(await violations(page)).toEqual([]);
+  expect(await violations(page, 'wcag')).toEqual([]);
   expect(errors.filter((error) => !/net::ERR_|WebSocket/.test(error))).toEqual([]);
 });

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { SerialPort } from 'serialport';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -10,12 +8,11 @@ import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { keepPicture } from '#tests/support/keep-picture.ts';
+import { violations } from '#tests/support/violations.ts';
 import { ptyPair, type PtyPair } from '../drivers/support/pty-pair.ts';
 import { setSpeed } from '../drivers/support/set-speed.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-/** Where the pictures go for somebody who looks at them. */
-const PICTURES = process.env['BENCHFOLD_PICTURES'];
 const data = temporaryFolder('devices-page');
 const ends: (() => unknown)[] = [];
 let browser: Browser;
@@ -67,9 +64,6 @@ afterAll(async () => {
 
 const desk = (bench = 'bench-1') => page.locator(`[data-desk=${bench}]`);
 const live = (bench = 'bench-1') => desk(bench).locator('[data-live=reading]');
-const picture = async (name: string): Promise<void> => {
-  if (PICTURES !== undefined) await page.screenshot({ path: `${PICTURES}/${name}.png`, fullPage: true });
-};
 
 it('shows frames as they come, the health with its time, and a pulled cable', async () => {
   const scale = desk().locator('[data-device=scale]');
@@ -241,18 +235,12 @@ it('breaks no accessibility rule in either theme and language, wide and narrow, 
         [800, 1280],
       ] as const) {
         await page.setViewportSize({ width, height });
-        await picture(`devices ${language} ${scheme} ${String(width)}`);
+        await keepPicture(page, `devices ${language} ${scheme} ${String(width)}`);
         const wide = await page.evaluate<number>('document.documentElement.scrollWidth - innerWidth');
         if (wide > 0) found[`${language} ${scheme} ${String(width)}: too wide`] = [String(wide)];
       }
-      await page.evaluate(AXE);
-      const broken = await page.evaluate<readonly { id: string; nodes: readonly { target: unknown }[] }[]>(
-        'axe.run(document).then((result) => result.violations)',
-      );
-      if (broken.length > 0)
-        found[`${language} ${scheme}`] = broken.map(
-          ({ id, nodes }) => `${id}: ${JSON.stringify(nodes.map(({ target }) => target))}`,
-        );
+      const broken = await violations(page);
+      if (broken.length > 0) found[`${language} ${scheme}`] = broken;
     }
   }
   expect(found).toEqual({});

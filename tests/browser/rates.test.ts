@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -7,6 +6,7 @@ import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import type { FitsView } from '#shared/wire/fits.ts';
 import { copyOfConfig, edit, removeConfigFolders } from '#tests/support/config-folder.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
+import { violations } from '#tests/support/violations.ts';
 
 /** Currency signs, a thousands separator, a decimal comma (D4), a gap (G4) and a merged title. */
 const LIST = [
@@ -17,20 +17,6 @@ const LIST = [
   '12 oz\t$4.80\t$4.95\t$5.10\t$5.25\t$5.40\t$5.60\t$5.75\t$5.90',
   '16 oz\t$5.55\t$5.75\t$5.95\t$6.10\t$6.30\t$6.50\t$6.70\t$1,006.85',
 ].join('\n');
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly target: unknown; readonly failureSummary?: string }[];
-}
-
-/** What the accessibility rules hold against the page as it stands. */
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axeSource);
-  const found = await page.evaluate<readonly Violation[]>('axe.run(document).then((result) => result.violations)');
-  return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => JSON.stringify(target)).join(', ')}`);
-}
 
 let browser: Browser;
 let server: ServerProcess;

@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { orderCode } from '#shared/codes/our-codes.ts';
@@ -9,10 +6,8 @@ import type { LearnedView } from '#shared/wire/learned.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { openBrowser, watchErrors } from '#tests/support/browser.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-/** Where to leave pictures of what was looked at, for people; nowhere when not given. */
-const PICTURES = process.env['PICTURES'];
+import { keepPicture } from '#tests/support/keep-picture.ts';
+import { violations } from '#tests/support/violations.ts';
 
 let browser: Browser;
 let server: ServerProcess;
@@ -42,17 +37,11 @@ async function open(part: 'what-fits' | 'learned', language: 'en' | 'es', width 
 }
 
 /** What the accessibility rules hold against the page in the theme that it has and in the other one. */
-async function violations(page: Page, name: string): Promise<readonly string[]> {
+async function inBothThemes(page: Page, name: string): Promise<readonly string[]> {
   const found: string[] = [];
   for (const theme of ['first', 'second']) {
-    if (PICTURES !== undefined) {
-      await page.screenshot({ path: resolve(PICTURES, `${name}-${theme}.png`), fullPage: true });
-    }
-    await page.evaluate(axeSource);
-    const held = await page.evaluate<{ id: string; nodes: { target: unknown }[] }[]>(
-      'axe.run(document).then((result) => result.violations)',
-    );
-    found.push(...held.map(({ id, nodes }) => `${theme}: ${id} ${JSON.stringify(nodes.map(({ target }) => target))}`));
+    await keepPicture(page, `${name}-${theme}`);
+    found.push(...(await violations(page)).map((each) => `${theme}: ${each}`));
     await page.locator('[data-switch="theme"]').click();
   }
   return found;
@@ -124,7 +113,7 @@ describe('the page "What fits"', () => {
     expect(drawn.find(({ id }) => id === tight?.id)?.label).toMatch(/ short/);
     await page.locator('[data-container] details summary').first().click();
     expect(await page.locator('[data-container] details li').first().innerText()).not.toBe('');
-    expect(await violations(page, 'what-fits-en')).toEqual([]);
+    expect(await inBothThemes(page, 'what-fits-en')).toEqual([]);
     expect(errors).toEqual([]);
     await page.close();
   });
@@ -144,7 +133,7 @@ describe('the page "What fits"', () => {
     expect(await page.evaluate('document.documentElement.scrollWidth <= document.documentElement.clientWidth')).toBe(
       true,
     );
-    expect(await violations(page, 'what-fits-es')).toEqual([]);
+    expect(await inBothThemes(page, 'what-fits-es')).toEqual([]);
 
     await page.locator('input[name=sku]').fill('OT-NONE');
     await page.locator('[data-do=show]').click();
@@ -202,11 +191,11 @@ describe('the page "What it learned"', () => {
     expect(cells.slice(2, 3)).toEqual(['1']);
     const outlier = await page.locator('tr[data-kind=dress] li').innerText();
     expect(outlier).toMatch(/Order 4144.*standard deviations away; not learned/s);
-    expect(await violations(page, 'learned-en')).toEqual([]);
+    expect(await inBothThemes(page, 'learned-en')).toEqual([]);
     await page.locator('[data-switch="language"]').click();
     await page.locator('h2', { hasText: 'Lo que aprendió' }).waitFor();
     expect(await page.locator('tr[data-kind=dress] li').innerText()).toMatch(/desviaciones típicas; no se aprendió/);
-    expect(await violations(page, 'learned-es')).toEqual([]);
+    expect(await inBothThemes(page, 'learned-es')).toEqual([]);
 
     await page.locator('[data-forget=scarf]').click();
     await page.locator('[data-forget-sure=scarf]').click();
