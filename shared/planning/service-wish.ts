@@ -1,5 +1,4 @@
-import { emptySize } from './smallest-filled.ts';
-import type { Market } from './market.ts';
+import type { Prices } from './market.ts';
 import type { Order, PlanRejection, RejectionCode } from './types.ts';
 import type { Container } from '#shared/fitting/types.ts';
 import { daysLater } from '#shared/rating/day.ts';
@@ -14,10 +13,13 @@ export interface ServiceWish {
   readonly broken: (steps: PriceSteps) => { readonly code: RejectionCode; readonly values: PlanRejection['values'] };
 }
 
+/** What every service that may take the pieces in a container, however they are folded, asks at least. */
+type LeastIn = (container: Container) => Prices;
+
 /** The most days that a named service takes here; null when its card does not say, undefined when nothing goes by it. */
-function mostDaysOf(service: string, containers: readonly Container[], market: Market): number | null | undefined {
+function mostDaysOf(service: string, containers: readonly Container[], leastIn: LeastIn): number | null | undefined {
   for (const container of containers) {
-    const named = market(container, emptySize(container)).steps.find((steps) => steps.service === service);
+    const named = leastIn(container).steps.find((steps) => steps.service === service);
     if (named !== undefined) return named.days?.[1] ?? null;
   }
   return undefined;
@@ -29,15 +31,15 @@ function mostDaysOf(service: string, containers: readonly Container[], market: M
  * A service whose days nobody states keeps no promise but its own.
  *
  * @param day of posting
- * @returns null when nothing was promised, or only a service by which nothing goes on this route and day
+ * @returns null when nothing was promised, or only a service by which these pieces cannot go on this route and day
  */
 export function serviceWish(
   { service, arriveBy }: Pick<Order, 'service' | 'arriveBy'>,
   containers: readonly Container[],
-  market: Market,
+  leastIn: LeastIn,
   day: Day,
 ): ServiceWish | null {
-  const mostDays = service === undefined ? undefined : mostDaysOf(service, containers, market);
+  const mostDays = service === undefined ? undefined : mostDaysOf(service, containers, leastIn);
   const paid = mostDays === undefined ? null : (service ?? null);
   if (paid === null && arriveBy === undefined) return null;
   const asQuick = ({ service: id, days }: PriceSteps) =>

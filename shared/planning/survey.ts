@@ -7,6 +7,7 @@ import { admittedBy, containersOf, isAmong, isTooTightToo, wrapsWanted } from '.
 import type { Scene } from './scene.ts';
 import type { Candidate } from './fold-search.ts';
 import { serviceWish, type ServiceWish } from './service-wish.ts';
+import { smallestWithAny } from './smallest-filled.ts';
 import { searchSplit, type SplitSearch } from './split.ts';
 import type { LeftOut, Tried } from './why-not.ts';
 import type { Order, OrderPlan } from './types.ts';
@@ -70,13 +71,12 @@ function leftOutOf(
   scene: Scene,
 ): LeftOut[] {
   const { shop, without = [] } = request;
-  return containers.flatMap(({ id, doubled }): LeftOut[] => {
+  return containers.flatMap((container): LeftOut[] => {
+    const { id, doubled } = container;
     if (doubled !== undefined) return [];
     if (without.includes(id)) return [{ container: id, code: 'left-out' }];
     if (shop.outOfStock?.includes(id) === true) return [{ container: id, code: 'out-of-stock' }];
-    const container = shop.containers.get(id);
-    if (container === undefined || scene.admits(container, items)) return [];
-    return [{ container: id, code: 'wants-double-bag' }];
+    return scene.admits(container, items) ? [] : [{ container: id, code: 'wants-double-bag' }];
   });
 }
 
@@ -94,7 +94,8 @@ export function surveyOrder(request: PlanRequest): Survey {
   const { market, leastPrices } = marketFor(shop, route, day);
   const all = containersOf(shop);
   const usable = all.filter((each) => !isAmong(each, shop.outOfStock ?? []) && !isTooTightToo(each, without, shop));
-  const wish = serviceWish(order, usable, market, day);
+  const leastIn = (container: Container) => leastPrices(container, smallestWithAny(items, container));
+  const wish = serviceWish(order, usable, leastIn, day);
   const scene: Scene = {
     shop,
     market,
@@ -115,7 +116,7 @@ export function surveyOrder(request: PlanRequest): Survey {
   const findings = search(items, scene);
   const offered = order.service === undefined || wish?.service === order.service;
   if (wish === null || !isEmpty(findings) || shop.preferences?.promise === 'must') {
-    return { ...common, ...findings, scene, ...promise(wish !== null && offered && !isEmpty(findings)) };
+    return { ...common, ...findings, scene, ...promise(offered && !isEmpty(findings)) };
   }
   const anyService = { ...scene, mayUse: () => true };
   return { ...common, ...search(items, anyService), scene: anyService, ...promise(false) };

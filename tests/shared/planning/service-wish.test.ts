@@ -1,5 +1,4 @@
 import { expect, it } from 'vitest';
-import type { Market } from '#shared/planning/market.ts';
 import { serviceWish } from '#shared/planning/service-wish.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
 import { container, parcel } from '#tests/support/run-fixtures.ts';
@@ -10,9 +9,8 @@ const going = (service: string, days?: readonly [number, number]): PriceSteps =>
   ...(days === undefined ? {} : { days }),
 });
 const [QUICK, SLOW, UNSAID] = [going('quick', [1, 2]), going('slow', [3, 8]), going('unsaid')];
-const market = (() => ({ steps: [QUICK, SLOW, UNSAID] })) as unknown as Market;
 const wish = (asked: { readonly service?: string; readonly arriveBy?: string }) =>
-  serviceWish(asked, [container('a')], market, '2026-11-25');
+  serviceWish(asked, [container('a')], () => ({ steps: [QUICK, SLOW, UNSAID] }), '2026-11-25');
 
 it.each<[string, Parameters<typeof wish>[0], readonly string[] | null]>([
   ['nothing', {}, null],
@@ -30,6 +28,12 @@ it.each<[string, Parameters<typeof wish>[0], readonly string[] | null]>([
   expect(wished === null ? null : [QUICK, SLOW, UNSAID].filter(wished.keeps).map(({ service }) => service)).toEqual(
     kept,
   );
+});
+
+it('is not kept by a service of the same day where nobody says the days of the one that was paid for', () => {
+  const today = going('today', [0, 0]);
+  const wished = serviceWish({ service: 'unsaid' }, [container('a')], () => ({ steps: [UNSAID, today] }), '2026-11-25');
+  expect([UNSAID, today].map((each) => wished?.keeps(each))).toEqual([true, false]);
 });
 
 it('says what was promised and why a service does not keep it', () => {
