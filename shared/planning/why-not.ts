@@ -1,4 +1,4 @@
-import { SAME_COST, type Candidate, type FoldSearch } from './fold-search.ts';
+import type { Candidate, FoldSearch } from './fold-search.ts';
 import type { NearestFit } from './nearest-fit.ts';
 import type { Packing } from './packing.ts';
 import { ratedParcel } from './rated-parcel.ts';
@@ -8,7 +8,7 @@ import type { ServiceWish } from './service-wish.ts';
 import type { PlanRejection, RejectionCode } from './types.ts';
 import type { Container, Fit } from '#shared/fitting/types.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
-import { formatLength, lengthFromMillimetres } from '#shared/units/length.ts';
+import { formatLength, lengthFromMillimetres, type LengthUnit } from '#shared/units/length.ts';
 import { formatMassPlain, massFromGrams, formatMass, toGrams } from '#shared/units/mass.ts';
 import { formatMoney, money } from '#shared/units/money.ts';
 
@@ -35,13 +35,32 @@ function rejection(
   return service === undefined ? { container, code, values } : { container, service, code, values };
 }
 
-function moneyWords(minor: number, scene: Scene): string {
-  return formatMoney(money(Math.round(minor), scene.shop.currency));
+/** What costs so much more, in minor units; less than half of one is the same. */
+function lost(
+  container: string,
+  more: number,
+  scene: Scene,
+  values: PlanRejection['values'],
+  service?: string,
+): PlanRejection {
+  const minor = Math.round(more);
+  if (minor <= 0) return rejection(container, 'no-cheaper', values, service);
+  const by = formatMoney(money(minor, scene.shop.currency));
+  return rejection(container, 'dearer', { by, ...values }, service);
 }
 
-function lengthText(millimetres: number, scene: Scene): string {
+/** Decimal places that a lack is told with, and what the last of them is in mm. */
+const TOLD_WITH: Readonly<Record<LengthUnit, readonly [places: number, last: number]>> = {
+  mm: [0, 1],
+  cm: [1, 1],
+  in: [2, 0.254],
+};
+
+/** Up to the last place, so that what is lacking is never told as nothing. */
+function lackingWords(millimetres: number, scene: Scene): string {
   const unit = scene.shop.units.length;
-  return formatLength(lengthFromMillimetres(millimetres), unit, unit === 'mm' ? 0 : unit === 'cm' ? 1 : 2);
+  const [places, last] = TOLD_WITH[unit];
+  return formatLength(lengthFromMillimetres(Math.ceil(millimetres / last - 1e-6) * last), unit, places);
 }
 
 function tooTight(container: Container, fit: Fit, scene: Scene): PlanRejection {
@@ -49,7 +68,7 @@ function tooTight(container: Container, fit: Fit, scene: Scene): PlanRejection {
   const direction = fit.limit === 'thickness-cap' ? 'thickness' : fit.limit;
   return rejection(container.id, 'too-tight', {
     limit: fit.limit,
-    by: lengthText(Math.max(0, -fit.slack[direction]), scene),
+    by: lackingWords(-fit.slack[direction], scene),
   });
 }
 
@@ -97,22 +116,20 @@ function otherServices(candidate: Candidate, scene: Scene, wish: ServiceWish | n
   const { container, mass } = packing;
   const prices = scene.market(container, fit.filled);
   const others = prices.steps.filter((each) => each !== postage.steps && scene.mayUse(each));
-  const lost = others.map((steps) => {
+  const dearer = others.map((steps) => {
     const alone = cheapestPostage({ steps: [steps] }, mass, repackCost(container, scene.shop), scene);
     if (alone === null) return wrongMassFor(steps, packing, scene);
-    const by = moneyWords(alone.expected - postage.expected, scene);
-    return rejection(container.id, 'dearer', { by, than: postage.steps.service }, steps.service);
+    const more = alone.expected - postage.expected;
+    return lost(container.id, more, scene, { than: postage.steps.service }, steps.service);
   });
-  return [...lost, ...serviceRefusals(container, fit.filled, scene, wish)];
+  return [...dearer, ...serviceRefusals(container, fit.filled, scene, wish)];
 }
 
 function notChosen({ container, search, near }: Tried, chosenTotal: number, scene: Scene, wish: ServiceWish | null) {
   if (search.found) {
     const { cost, postage } = search.candidate;
-    const by = moneyWords(Math.max(0, cost.total - chosenTotal), scene);
-    const code = Math.abs(cost.total - chosenTotal) <= SAME_COST ? 'no-cheaper' : 'dearer';
     return [
-      rejection(container.id, code, { by, with: postage.steps.service }),
+      lost(container.id, cost.total - chosenTotal, scene, { with: postage.steps.service }),
       ...otherServices(search.candidate, scene, wish),
     ];
   }
