@@ -12,12 +12,11 @@ import type { Fold, FoldedBlock } from '#shared/folding/types.ts';
 import { assumedOf, clothOf } from '#shared/garments/measures.ts';
 import type { PriceSteps } from '#shared/rating/types.ts';
 import { toMillimetres, type Length } from '#shared/units/length.ts';
-import { toGrams } from '#shared/units/mass.ts';
 import type { Localised } from '#shared/words/language.ts';
 
 export type WhatFitsRequest = PlanRequest;
 
-/** The stack as it lies in a container, float mm; pressed where it only closes so. */
+/** The stack as it lies in a container, float mm; pressed where it does not close at rest and may be pressed. */
 export interface LaidStack {
   /** along the container's width, its length and its depth */
   readonly across: number;
@@ -66,8 +65,8 @@ export interface WhatFits {
 }
 
 function laidStack(blocks: readonly FoldedBlock[], wrap: Wrap, fit: Fit, { inside }: Container): LaidStack {
-  const { short, long, resting, pressed } = stackOf(blocks, wrap);
-  const thickness = fit.verdict === 'easy' || fit.limit === 'must-not-press' ? resting : pressed;
+  const { short, long, resting, pressed, mayPress } = stackOf(blocks, wrap);
+  const thickness = fit.verdict === 'easy' || !mayPress ? resting : pressed;
   const piles = fit.piles ?? 1;
   if (piles === 1) return { across: fit.turned ? long : short, along: fit.turned ? short : long, thickness, piles };
   const within = (side: Length | undefined, spare: number) => (side === undefined ? 0 : toMillimetres(side)) - spare;
@@ -155,7 +154,7 @@ export function whatFits(request: WhatFitsRequest): WhatFits {
       cloth: shop.wardrobe.kinds.get(piece.kind)?.outline === 'block' ? null : clothOf(piece, shop.wardrobe).id,
       grams: mass.mean,
       sd: mass.sd,
-      weighed: piece.mass !== undefined && toGrams(piece.mass) > 0,
+      weighed: piece.mass !== undefined,
       assumed: assumedOf(piece, shop.wardrobe),
     })),
     containers: containerFits(survey, plan),
