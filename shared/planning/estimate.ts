@@ -63,26 +63,27 @@ function declaredMass({ mean, sd }: ParcelPlan['mass'], unit: MassUnit): Mass {
   return massFromBase(Math.ceil(massFromGrams(mean + NINETEEN_OF_TWENTY * sd) / step) * step);
 }
 
-/** The thing with the most weight; the first of equals. */
-function mostOf<Thing>(zones: readonly ZoneEstimate[], of: (zone: ZoneEstimate) => Thing): Thing | undefined {
+/** The thing with the most weight; of equals the one of the cheaper zone. */
+function mostOf<Thing>(zones: readonly ZoneEstimate[], of: (zone: ZoneEstimate) => Thing, first: Thing): Thing {
   const weights = new Map<Thing, number>();
   for (const zone of zones) weights.set(of(zone), (weights.get(of(zone)) ?? 0) + zone.weight);
-  return [...weights].reduce<[Thing, number] | undefined>(
-    (most, each) => (most === undefined || each[1] > most[1] ? each : most),
-    undefined,
-  )?.[0];
+  let most = { thing: first, weight: 0 };
+  for (const [thing, weight] of weights) if (weight > most.weight) most = { thing, weight };
+  return most.thing;
 }
 
 /** The least cost that at least so large a part of the zones, by weight, does not exceed. */
-function covering(zones: readonly ZoneEstimate[], share: number, dearest: ZoneEstimate): Money {
+function covering(zones: Estimate['zones'], share: number): Money {
   const all = zones.reduce((sum, { weight }) => sum + weight, 0);
+  let [{ cost }] = zones;
   let covered = 0;
-  for (const { weight, cost } of zones) {
-    covered += weight;
+  for (const zone of zones) {
+    ({ cost } = zone);
+    covered += zone.weight;
     // A table of decimals such as 0.1 does not add up to whole parts exactly.
-    if (covered >= all * share - all * 1e-9) return cost;
+    if (covered >= all * share - all * 1e-9) break;
   }
-  return dearest.cost;
+  return cost;
 }
 
 function orderFor({ sku }: Piece, shop: Shop): Order {
@@ -113,9 +114,9 @@ export function estimatePiece({ piece, shop, day, zones, share = USUAL_SHARE }: 
   const [cheapest, ...others] = served.sort((a, b) => a.cost.minor - b.cost.minor);
   if (cheapest === undefined) throw why ?? new RangeError('estimate: expected at least one zone, found none');
   const all = [cheapest, ...others] as const;
-  const container = mostOf(all, ({ parcel }) => parcel.container) ?? cheapest.parcel.container;
+  const container = mostOf(all, ({ parcel }) => parcel.container, cheapest.parcel.container);
   const inIt = all.filter(({ parcel }) => parcel.container === container);
-  const service = mostOf(inIt, ({ parcel }) => parcel.offer.service) ?? cheapest.parcel.offer.service;
+  const service = mostOf(inIt, ({ parcel }) => parcel.offer.service, cheapest.parcel.offer.service);
   const promised = inIt.find(({ parcel }) => parcel.offer.service === service) ?? cheapest;
   return {
     piece,
@@ -125,7 +126,7 @@ export function estimatePiece({ piece, shop, day, zones, share = USUAL_SHARE }: 
     declared: declaredMass(promised.parcel.mass, shop.units.mass),
     zones: all,
     unserved,
-    charge: covering(all, share, all.at(-1) ?? cheapest),
+    charge: covering(all, share),
     warnings: warningsFor(
       promised.parcel,
       all.map(({ parcel }) => parcel),

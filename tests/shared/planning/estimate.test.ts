@@ -5,9 +5,10 @@ import { estimatePiece } from '#shared/planning/estimate.ts';
 import { ESTIMATE_WARNINGS, warningWords } from '#shared/planning/estimate-warnings.ts';
 import { isPlanError } from '#shared/planning/plan-error.ts';
 import { planOrder } from '#shared/planning/plan-order.ts';
-import type { RateCard } from '#shared/rating/rate-card.ts';
+import type { RateCard, Service } from '#shared/rating/rate-card.ts';
 import { LANGUAGES } from '#shared/words/language.ts';
-import { toGrams } from '#shared/units/mass.ts';
+import { massFromGrams, parseMass, toGrams } from '#shared/units/mass.ts';
+import { money } from '#shared/units/money.ts';
 
 /** The small shop's card with two zones, the far one 3.00 dearer by every bracket. */
 const zoned: RateCard = {
@@ -119,6 +120,106 @@ describe('estimatePiece', () => {
     expect(warned(-0.2)).toContain('under-a-bracket');
     expect(warned(0.2)).toContain('over-a-bracket');
     expect(warned(-60)).not.toContain('under-a-bracket');
+  });
+});
+
+describe('what is promised where the zones differ', () => {
+  const nothing = money(0, 'USD');
+  /** What each zone pays in a container, in cents. */
+  const flat = (id: string, fees: Readonly<Record<string, readonly number[]>>): Service => ({
+    ...CARD.services[2]!,
+    id,
+    prices: [
+      {
+        rule: 'flat-fee',
+        zones: ['near', 'middle', 'far'],
+        fees: Object.entries(fees).map(([container, prices]) => ({ container, prices })),
+      },
+    ],
+  });
+  /** By weight, with a bracket just above the parcel: 160 g and 0.4 oz of pouch and label are 6.04 oz. */
+  const close: Service = {
+    ...CARD.services[1]!,
+    id: 'close',
+    prices: [
+      {
+        rule: 'weight-bracket',
+        zones: ['near', 'middle', 'far'],
+        brackets: ['6.05 oz', '20 lb'].map((upTo, i) => ({
+          upTo: parseMass(upTo),
+          prices: [2000, 520 + 100 * i, 2000],
+        })),
+        dimensional: [],
+        fallingPrices: false,
+      },
+    ],
+  };
+  const differing = (services: readonly Service[], weights: readonly [near: number, middle: number, far: number]) =>
+    estimatePiece({
+      piece: piece('T1', 't-shirt', { mass: massFromGrams(160) }),
+      shop: {
+        ...smallShop({
+          rates: { cards: [{ ...zoned, services }], places: () => null },
+          labour: { perHour: nothing, repackSeconds: 0 },
+        }),
+        language: 'en',
+      },
+      day: DAY,
+      zones: ['near', 'middle', 'far'].map((zone, index) => ({ zone, weight: weights[index]! })),
+    });
+  // near and in the middle the pouch at 9 cents is cheaper, far away the carton at 62
+  const film = flat('film', { 'pouch-small': [500, 520, 900] });
+  const box = flat('box', { 'carton-small': [900, 900, 600] });
+
+  it('is the container that most destinations have, its service and its mass', () => {
+    const { container, service, mass, zones: all, warnings } = differing([film, box], [1, 1, 3]);
+    expect([container.id, service]).toEqual(['carton-small', 'box']);
+    // 160 g, 5 oz of carton, 0.1 oz of label
+    expect(mass.mean).toBeCloseTo(160 + 5.1 * 28.349523125, 6);
+    expect(all.map(({ zone, cost }) => [zone, cost.minor])).toEqual([
+      ['near', 509],
+      ['middle', 529],
+      ['far', 662],
+    ]);
+    expect(warnings).toContainEqual({
+      code: 'container-by-zone',
+      values: { containers: 'pouch-small, carton-small' },
+    });
+    const nearer = differing([film, box], [2, 2, 3]);
+    expect([nearer.container.id, nearer.service]).toEqual(['pouch-small', 'film']);
+    expect(nearer.mass.mean).toBeCloseTo(160 + 0.4 * 28.349523125, 6);
+  });
+
+  it('is of two that as many have that of the cheaper zone', () => {
+    expect(differing([film, box], [1, 1, 2]).container.id).toBe('pouch-small');
+    expect(differing([film, box], [2, 0.1, 1.9]).container.id).toBe('pouch-small');
+  });
+
+  it('is the service that most have in that container, whatever goes in others', () => {
+    // far away the same service takes the carton
+    const both = flat('film', { 'pouch-small': [500, 900, 900], 'carton-small': [900, 900, 600] });
+    const found = differing([both, close], [2, 3, 4]);
+    expect([found.container.id, found.service]).toEqual(['pouch-small', 'close']);
+    // its bracket is what is warned of
+    expect(found.warnings.map(({ code }) => code)).toContain('under-a-bracket');
+    const other = differing([both, close], [3, 2, 4]);
+    expect([other.container.id, other.service]).toEqual(['pouch-small', 'film']);
+    expect(other.warnings.map(({ code }) => code)).not.toContain('under-a-bracket');
+  });
+
+  it('asks for one zone at least', () => {
+    expect(() => estimate({ zones: [] })).toThrow('estimate: expected at least one zone, found none');
+  });
+
+  it('is no less than each zone costs, to the next whole cent', () => {
+    const labour = { perHour: money(1, 'USD'), repackSeconds: 0 };
+    const [near] = estimatePiece({
+      piece: tee,
+      shop: smallShop({ rates: { cards: [{ ...zoned, services: [film] }], places: () => null }, labour }),
+      day: DAY,
+      zones: [{ zone: 'near', weight: 1 }],
+    }).zones;
+    expect(near.cost.minor).toBe(510);
   });
 });
 
