@@ -60,7 +60,7 @@ function exactSplit(items: readonly Item[], scene: Scene, single: Candidate | nu
   const total = partition?.cost ?? Infinity;
   const groups = partition?.groups ?? [];
   const candidates = groups.flatMap((group) => parcels.get(group) ?? []);
-  const split = groups.length > 1 && total < whole - SAME_COST ? { candidates, total } : null;
+  const split = total < whole - SAME_COST ? { candidates, total } : null;
   return { split, proven: true, lowerBound: Math.min(total, whole) };
 }
 
@@ -71,6 +71,5 @@ function exactSplit(items: readonly Item[], scene: Scene, single: Candidate | nu
  * @param single the cheapest parcel of all the pieces, if there is one
  */
 export function searchSplit(items: readonly Item[], scene: Scene, single: Candidate | null): SplitSearch {
-  if (items.length === 1) return { split: null, proven: true, lowerBound: single?.cost.total ?? Infinity };
   return items.length <= MOST_EXACT ? exactSplit(items, scene, single) : cheapestRuns(items, scene, single);
 }

@@ -1,8 +1,6 @@
-import { SAME_COST, type Candidate } from './fold-search.ts';
 import { tightestSlack, type NearestFit } from './nearest-fit.ts';
 import { rejectionWords, whyWords } from './explain.ts';
 import { planOf } from './plan-order.ts';
-import { isAmong } from './preferences.ts';
 import { isEmpty, surveyOrder, type PlanRequest, type Survey } from './survey.ts';
 import { whyNot } from './why-not.ts';
 import type { OrderPlan, PlanCost, PlanRejection } from './types.ts';
@@ -94,42 +92,35 @@ function servicesOf(container: Container, reasons: readonly PlanRejection[]): Co
   );
 }
 
-function taken(candidate: Candidate): NearestFit & Pick<ContainerFit, 'cost' | 'postage' | 'service'> {
-  const { packing, folds, fit, postage, cost } = candidate;
-  return { folds, wrap: packing.wrap, fit, cost, postage: postage.expected, service: postage.steps };
-}
-
+/** Those that take the pieces, cheapest first; then those that come nearest to it. */
 function containerFits(survey: Survey, plan: OrderPlan | null): readonly ContainerFit[] {
   const { tried, scene, leftOut, wish, division, singles } = survey;
   const chosen = division.split === null ? (singles[0] ?? null) : null;
   const reasons = whyNot(tried, chosen, plan?.cost.total ?? Infinity, leftOut, scene, wish);
-  const found = tried.flatMap(({ container, search, near }): ContainerFit[] => {
-    if (!search.found && near === null) return [];
-    const none = { cost: null, postage: null, service: null };
-    const laid = search.found ? taken(search.candidate) : near === null ? null : { ...near, ...none };
-    if (laid === null) return [];
-    const blocks = laid.folds.map(({ block }) => block);
-    const isChosen = search.found && search.candidate === chosen;
-    return [
-      {
-        ...laid,
-        container,
-        stack: laidStack(blocks, laid.wrap, laid.fit, container),
-        isChosen,
-        why: isChosen && plan !== null ? both((language) => whyWords(plan, language)) : whyOf(container, reasons),
-        services: servicesOf(container, reasons),
-      },
-    ];
+  const about = (container: Container, { folds, wrap, fit }: NearestFit) => {
+    const blocks = folds.map(({ block }) => block);
+    const stack = laidStack(blocks, wrap, fit, container);
+    return { container, wrap, folds, fit, stack, services: servicesOf(container, reasons) };
+  };
+  const taking = singles.map((candidate): ContainerFit => {
+    const { packing, folds, fit, postage, cost } = candidate;
+    const { container, wrap } = packing;
+    const isChosen = candidate === chosen;
+    return {
+      ...about(container, { folds, wrap, fit }),
+      cost,
+      postage: postage.expected,
+      service: postage.steps,
+      isChosen,
+      why: isChosen && plan !== null ? both((language) => whyWords(plan, language)) : whyOf(container, reasons),
+    };
   });
-  return found.sort((a, b) => {
-    if (a.isChosen !== b.isChosen) return a.isChosen ? -1 : 1;
-    if (a.cost !== null && b.cost !== null) {
-      const difference = a.cost.total - b.cost.total;
-      return Math.abs(difference) > SAME_COST ? difference : 0;
-    }
-    if ((a.cost === null) !== (b.cost === null)) return a.cost === null ? 1 : -1;
-    return tightestSlack(b.fit) - tightestSlack(a.fit);
+  const others = tried.flatMap(({ container, near }): ContainerFit[] => {
+    if (near === null) return [];
+    const none = { cost: null, postage: null, service: null, isChosen: false };
+    return [{ ...about(container, near), ...none, why: whyOf(container, reasons) }];
   });
+  return [...taking, ...others.sort((a, b) => tightestSlack(b.fit) - tightestSlack(a.fit))];
 }
 
 /**
@@ -142,7 +133,7 @@ export function whatFits(request: WhatFitsRequest): WhatFits {
   const survey = surveyOrder(request);
   const plan = isEmpty(survey) ? null : planOf(survey, request.order);
   const leftOut = survey.leftOut.flatMap(({ container, code }) => {
-    const name = [...shop.containers.values()].find((each) => isAmong(each, [container]))?.name;
+    const name = shop.containers.get(container)?.name;
     const why = both((language) => rejectionWords({ container, code, values: {} }, language));
     return name === undefined ? [] : [{ name, why }];
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bySku, CONTAINERS, DAY, orderOf, piece, smallShop } from './small-shop.ts';
+import { bySku, CARD, CONTAINERS, DAY, orderOf, piece, smallShop } from './small-shop.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { itemsOf, type Item } from '#shared/planning/item.ts';
 import { boundsOf, cheapestParcel } from '#shared/planning/parcel-search.ts';
@@ -17,6 +17,18 @@ function asked(pieces: readonly Piece[], shop: Shop): { readonly items: readonly
   const { scene } = surveyOrder({ order: orderOf(first), pieces: bySku(first), shop, day: DAY });
   return { items: itemsOf(orderOf(pieces), bySku(pieces), shop), scene };
 }
+
+const inside = { width: parseLength('8 in'), length: parseLength('13 in'), depth: parseLength('5 in') };
+/** Shoes, 200 x 320 x 110 mm, have room in it and nothing else besides. */
+const BOX = { ...CONTAINERS.get('carton-small')!, id: 'box', inside, outside: inside };
+
+const tall = { ...inside, depth: parseLength('14 in') };
+
+/** With one service, which takes a pound at most. */
+const light = (shop: Shop): Shop => ({
+  ...shop,
+  rates: { cards: [{ ...CARD, services: CARD.services.slice(0, 1) }], places: () => null },
+});
 
 /** The cheapest of all ways to cut a row, each tried: after every piece there is a cut or there is none. */
 function leastOfCuts(row: readonly Item[], scene: Scene, longest = row.length): number {
@@ -47,15 +59,28 @@ const byThickness = (items: readonly Item[]) => items.toSorted((a, b) => a.ideal
 
 describe('dividing a large order into runs', () => {
   it.each<[string, readonly Piece[], Shop]>([
-    // masses in no order: from light to heavy the brackets are filled
-    ['of different masses', [410, 90, 300, 120, 390, 100, 350].map((grams, i) => tee(i, grams)), only('pouch-small')],
     [
-      'of different thicknesses: thin ones that are heavy, thick ones that are light',
-      [
-        ...[0, 1, 2, 3].map((index) => piece(`S${String(index)}`, 'sweater', { mass: massFromGrams(180 + index) })),
-        ...[500, 510, 520].map((grams, index) => tee(index, grams)),
-      ],
-      only('pouch-small', 'pouch-middle'),
+      // a carton of 5 oz, 142 g: three of 20 g go together below 8 oz, one of 300 g fills a pound
+      'all as thick, which only from light to heavy fill the brackets',
+      [20, 300, 21, 301, 22, 302].map((grams, index) =>
+        piece(`H${String(index)}`, 'shoes', { mass: massFromGrams(grams) }),
+      ),
+      light(smallShop({ containers: new Map([['tall', { ...BOX, inside: tall, outside: tall }]]) })),
+    ],
+    [
+      // each pair of shoes fills a box; t-shirts go together
+      'of different thicknesses, whose masses alternate',
+      [90, 100, 110, 120, 130].map((grams, index) =>
+        index % 2 === 0 ? tee(index, grams) : piece(`H${String(index)}`, 'shoes', { mass: massFromGrams(grams) }),
+      ),
+      light(
+        smallShop({
+          containers: new Map([
+            ['pouch-small', CONTAINERS.get('pouch-small')!],
+            ['box', BOX],
+          ]),
+        }),
+      ),
     ],
     ['that are alike', Array.from({ length: 6 }, (_, index) => tee(index, 160)), only('card-flat', 'pouch-small')],
   ])('costs the least of all cuts, by mass or by thickness, of pieces %s', (_, pieces, shop) => {
@@ -86,6 +111,11 @@ describe('dividing a large order into runs', () => {
     const { items, scene } = asked(pieces, only('carton-large'));
     const single = cheapestParcel(boundsOf(items, scene).bounded, scene);
     expect(cheapestRuns(items, scene, single).split).toBeNull();
+    // ten are cut into two runs at least, which cost more than one parcel of them all
+    const ten = asked([...pieces, ...[5, 6, 7, 8, 9, 10].map((index) => tee(index, 100))], only('carton-large'));
+    const whole = cheapestParcel(boundsOf(ten.items, ten.scene).bounded, ten.scene);
+    expect(cheapestRuns(ten.items, ten.scene, null).split?.total).toBeGreaterThan(whole!.cost.total);
+    expect(cheapestRuns(ten.items, ten.scene, whole).split).toBeNull();
     // one run of them all is no division
     expect(cheapestRuns(items, scene, null).split).toBeNull();
     const oar = asked([...pieces, piece('O1', 'shoes', { measured: { length: 2000 } })], only('carton-large'));
@@ -105,10 +135,10 @@ describe('what any plan of a large order costs at least', () => {
     Array.from({ length: count }, (_, index) => piece(`H${String(index)}`, 'shoes', { mass: massFromGrams(grams) }));
 
   it('is as many parcels as its mass needs, two at least where it does not go into one', () => {
-    // 12 pairs have no room in one carton: 2.4 kg are one parcel's mass, 12 kg two parcels', 30 kg four
-    expect(bound(shoes(12, 200), only('carton-large'))).toBeCloseTo(2 * IN_CARTON, 6);
-    expect(bound(shoes(12, 1000), only('carton-large'))).toBeCloseTo(2 * IN_CARTON, 6);
-    expect(bound(shoes(12, 2500), only('carton-large'))).toBeCloseTo(4 * IN_CARTON, 6);
+    // five pairs have no room in one carton: 1 kg is one parcel's mass, 15 kg are two parcels', 30 kg four
+    expect(bound(shoes(5, 200), only('carton-large'))).toBeCloseTo(2 * IN_CARTON, 6);
+    expect(bound(shoes(5, 3000), only('carton-large'))).toBeCloseTo(2 * IN_CARTON, 6);
+    expect(bound(shoes(5, 6000), only('carton-large'))).toBeCloseTo(4 * IN_CARTON, 6);
   });
 
   it('has the work for every piece besides, in the cheapest wrap', () => {
@@ -116,7 +146,7 @@ describe('what any plan of a large order costs at least', () => {
     const tissue = smallShop().wraps.get('tissue')!;
     const velvet = { ...tissue, id: 'velvet', costPerPiece: { minor: 90, currency: 'USD' } };
     const shop = { ...only('carton-large'), wraps: new Map([tissue, velvet].map((each) => [each.id, each])) };
-    expect(bound(shoes(12, 2500), shop)).toBeCloseTo(4 * IN_CARTON + 12 * (6 + 4), 6);
+    expect(bound(shoes(5, 6000), shop)).toBeCloseTo(4 * IN_CARTON + 5 * (6 + 4), 6);
   });
 
   it('is one parcel of the dearest piece, and the others of the cheapest', () => {
@@ -124,11 +154,11 @@ describe('what any plan of a large order costs at least', () => {
     const size = { width: parseLength('25 in'), length: parseLength('25 in') };
     const card = { ...CONTAINERS.get('card-flat')!, inside: size, outside: size };
     const shop = smallShop({ containers: new Map([...only('carton-large').containers, [card.id, card]]) });
-    const pieces = [...shoes(11, 1500), tee(1, 150)];
-    // 16,650 g are two parcels' mass
+    const pieces = shoes(6, 3000).with(2, tee(1, 150));
+    // 15,150 g are two parcels' mass
     expect(bound(pieces, shop)).toBeCloseTo(IN_CARTON + 905 + 7.5 + 4, 6);
-    // 33,150 g are four
-    const heavy = [...shoes(11, 3000), tee(1, 150)];
+    // 30,150 g are four
+    const heavy = shoes(6, 6000).with(2, tee(1, 150));
     expect(bound(heavy, shop)).toBeCloseTo(3 * IN_CARTON + 905 + 7.5 + 4, 6);
   });
 

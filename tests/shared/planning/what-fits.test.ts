@@ -163,6 +163,19 @@ describe('what fits: how the pieces lie', () => {
     expect(depth - stack.thickness).toBeCloseTo(fit.slack.thickness, 6);
   });
 
+  it('in a pouch as it is itself, whatever it takes from the film', () => {
+    const film = CONTAINERS.get('pouch-large')!;
+    const { width, length } = film.inside;
+    for (const one of [film, { ...film, inside: { width: length, length: width } }]) {
+      const { stack, fit } = inIt([SHOES], one);
+      expect(fit.verdict).toBe('easy');
+      const lying = [stack.across, stack.along].map(Math.round);
+      expect(lying.toSorted()).toEqual([200, 320]);
+      expect([stack.thickness, stack.piles]).toEqual([110, 1]);
+      expect(lying[0] === 320).toBe(fit.turned);
+    }
+  });
+
   it('beside each other in a carton: what all of them take up', () => {
     const wide = box('16 in', '13 in', '5 in');
     const { stack, fit } = inIt([SHOES, { ...SHOES, sku: 'H2' }], wide);
@@ -230,6 +243,26 @@ describe('what fits: what is left out, and the plan', () => {
     expect(containers[0]?.why.en).toMatch(/^Too tight/);
     expect(planWhy?.en).toBe('No one container takes all the pieces: 2 parcels.');
     expect(planWhy?.es).toBe('Ningún embalaje admite todas las prendas: 2 paquetes.');
+  });
+
+  it('is none of the containers either where one takes them all and dividing them is cheaper', () => {
+    // 300 g each are below 12 oz, 5.20; both are above 1 lb, and go by volume only: 13.90
+    const heavy = ['T1', 'T2'].map((sku) => ({ ...TEE, sku, mass: massFromGrams(300) }));
+    const services = CARD.services.filter(({ id }) => id === 'light' || id === 'cubic-box');
+    const two = only(CONTAINERS.get('pouch-small')!, CONTAINERS.get('carton-large')!);
+    const { containers, plan, planWhy } = asked(heavy, {
+      ...two,
+      rates: { cards: [{ ...CARD, services }], places: () => null },
+    });
+    expect(plan?.parcels.map(({ container: { id } }) => id)).toEqual(['pouch-small', 'pouch-small']);
+    expect(containers.map(({ container: { id }, isChosen }) => [id, isChosen])).toEqual([
+      ['carton-large', false],
+      ['pouch-small', false],
+    ]);
+    const more = Math.round(containers[0]!.cost!.total - plan!.cost.total);
+    expect(more).toBeGreaterThan(100);
+    expect(containers[0]?.why.en).toBe(`Costs $${(more / 100).toFixed(2)} more`);
+    expect(planWhy?.en).toBe(`In 2 parcels it saves $${(more / 100).toFixed(2)} against carton-large.`);
   });
 
   it('is proven, or has the least that any plan costs', () => {
