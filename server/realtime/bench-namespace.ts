@@ -1,6 +1,7 @@
 import type { Logger } from 'pino';
 import type { Server, Socket } from 'socket.io';
 import { z } from 'zod';
+import { HopelessInputs } from './hopeless-inputs.ts';
 import { offersOf } from './simulator-offers.ts';
 import { photoSent } from './photo-sent.ts';
 import { simulatorAction } from './simulator-action.ts';
@@ -14,6 +15,7 @@ import type { Listener } from '#drivers/voice/listener.ts';
 import type { Station } from '#server/runs/station.ts';
 import type { EnrolmentBook } from '#server/voice/enrolment-book.ts';
 import type { Store } from '#server/store/open.ts';
+import { saveSweepMemory } from '#server/store/sweeps.ts';
 import { COMMANDS, type Command } from '#shared/run/commands.ts';
 import { MOST_DIGITS } from '#shared/run/entering.ts';
 import { SET_ASIDE_REASONS } from '#shared/run/types.ts';
@@ -111,6 +113,7 @@ export function serveBenches({
   servers = () => [],
 }: BenchNamespaceParts): ServedBenches {
   const namespace = io.of('/bench');
+  const hopeless = new HopelessInputs(() => saveSweepMemory(store, 'write-trial', { at: clock.now(), heldAt: null }));
   const channels = new Map<string, VoiceChannel>();
   const attach = (station: Station): void => {
     const { id } = station.bench;
@@ -187,8 +190,17 @@ export function serveBenches({
     socket.on('input', (raw, ack) => {
       void answer(ack, log, async () => {
         const input = check(benchInput, raw);
-        const applied = await takeInput(station, input, socket.id);
-        return { seq: applied?.seq ?? station.seq };
+        try {
+          const applied = await takeInput(station, input, socket.id);
+          return { seq: applied?.seq ?? station.seq };
+        } catch (error) {
+          if (!(await hopeless.failed(input.id, error))) throw error;
+          log.error(
+            { error, bench: station.bench.id, type: input.type },
+            'an input that can never be stored is refused',
+          );
+          throw new BadRequest('The server can do nothing with this. Nothing was changed.');
+        }
       });
     });
     socket.on('code', (raw, ack) => {

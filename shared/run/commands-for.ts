@@ -1,7 +1,7 @@
 import type { Command } from './commands.ts';
 import { kindsHere } from './guide.ts';
 import { nextBracket } from './pay.ts';
-import { hasFinishedParcel } from './here.ts';
+import { hasFinishedParcel, isWeighed } from './here.ts';
 import { enteringOf } from './entering.ts';
 import { pieceToLeaveOut } from './go-without.ts';
 import type { Entering, RunState } from './types.ts';
@@ -35,7 +35,7 @@ function guidanceCommands(state: RunState): readonly Command[] {
 }
 
 function printAgain(state: RunState): readonly Command[] {
-  return state.slip === 'none' || state.step.at === 'idle' ? [] : ['print-again'];
+  return state.slip === 'none' || !isWeighed(state) ? [] : ['print-again'];
 }
 
 /** An order of which a parcel is finished is no longer anybody's who begins at its first piece. */

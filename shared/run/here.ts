@@ -16,6 +16,11 @@ export function hasFinishedParcel({ progress }: RunState): boolean {
   return progress.some(({ label }) => label !== null);
 }
 
+/** Whether the parcel at hand has a weight that a slip could be printed of; one that is weighed again gets its slip by itself. */
+export function isWeighed({ progress, parcel, step }: RunState): boolean {
+  return (progress[parcel]?.weighing ?? null) !== null && !(step.at === 'decide' && step.because === 'mismatch');
+}
+
 /** Every piece of the order in packing order, parcel after parcel. */
 export function allPieces(state: RunState): readonly PlannedPiece[] {
   return state.parcels.flatMap((parcel) => parcel.pieces);

@@ -3,7 +3,7 @@ import { asksFirst, CONFIRM_BY_VOICE_WITHIN_MS } from './command-rules.ts';
 import type { Command } from './commands.ts';
 import { enteringOf, onEnteringCommand } from './entering.ts';
 import { goWithout } from './go-without.ts';
-import { dueOf, missingPieces, parcelHere, titleOf } from './here.ts';
+import { dueOf, isWeighed, missingPieces, parcelHere, titleOf } from './here.ts';
 import { labelled, stopNotice } from './label.ts';
 import { whereItLies } from './lies.ts';
 import { afterGather, at, emptied, stepAfter, stepBefore } from './move.ts';
@@ -205,6 +205,7 @@ function carryOut(state: RunState, command: Command, reason: SetAsideReason | un
     case 'go-without':
       return goWithout(state);
     case 'print-again':
+      if (!isWeighed(state)) return notNow(state, command);
       return goOn(
         { ...state, slip: 'queued', notice: null },
         { type: 'print-slip', parcel: state.parcel, again: true },

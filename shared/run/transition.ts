@@ -3,7 +3,7 @@ import { atItsStop } from './guide.ts';
 import { onDigits } from './entering.ts';
 import { stopNotice } from './label.ts';
 import { withRefusedMistake } from './mistakes.ts';
-import { hasFinishedParcel } from './here.ts';
+import { hasFinishedParcel, isWeighed } from './here.ts';
 import { whereItLies } from './lies.ts';
 import { at, emptied, foldFrom } from './move.ts';
 import { onCommand } from './on-command.ts';
@@ -147,7 +147,7 @@ function takenOver(state: RunState, { from, run, plan }: Extract<RunInput, { typ
     lastScan,
     notice: told,
   };
-  if (run.slip !== 'queued') return goOn(going);
+  if (run.slip !== 'queued' || !isWeighed(run)) return goOn(going);
   return goOn(going, { type: 'print-slip', parcel: run.parcel, again: false });
 }
 

@@ -159,6 +159,9 @@ describe('an order of another bench', () => {
 
   it('asks for no slip that is there', () => {
     expect(give([], over({ slip: 'printed' })).effects).toEqual([]);
+    // Its weight is taken again: it gets its slip when it is weighed.
+    const again = over({ step: { at: 'weigh' }, progress: [{ weighing: null, label: null }] });
+    expect(give([], again).effects).toEqual([]);
   });
 
   it('does not push aside what is in hand here, and is none without an order', () => {

@@ -6,6 +6,7 @@ import { IDLE } from '#shared/run/initial.ts';
 import { transition } from '#shared/run/transition.ts';
 import type { RunInput, RunState } from '#shared/run/types.ts';
 import { benchViewFixture } from '#tests/support/view-fixture.ts';
+import { toClose, toLabel, toMismatch, toSeal } from '#tests/support/run-moments.ts';
 import { FACTS, labelScan, order, parcel, pieceScan, plan, reading, taken } from '#tests/support/run-fixtures.ts';
 
 const anyInput: fc.Arbitrary<RunInput> = fc.oneof(
@@ -83,6 +84,20 @@ it('never finishes a parcel that was not weighed and labelled, whatever comes in
           );
           expect(done?.label).not.toBeNull();
         }
+      });
+    }),
+    { numRuns: 400 },
+  );
+});
+
+it('prints the slip of a parcel that is weighed, and of no other', () => {
+  fc.assert(
+    fc.property(fc.constantFrom(toClose, toMismatch, toSeal, toLabel), fc.array(anyInput), (first, then) => {
+      walk([...first, ...then], (_before, _input, { state, effects }) => {
+        const offered = commandsFor(state).includes('print-again');
+        const printed = effects.filter(({ type }) => type === 'print-slip');
+        if (offered || printed.length > 0) expect(state.progress[state.parcel]?.weighing).toBeTruthy();
+        for (const effect of printed) expect(effect).toMatchObject({ parcel: state.parcel });
       });
     }),
     { numRuns: 400 },
