@@ -1,3 +1,4 @@
+import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
@@ -81,6 +82,35 @@ describe('junk over HTTP', () => {
     const answer = await post('/api/imports/pieces/preview', new Uint8Array(70_000_000));
     expect(answer.status).toBe(413);
     expect(await answer.json()).toMatchObject({ error: 'too-large', message: 'This file is larger than 64 MB.' });
+  });
+
+  it('a body that cannot be read is refused in words that say why, a little that becomes much when unpacked as well', async () => {
+    const json = { 'content-type': 'application/json' };
+    const packed = (bytes: Uint8Array) => Uint8Array.from(gzipSync(bytes));
+    const told = async (body: string | Uint8Array<ArrayBuffer>, headers: Readonly<Record<string, string>>) => {
+      const answer = await post('/api/log-level', body, headers);
+      return [answer.status, ((await answer.json()) as { readonly message: string }).message];
+    };
+    const bomb = packed(new Uint8Array(20 * 2 ** 20).fill(32));
+    expect(bomb.length).toBeLessThan(30_000);
+    const gzip = { ...json, 'content-encoding': 'gzip' };
+    expect(await told(bomb, gzip)).toEqual([413, 'What was sent is larger than 100 kB.']);
+    expect(await told('{}', gzip)).toEqual([
+      400,
+      expect.stringMatching(/^The body: expected what Content-Encoding says/),
+    ]);
+    expect(await told(packed(Buffer.from('{"level":"info"}')).subarray(0, 20), gzip)).toEqual([
+      400,
+      expect.stringMatching(/^The body: expected what Content-Encoding says/),
+    ]);
+    expect(await told('{"level":', json)).toEqual([400, expect.stringMatching(/^The body: expected JSON/)]);
+    expect(await told('{"level":"info"}', { 'content-type': 'text/plain' })).toEqual([
+      400,
+      'Expected a body of JSON, with "Content-Type: application/json"; there was none.',
+    ]);
+    expect((await post('/api/log-level', packed(Buffer.from('{"level":"info"}')), gzip)).status).toBe(200);
+    const table = await post('/api/imports/orders/preview', bomb, { 'content-encoding': 'gzip' });
+    expect([table.status, await table.text()]).toEqual([422, expect.stringContaining('gzip archive')]);
   });
 
   it('no path leads out of the pages', async () => {

@@ -5,6 +5,9 @@ import type { RefusedRecord } from '#shared/wire/intake.ts';
 /** So many are looked through in one turn, and every refusal of them is named. */
 export const MOST_RECORDS = 500;
 
+/** More than there are: of more, none is one. */
+const MOST_FIELDS = 100;
+
 /** A text, a number, a list of texts, or null for nothing. */
 export const fieldValue = z.union([z.string(), z.number(), z.boolean(), z.null(), z.array(z.string())]);
 type Value = z.output<typeof fieldValue>;
@@ -34,7 +37,13 @@ export function recordTable(
       continue;
     }
     const taken: Record<string, Value> = {};
-    for (const [field, found] of Object.entries(entry)) {
+    const given = Object.entries(entry);
+    if (given.length > MOST_FIELDS) {
+      const expected = `a record of at most ${String(MOST_FIELDS)} fields`;
+      refused.push({ record, field: null, expected, found: String(given.length) });
+      continue;
+    }
+    for (const [field, found] of given) {
       const read = fieldValue.safeParse(found);
       if (!fields.includes(field)) {
         refused.push({ record, field, expected: `one of the fields ${fields.join(', ')}`, found: `"${field}"` });

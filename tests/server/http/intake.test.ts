@@ -94,6 +94,8 @@ it('stores nothing of a list with one bad record, and names each by its place an
     (await post<{ refused: readonly RefusedRecord[] }>('/intake/orders', list, token)).body.refused[0];
   expect(await refusedOf([{ ...ORDER, colour: 'red' }])).toMatchObject({ record: 1, field: 'colour' });
   expect(await refusedOf([{ ...ORDER, buyer: { name: 'Di' } }])).toMatchObject({ record: 1, field: 'buyer' });
+  const many = Object.fromEntries(Array.from({ length: 101 }, (_, index) => [`field ${String(index)}`, 1]));
+  expect(await refusedOf([many])).toMatchObject({ record: 1, field: null, expected: 'a record of at most 100 fields' });
   expect(await refusedOf([])).toMatchObject({ found: 'an empty list' });
   expect(await refusedOf({ orders: [ORDER] })).toMatchObject({ expected: 'a list of one or more records' });
   expect(await refusedOf(['IN-100'])).toMatchObject({ record: 1, expected: 'a record of fields' });
