@@ -17,7 +17,7 @@ export function hasFinishedParcel({ progress }: RunState): boolean {
 }
 
 /** Whether the parcel at hand has a weight that a slip could be printed of; one that is weighed again gets its slip by itself. */
-export function isWeighed({ progress, parcel, step }: RunState): boolean {
+export function isWeighed({ progress, parcel, step }: Pick<RunState, 'progress' | 'parcel' | 'step'>): boolean {
   return (progress[parcel]?.weighing ?? null) !== null && !(step.at === 'decide' && step.because === 'mismatch');
 }
 
