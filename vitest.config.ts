@@ -63,13 +63,14 @@ export default defineConfig({
       {
         test: {
           name: 'browser',
-          globalSetup: ['tests/support/build.mjs'],
+          globalSetup: ['tests/support/build.mjs', 'tests/support/shared-browser.ts'],
           include: ['tests/browser/**/*.test.ts'],
           ...PATIENCE,
           testTimeout: 120_000,
           hookTimeout: 120_000,
           // Pages mostly wait: for motion, for sound, for a scale that settles.
           maxWorkers: 2,
+          isolate: false,
           sequence: { groupOrder: 1 },
         },
       },

@@ -1,11 +1,10 @@
-import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Report } from '#shared/wire/report.ts';
 import type { OrderPage } from '#shared/wire/office.ts';
 import type { OrderDetail } from '#shared/wire/search.ts';
 import { BenchClient } from '#tests/support/bench-client.ts';
-import { openBrowser, watchErrors } from '#tests/support/browser.ts';
+import { openBrowser, textOf, watchErrors } from '#tests/support/browser.ts';
 import { packNext, type PackedOrder } from '#tests/support/pack-order.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { violations } from '#tests/support/violations.ts';
@@ -56,9 +55,9 @@ it('parcels of the bench become figures and charts by day, container and person,
     new Set(packed.map((each) => each.container)).size,
   );
   const [file] = await Promise.all([page.waitForEvent('download'), chart.locator('[data-chart-csv]').click()]);
-  expect(readFileSync(await file.path(), 'utf8')).toMatch(/^\ufeffcontainer,postage,buyers paid/);
+  expect(await textOf(file)).toMatch(/^\ufeffcontainer,postage,buyers paid/);
   const [table] = await Promise.all([page.waitForEvent('download'), page.locator('[data-report-csv]').click()]);
-  expect(readFileSync(await table.path(), 'utf8')).toContain('savedAgainstLadder');
+  expect(await textOf(table)).toContain('savedAgainstLadder');
 
   await page.locator('[data-report-wish] [name=to]').fill('2001-01-02');
   await page.locator('[data-report-wish] [type=submit]').click();

@@ -1,8 +1,7 @@
-import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
-import { openBrowser, watchErrors } from '#tests/support/browser.ts';
+import { openBrowser, textOf, watchErrors } from '#tests/support/browser.ts';
 import { packNext } from '#tests/support/pack-order.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { violations } from '#tests/support/violations.ts';
@@ -57,7 +56,7 @@ it('a parcel finished at the bench takes its container off the shelf, and an emp
   expect(await violations(page)).toEqual([]);
 
   const [file] = await Promise.all([page.waitForEvent('download'), page.locator('[data-csv=supplies]').click()]);
-  expect(readFileSync(await file.path(), 'utf8')).toMatch(/^\ufeffsupply,state,/);
+  expect(await textOf(file)).toMatch(/^\ufeffsupply,state,/);
   const server_ = await (await fetch(`${server.url}/api/exports/supplies.csv`)).text();
   expect(server_.split('\r\n').find((line) => line.startsWith(`${container},`))).toContain(',0,');
 

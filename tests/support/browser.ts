@@ -1,4 +1,6 @@
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { buffer } from 'node:stream/consumers';
+import { chromium, type Browser, type BrowserContext, type Download, type Page } from 'playwright-core';
+import { launchOptions, SHARED_BROWSER } from './shared-browser.ts';
 
 /** The system's Chromium without a window. Closing it fails where a page of it did what its content policy forbids. */
 export async function openBrowser(extra: readonly string[] = []): Promise<Browser> {
@@ -33,20 +35,11 @@ export async function openBrowser(extra: readonly string[] = []): Promise<Browse
 const TELL_BROKEN_POLICY = `document.addEventListener('securitypolicyviolation', (event) => console.error(
   'Content Security Policy: ' + [event.effectiveDirective, event.blockedURI, event.sourceFile, event.lineNumber].join(' ')));`;
 
+/** The one browser of all files that ask for nothing special, each with windows and a memory of its own; or another one. */
 function launch(extra: readonly string[]): Promise<Browser> {
-  return chromium.launch({
-    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      ...extra,
-    ],
-  });
+  const shared = process.env[SHARED_BROWSER];
+  if (extra.length === 0 && shared !== undefined) return chromium.connect(shared);
+  return chromium.launch(launchOptions(extra));
 }
 
 /** What a bench page shows as its task now. */
@@ -57,6 +50,11 @@ export function taskOf(page: Page): Promise<string | null> {
 /** Waits until the bench page shows a task. */
 export async function untilTask(page: Page, task: string): Promise<void> {
   await page.locator(`[data-task="${task}"]`).first().waitFor({ timeout: 15_000 });
+}
+
+/** What a page gave to be kept, as text with its byte order mark. */
+export async function textOf(file: Download): Promise<string> {
+  return (await buffer(await file.createReadStream())).toString('utf8');
 }
 
 /** Collects what goes wrong on a page: uncaught errors and console errors. */
