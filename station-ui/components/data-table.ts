@@ -8,7 +8,7 @@ import { tableWords } from '../i18n/table.ts';
 import { base } from '../theme/styles.ts';
 import { officeStyles } from '../office/office-styles.ts';
 import { saveFile } from './save-file.ts';
-import { rowsSorted, rowsWith } from './table-rows.ts';
+import { rowsSorted, rowsWith, writtenOf } from './table-rows.ts';
 import type { DataColumn, TableSorting } from './table-rows.ts';
 
 /** So many rows are drawn at once: a table of thousands stays quick. */
@@ -130,7 +130,7 @@ export class DataTable extends LitElement {
   private readonly save = (): void => {
     const rows = rowsSorted(rowsWith(this.rows, this.columns, this.text), this.columns, this.sorting);
     const columns = this.columns.filter(({ title }) => title !== '');
-    const lines = rows.map((row) => columns.map(({ value }) => value(row)));
+    const lines = rows.map((row) => columns.map((column) => writtenOf(column, row)));
     saveFile(
       `${this.file}.csv`,
       csvText(

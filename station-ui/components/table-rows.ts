@@ -1,9 +1,11 @@
-/** A column of a {@link DataTable}: what it sorts, filters and writes to a file by, and how it looks. */
+/** A column of a {@link DataTable}: what it sorts by, what its words are, and how it looks. */
 export interface DataColumn<Row> {
   readonly key: string;
   /** empty for a column of buttons, which is neither sorted by nor written to a file */
   readonly title: string;
   readonly value: (row: Row) => string | number | null;
+  /** what it is found by and written to a file as, where its value is only an order; the value where it is left out */
+  readonly written?: (row: Row) => string;
   /** how the cell looks; the value where it is left out */
   readonly cell?: (row: Row) => unknown;
   readonly number?: boolean;
@@ -17,6 +19,11 @@ export interface TableSorting {
 /** Columns of one kind of row, as the table holds them. */
 export function columnsOf<Row>(columns: readonly DataColumn<Row>[]): readonly DataColumn<unknown>[] {
   return columns as unknown as readonly DataColumn<unknown>[];
+}
+
+/** What stands for a row in a column where a person or a program reads it as text. */
+export function writtenOf<Row>({ value, written }: DataColumn<Row>, row: Row): string | number | null {
+  return written === undefined ? value(row) : written(row);
 }
 
 /** Lower case, accents off, so that "perez" finds "Pérez". */
@@ -37,7 +44,7 @@ export function rowsWith(
     .filter((word) => word !== '');
   if (words.length === 0) return rows;
   return rows.filter((row) => {
-    const held = plain(columns.map(({ value }) => value(row) ?? '').join(' '));
+    const held = plain(columns.map((column) => writtenOf(column, row) ?? '').join(' '));
     return words.every((word) => held.includes(word));
   });
 }

@@ -207,6 +207,7 @@ export class Day extends PageElement {
         key: 'risk',
         title: columns.risk,
         value: (row) => (row.risk === null ? null : RISKS.indexOf(row.risk)),
+        written: (row) => (row.risk === null ? '' : words.risks[row.risk]),
         cell: (row) =>
           row.risk === null
             ? ''

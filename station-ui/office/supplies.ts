@@ -97,7 +97,7 @@ export class Supplies extends PageElement {
     const words = suppliesWords[this.language];
     const { columns } = words;
     const amount = (value: number, { unit }: SupplyRow) => amountWords(value, unit, view.shown, this.language);
-    const plain = (value: number, { unit }: SupplyRow) => amountShown(value, unit, view.shown);
+    const plain = (value: number, { unit }: SupplyRow) => Math.round(amountShown(value, unit, view.shown) * 100) / 100;
     const clock = { now: new Date(view.now), timeZone: view.timeZone };
     return columnsOf<SupplyRow>([
       { key: 'name', title: columns.name, value: (row) => row.name[this.language] },
@@ -105,6 +105,7 @@ export class Supplies extends PageElement {
         key: 'state',
         title: columns.state,
         value: (row) => URGENCY.indexOf(row.state),
+        written: (row) => words.states[row.state],
         cell: (row) =>
           html`<span class="said nowrap" data-state=${row.state}
             >${shape(STANDING[row.state], 18)} ${words.states[row.state]}</span
@@ -135,7 +136,7 @@ export class Supplies extends PageElement {
         key: 'cover',
         title: columns.cover,
         number: true,
-        value: (row) => row.daysOfCover,
+        value: (row) => (row.daysOfCover === null ? null : Math.round(row.daysOfCover * 10) / 10),
         cell: (row) =>
           row.daysOfCover === null ? words.nothing : decimalsIn(row.daysOfCover.toFixed(1), view.shown, this.language),
       },
@@ -163,7 +164,7 @@ export class Supplies extends PageElement {
       {
         key: 'countedAt',
         title: columns.countedAt,
-        value: (row) => row.countedAt,
+        value: (row) => (row.countedAt === null ? null : new Date(row.countedAt).toISOString()),
         cell: (row) =>
           row.countedAt === null
             ? words.never

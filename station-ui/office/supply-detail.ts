@@ -131,14 +131,15 @@ export class SupplyDetail extends PageElement {
         key: 'amount',
         title: words.amount,
         number: true,
-        value: (row) => amountShown(row.amount, supply.unit, view.shown),
+        value: (row) => Math.round(amountShown(row.amount, supply.unit, view.shown) * 100) / 100,
         cell: (row) => `${row.amount > 0 && row.kind !== 'counted' ? '+' : ''}${amount(row.amount)}`,
       },
       {
         key: 'after',
         title: words.after,
         number: true,
-        value: (row) => (row.after === null ? null : amountShown(row.after, supply.unit, view.shown)),
+        value: (row) =>
+          row.after === null ? null : Math.round(amountShown(row.after, supply.unit, view.shown) * 100) / 100,
         cell: (row) => (row.after === null ? '' : amount(row.after)),
       },
       { key: 'reason', title: words.reason, value: (row) => row.reason },

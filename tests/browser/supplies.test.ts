@@ -56,7 +56,11 @@ it('a parcel finished at the bench takes its container off the shelf, and an emp
   expect(await violations(page)).toEqual([]);
 
   const [file] = await Promise.all([page.waitForEvent('download'), page.locator('[data-csv=supplies]').click()]);
-  expect(await textOf(file)).toMatch(/^\ufeffsupply,state,/);
+  const saved = await textOf(file);
+  expect(saved).toMatch(/^\ufeffsupply,state,/);
+  // What a spreadsheet shows is what the page says: words, rounded figures and days, no order, no instants in milliseconds.
+  expect(saved).toMatch(/^Film pouch [^,]+,none left,0,/m);
+  expect(saved).not.toMatch(/\d\.\d{3}(?!Z)|\d{6}/);
   const server_ = await (await fetch(`${server.url}/api/exports/supplies.csv`)).text();
   expect(server_.split('\r\n').find((line) => line.startsWith(`${container},`))).toContain(',0,');
 
