@@ -101,7 +101,7 @@ describe('a changed file', () => {
         expect(come).not.toMatch(/\n/u);
         expect(gone).not.toMatch(/ #/u);
       }),
-      { numRuns: before.length > 10_000 ? 6 : 25 },
+      { numRuns: before.length > 10_000 ? 4 : 14 },
     );
   });
 
@@ -153,7 +153,7 @@ describe('a changed file', () => {
           const kept = new Set(after.split('\n'));
           expect(before.split('\n').filter((line) => /^\s*#/u.test(line) && !kept.has(line))).toEqual([]);
         }),
-        { numRuns: 12 },
+        { numRuns: 8 },
       );
     },
   );
