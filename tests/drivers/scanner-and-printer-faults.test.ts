@@ -98,7 +98,8 @@ describe('a printer', () => {
   });
 });
 
-describe('a printer on a serial line', () => {
+// They wait for paper and for deadlines, each on a line of its own.
+describe.concurrent('a printer on a serial line', () => {
   const slip = encode(slipDocument(SLIP), PAPER_80);
 
   async function serialPrinter(deadlineMs: number) {

@@ -1,6 +1,6 @@
 import { createServer, type AddressInfo, type Server, type Socket } from 'node:net';
 import { SerialPort } from 'serialport';
-import { afterEach } from 'vitest';
+import { afterAll } from 'vitest';
 import { systemClock } from '#drivers/clock.ts';
 import { createScaleDriver } from '#drivers/scale/scale-driver.ts';
 import { transportFor } from '#drivers/transport/open.ts';
@@ -16,7 +16,8 @@ export const capacity = massFromDecimal('20', 'lb');
 export const GOOD = 'ST,GS,+   15.9oz\r\n';
 export const good = massFromDecimal('15.9', 'oz');
 export const ends: (() => Promise<unknown>)[] = [];
-afterEach(async () => {
+// After all of a file, whose tests may run beside each other.
+afterAll(async () => {
   for (const end of ends.splice(0).reverse()) await end();
 });
 
