@@ -43,8 +43,14 @@ export class Side extends LitElement {
         ? null
         : html`<bf-piece-list .pieces=${order.pieces} .words=${this.words}></bf-piece-list>`
     }
-    ${this.address()} ${this.customs()}
-    ${container === null ? null : this.container(container, (order?.note ?? null) === null)}`;
+    ${this.address()} ${this.customs()} ${container === null ? null : this.container(container, this.hasRoom(order))}`;
+  }
+
+  /** Whether what the plan saves may be told, too: beside a note, a promise or several pieces it would be cut off. */
+  private hasRoom(order: OrderTag | null): boolean {
+    if (order === null) return true;
+    const crowded = ABOUT_PIECES.has(this.view.task.at) && (order.pieces.length > 2 || order.arriveBy !== null);
+    return order.note === null && !crowded;
   }
 
   private order(order: OrderTag): TemplateResult {

@@ -14,6 +14,13 @@ const HEIGHT = 260;
 
 const DYES = ['indigo', 'madder', 'verdigris', 'walnut', 'ink'] as const;
 
+/** Steps between the marks of an axis: 1, 2 and 5 of each power of ten from the finest one. */
+export function stepsFrom(finest: number): number[] {
+  return Array.from({ length: 8 }, (_, power) =>
+    [1, 2, 5].map((each) => Number((each * finest * 10 ** power).toFixed(6))),
+  ).flat();
+}
+
 /** A row of values over the chart's places: told apart by form and dash, not by dye alone. */
 export interface ChartSeries {
   readonly name: string;
@@ -34,6 +41,8 @@ export class Chart extends LitElement {
   @property({ attribute: false }) places: readonly string[] = [];
   @property({ attribute: false }) series: readonly ChartSeries[] = [];
   @property({ attribute: false }) say: (value: number) => string = String;
+  /** no two marks of the axis stand closer than what `say` can tell apart: 1 of what is counted, 0.01 of money */
+  @property({ type: Number }) finest = 0;
   private chart: uPlot | null = null;
   private readonly resized = new ResizeObserver(() => this.fit());
 
@@ -124,6 +133,7 @@ export class Chart extends LitElement {
           ...axis,
           grid: { stroke: dye('kraft'), width: 1 },
           size: 78,
+          ...(this.finest === 0 ? {} : { incrs: stepsFrom(this.finest) }),
           values: (_, splits) => splits.map((value) => say(value)),
         },
       ],

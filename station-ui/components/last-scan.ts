@@ -53,9 +53,12 @@ export class LastScan extends LitElement {
   ];
 }
 
-/** A code may hold control characters, such as GS1's separator: they have no picture. */
+/**
+ * A code may hold control characters, such as GS1's separator, which have no picture, and begins with what kind of code it
+ * is where the scanner says so (ISO/IEC 15424, "]C1"), which tells a packer nothing.
+ */
 export function readable(text: string): string {
-  return text.replace(/\p{Cc}/gu, ' ');
+  return text.replace(/^\][A-Za-z][0-9A-Za-z]/, '').replace(/\p{Cc}/gu, ' ');
 }
 
 declare global {

@@ -112,7 +112,7 @@ const es: DayWords = {
   leaveWall: 'Volver a la oficina',
   live: 'en vivo',
   lost: 'sin conexión: así estaba',
-  doneToday: (count) => `${String(count)} hechos hoy`,
+  doneToday: (count) => (count === 1 ? '1 hecho hoy' : `${String(count)} hechos hoy`),
   waiting: (count) => `${String(count)} por hacer`,
   pace: (seconds, benches, orders) =>
     `${minutesAndSeconds(seconds)} por pedido, ${benches === 1 ? '1 mesa' : `${String(benches)} mesas`}${orders === 0 ? ' (estimado: nada empacado aún)' : ''}`,

@@ -321,7 +321,7 @@ export const en: Words = {
     weighHow: 'not sealed yet: its slip comes out once it is weighed',
     zeroIt: (mass) => `Empty the scale and zero it: the empty pan shows ${mass}`,
     zeroFirst: 'Empty the scale and zero it',
-    picture: (total, margin, ceiling) => `weight ${total}, can be off by ${margin}, ceiling ${ceiling}`,
+    picture: (total, margin, ceiling) => `${total}, can be off by ${margin}, ceiling ${ceiling}`,
   },
   decide: {
     heading: {

@@ -60,7 +60,7 @@ export const es: Words = {
     'sack-in': (v) => `En el saco: pedido ${one(v, 'order')}${ifThere(one(v, 'count'), ', ya son ')}`,
     'sack-already-in': (v) => `Ya estaba en el saco: pedido ${one(v, 'order')}`,
     'sack-wrong-carrier': (v) =>
-      `Sácalo: el pedido ${one(v, 'order')} va con ${one(v, 'goes') || 'otra empresa'}${ifThere(one(v, 'carrier'), ', este saco con ')}`,
+      `Sácalo: el pedido ${one(v, 'order')} va con ${one(v, 'goes') || 'otro transportista'}${ifThere(one(v, 'carrier'), ', este saco con ')}`,
     'sack-left-before': (v) =>
       `El pedido ${one(v, 'order')} está en una hoja de entrega anterior: debería haber salido`,
     'sack-stays': (v) => `El pedido ${one(v, 'order')} se queda aquí: se retuvo`,
@@ -325,7 +325,7 @@ export const es: Words = {
     weighHow: 'sin cerrar: el albarán sale al pesarlo',
     zeroIt: (mass) => `Vacía la balanza y ponla a cero: sin nada marca ${mass}`,
     zeroFirst: 'Vacía la balanza y ponla a cero',
-    picture: (total, margin, ceiling) => `peso ${total}, error posible ${margin}, límite ${ceiling}`,
+    picture: (total, margin, ceiling) => `${total}, error posible ${margin}, límite ${ceiling}`,
   },
   decide: {
     heading: {

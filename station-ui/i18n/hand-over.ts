@@ -156,7 +156,7 @@ const es: HandOverWords = {
     mass: 'peso',
     finished: 'terminado',
     bench: 'mesa',
-    carrier: 'empresa',
+    carrier: 'transportista',
   },
   byEye: 'revisada a ojo',
   put: 'Está dentro',

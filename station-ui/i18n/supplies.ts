@@ -55,17 +55,17 @@ export interface SuppliesWords {
 const en: SuppliesWords = {
   title: 'Supplies',
   how: (level, days) =>
-    `Each finished parcel takes what it used off the shelf. It is time to order when what is left would not last the lead time in ${level} % of the times; demand is that of the last ${days} days. Nobody is warned of what was never counted.`,
+    `Each finished parcel takes what it used off the shelf. It is time to order when what is left would not last the lead time in ${level}\u00a0% of the times; demand is that of the last ${days} days. Nobody is warned of what was never counted.`,
   states: { 'not-counted': 'not counted', out: 'none left', low: 'order now', enough: 'enough' },
   columns: {
     name: 'supply',
     state: 'state',
     onHand: 'on the shelf',
     onOrder: 'on order',
-    perDay: 'a day takes',
+    perDay: 'used a day',
     cover: 'days of cover',
     reorderAt: 'order at',
-    safety: 'of it safety',
+    safety: 'safety stock',
     toOrder: 'to order',
     countedAt: 'counted',
   },
@@ -117,17 +117,17 @@ const en: SuppliesWords = {
 const es: SuppliesWords = {
   title: 'Suministros',
   how: (level, days) =>
-    `Cada paquete terminado descuenta lo que usó. Toca pedir cuando lo que queda no alcanzaría hasta la entrega el ${level} % de las veces; la demanda es la de los últimos ${days} días. De lo que nunca se contó no se avisa.`,
+    `Cada paquete terminado descuenta lo que usó. Toca pedir cuando lo que queda no alcanzaría hasta la entrega el ${level}\u00a0% de las veces; la demanda es la de los últimos ${days} días. De lo que nunca se contó no se avisa.`,
   states: { 'not-counted': 'sin contar', out: 'no queda', low: 'pedir ya', enough: 'hay bastante' },
   columns: {
     name: 'suministro',
     state: 'estado',
     onHand: 'en el estante',
-    onOrder: 'pedido',
-    perDay: 'gasto al día',
+    onOrder: 'en camino',
+    perDay: 'se usa al día',
     cover: 'días cubiertos',
     reorderAt: 'pedir al llegar a',
-    safety: 'de ello reserva',
+    safety: 'reserva de seguridad',
     toOrder: 'por pedir',
     countedAt: 'contado',
   },

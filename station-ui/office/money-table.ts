@@ -1,3 +1,4 @@
+import { html } from 'lit';
 import { DECISIONS } from '#shared/reports/report.ts';
 import { decimalsIn } from '#shared/units/decimal-mark.ts';
 import { formatMass, massFromGrams } from '#shared/units/mass.ts';
@@ -33,7 +34,12 @@ export function groupColumns(report: Report, language: Language): readonly DataC
     },
   });
   return columnsOf<NamedGroup>([
-    { key: 'name', title: words.sides[report.by], value: (row) => row.name[language] },
+    {
+      key: 'name',
+      title: words.sides[report.by],
+      value: (row) => row.name[language],
+      ...(report.by === 'day' ? { cell: (row) => html`<span class="nowrap">${row.name[language]}</span>` } : {}),
+    },
     { key: 'parcels', title: facts.parcels, number: true, value: (row) => row.parcels },
     amount('postage', facts.postage, (row) => row.postage),
     amount('paid', facts.paid, (row) => (row.paid.parcels === 0 ? null : row.paid.paid)),

@@ -93,6 +93,7 @@ export class MoneyPage extends PageElement {
       which: 'postage' | 'saved' | 'close' | 'material' | 'time',
       series: readonly ChartSeries[],
       say: (value: number) => string,
+      finest = 0.01,
     ): TemplateResult =>
       html`<bf-chart
         .language=${this.language}
@@ -102,6 +103,7 @@ export class MoneyPage extends PageElement {
         .places=${places}
         .series=${series}
         .say=${say}
+        .finest=${finest}
       ></bf-chart>`;
     const row = (
       name: string,
@@ -121,7 +123,7 @@ export class MoneyPage extends PageElement {
           amount,
         )}
         ${chart('saved', [row(words.series.ladder, 'bars', saved('ladder')), row(words.series.carton, 'line', saved('carton'))], amount)}
-        ${chart('close', [row(words.series.close, 'bars', ({ close }) => close), ...DECISIONS.map((each) => row(words.decisions[each], DRAWN[each], ({ decisions }) => decisions[each]))], String)}
+        ${chart('close', [row(words.series.close, 'bars', ({ close }) => close), ...DECISIONS.map((each) => row(words.decisions[each], DRAWN[each], ({ decisions }) => decisions[each]))], String, 1)}
         ${chart('material', [row(words.series.material, 'bars', (group) => Math.round(perParcel(group.material, group.parcels) ?? 0) / 100)], amount)}
         ${chart(
           'time',
@@ -131,7 +133,8 @@ export class MoneyPage extends PageElement {
               return each === null ? null : Math.round(each / 6) / 10;
             }),
           ],
-          (value) => words.minutes(String(Math.round(value * 10) / 10)),
+          (value) => words.minutes(decimalsIn(String(Math.round(value * 10) / 10), report.unit, this.language)),
+          0.1,
         )}
         ${this.corrections(report)}
       </div>
@@ -177,7 +180,7 @@ export class MoneyPage extends PageElement {
         ([key, value, note]) =>
           html`<div data-fact=${key}>
             <dt>${words.facts[key]}</dt>
-            <dd><b>${value}</b> <span class="secondary">${note}</span></dd>
+            <dd><b>${value}</b> ${note === '' ? null : html`<span class="secondary">${note}</span>`}</dd>
           </div>`,
       )}
     </dl>`;
@@ -250,6 +253,9 @@ export class MoneyPage extends PageElement {
       }
       dd b {
         font-size: 24px;
+      }
+      dd span {
+        display: block;
       }
       .charts {
         display: grid;

@@ -3,6 +3,7 @@ import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { formatMoney } from '#shared/units/money.ts';
+import type { MassUnit } from '#shared/units/mass.ts';
 import type { OfferRow, RatesOverview, WhatIf, WhatIfRequest } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
 import { shape } from '../components/shapes.ts';
@@ -23,6 +24,9 @@ export function withUnit(text: string, unit: string): string {
   const plain = text.trim().replace(/(\d),(\d)/g, '$1.$2');
   return /^[\d.]+$/.test(plain) ? `${plain} ${unit}` : plain;
 }
+
+/** What a piece of clothing in its wrap may weigh, to begin with. */
+const USUAL_MASS: Readonly<Record<MassUnit, string>> = { oz: '8 oz', lb: '0.5 lb', g: '250 g', kg: '0.25 kg' };
 
 /** A parcel, a place and a day; then every offer side by side, who refuses and why, and the price over mass. */
 @customElement('bf-rates-what-if')
@@ -59,7 +63,7 @@ export class RatesWhatIf extends LitElement {
           ${this.parcelFields()}
           <label class="field"
             ><span>${words.mass} (${words.massHint})</span
-            ><input name="mass" autocomplete="off" required .defaultValue=${`8 ${this.overview.units.mass}`}
+            ><input name="mass" autocomplete="off" required .defaultValue=${USUAL_MASS[this.overview.units.mass]}
           /></label>
         </div>
         <div class="fields">

@@ -50,6 +50,10 @@ export const base = css`
     clip-path: inset(50%);
     white-space: nowrap;
   }
+  /* What is only read scrolls with the words around it, and makes no page wider. */
+  .scroll {
+    position: relative;
+  }
 `;
 
 /** Sizes of the bench: instruction 58-72 px, secondary from 27 px, small from 20 px; less only on a 7-inch tablet. */

@@ -41,15 +41,25 @@ export class MomentKeeper {
     await this.aside();
   }
 
-  /** The weigh line at its narrowest: a service without a dearer bracket, and the parcel before this one still on the pan. */
+  /**
+   * The weigh line at its narrowest: a service without a dearer bracket, and the parcel before this one still on the pan.
+   * The side at its fullest: without a note there would be room for what the plan saves, were there not so many pieces.
+   */
   private lastCeiling(): void {
     const { view, live, devices } = this.moments.get('fold') ?? this.keep('fold');
     const { weigh } = view;
     const only = weigh?.brackets[weigh.planned];
     if (weigh === null || live?.reading == null || only === undefined) throw new Error('no weigh line while folding');
+    const saves = { by: only.price, over: { en: 'Film pouch 14½ x 19', es: 'Sobre plástico 14½ x 19' } };
     const ceiling = massFromDecimal(String(Math.ceil((2 * weigh.expected.high) / massFromDecimal('1', 'lb'))), 'lb');
     this.moments.set('fold, no dearer bracket', {
-      view: { ...view, weigh: { ...weigh, brackets: [{ ...only, ceiling }], planned: 0 } },
+      view: {
+        ...view,
+        weigh: { ...weigh, brackets: [{ ...only, ceiling }], planned: 0 },
+        order: view.order === null ? null : { ...view.order, note: null },
+        container:
+          view.container === null ? null : { ...view.container, name: saves.over, fit: 'snug', doubts: [], saves },
+      },
       live: { ...live, reading: { ...live.reading, mass: weigh.expected.low }, another: true },
       devices,
     });

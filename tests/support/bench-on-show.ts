@@ -105,9 +105,11 @@ const LOOK = `
         if (size < 20) wrong.push('text of ' + size + ' px: ' + said);
       }
       // Lines stand closer than the boxes of their letters: a few pixels of a box are no ink.
-      const loose = box.height * 0.2 + 1;
-      if (!meant && (box.left < clip.left - 2 || box.right > clip.right + 2 || box.top < clip.top - loose || box.bottom > clip.bottom + loose))
-        wrong.push('cut off: ' + said);
+      const cut = (line) => {
+        const loose = line.height * 0.2 + 1;
+        return line.left < clip.left - 2 || line.right > clip.right + 2 || line.top < clip.top - loose || line.bottom > clip.bottom + loose;
+      };
+      if (!meant && [...range.getClientRects()].some(cut)) wrong.push('cut off: ' + said);
     }
     return wrong;
   })()
