@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { notes } from './noted.ts';
 import { isHere } from '#server/access/access.ts';
 import { giveCookie, takeCookie } from '#server/access/cookies.ts';
@@ -218,7 +219,7 @@ export function accessRoutes({ access, entry, store, shops, stations, clock, log
   });
 
   routes.post('/access/devices/:id/revoke', async (request, response) => {
-    if (!(await entry.revoke(Number(request.params.id)))) {
+    if (!(await entry.revoke(idOf(request.params.id)))) {
       throw new HttpError(404, 'unknown-device', 'There is no such device, or it was revoked before.');
     }
     log.warn({ device: request.params.id, by: whoOf(request).person }, 'a device was revoked');

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { passedOnOf } from './elsewhere-routes.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { checkBody } from './check-body.ts';
 import { notes } from './noted.ts';
 import { printDocument } from './print-document.ts';
@@ -100,14 +101,14 @@ export function deviceRoutes(parts: AppParts): Router {
   });
   routes.post('/devices/:bench/jobs/:id', express.json(), async (request, response) => {
     const { as } = checkBody(settledBody, request.body);
-    const settled = await stationOf(request.params.bench).settlePrint(Number(request.params.id), as);
+    const settled = await stationOf(request.params.bench).settlePrint(idOf(request.params.id), as);
     if (!settled) throw new HttpError(409, 'settled-before', 'This print job is settled already.');
     response.json({ ok: true });
   });
   routes.post('/devices/:bench/jobs/:id/copy', express.json(), async (request, response) => {
     const station = stationOf(request.params.bench);
     const { language } = checkBody(languageBody, request.body);
-    const asked = { job: Number(request.params.id), language, now: clock.now() };
+    const asked = { job: idOf(request.params.id), language, now: clock.now() };
     const queued = await queueCopy(store, shops.current, station.bench, asked);
     if (!queued) throw new HttpError(409, 'not-printed', 'Only what was printed can be copied.');
     station.printQueued();

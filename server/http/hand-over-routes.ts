@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { printDocument } from './print-document.ts';
 import { beginSack, NoCollection, putByHand, scanIntoSack, type Loaded } from '#server/office/hand-over/load.ts';
 import { sackCards, sheetPaper } from '#server/office/hand-over/papers.ts';
@@ -49,13 +50,13 @@ export function handOverRoutes({ store, shops, stations, clock, backups }: AppPa
       view: await view(),
     };
   };
-  const parcelOf = async (id: number) => {
+  const parcelOf = async (id: number, asked = String(id)) => {
     const parcel = await parcelById(store, id);
-    if (parcel === null) throw new HttpError(404, 'unknown-parcel', `There is no parcel ${String(id)}.`);
+    if (parcel === null) throw new HttpError(404, 'unknown-parcel', `There is no parcel ${asked}.`);
     return parcel;
   };
   const sheetOf = async (id: string): Promise<Sheet> => {
-    const sheet = /^\d+$/.test(id) ? await sheetView(store, shops.current, Number(id), clock.now()) : null;
+    const sheet = await sheetView(store, shops.current, idOf(id), clock.now());
     if (sheet === null) throw new HttpError(404, 'unknown-sheet', `There is no sheet ${id}.`);
     return sheet;
   };
@@ -118,7 +119,7 @@ export function handOverRoutes({ store, shops, stations, clock, backups }: AppPa
   });
   routes.post('/hand-over/parcels/:id/keep', express.json(), async (request, response) => {
     const { reason } = checkBody(keepBody, request.body);
-    const parcel = await parcelOf(Number(request.params.id));
+    const parcel = await parcelOf(idOf(request.params.id), request.params.id);
     if (!(await keepParcel(store, parcel.id, reason))) {
       throw new HttpError(409, 'left-before', 'This parcel has left already.');
     }

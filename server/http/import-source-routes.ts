@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { headerKey } from '#server/office/imports/header-key.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
 import { lookAt } from '#server/office/imports/look.ts';
@@ -52,7 +53,7 @@ export function importSourceRoutes({ store, shops, clock, log }: AppParts): Rout
     response.json(await importSources(store));
   });
   routes.post('/import-sources/:id/remove', async (request, response) => {
-    if (!(await removeSource(store, Number(request.params.id)))) {
+    if (!(await removeSource(store, idOf(request.params.id)))) {
       throw new HttpError(404, 'unknown-source', 'There is no such source.');
     }
     response.json(await importSources(store));

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import type { AppParts } from './app.ts';
 import { checkBody } from './check-body.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { notes } from './noted.ts';
 import { bearerOf, newToken, tokenHash } from '#server/office/intake/secret-token.ts';
 import { takeIn } from '#server/office/intake/take-in.ts';
@@ -33,7 +34,7 @@ export function intakeRoutes({ store, shops, stations, labels, clock, log }: App
     response.set('Cache-Control', 'no-store').json(answer);
   });
   routes.post('/intake-tokens/:id/revoke', async (request, response) => {
-    if (!(await revokeIntakeToken(store, Number(request.params.id), clock.now()))) {
+    if (!(await revokeIntakeToken(store, idOf(request.params.id), clock.now()))) {
       throw new HttpError(404, 'unknown-token', 'There is no such token, or it was revoked before.');
     }
     await note(request, { what: 'token-revoked', about: request.params.id });

@@ -1,6 +1,7 @@
 import { Router } from 'express';
 import type { AppParts } from './app.ts';
 import { HttpError } from './http-error.ts';
+import { idOf } from './id-of.ts';
 import { interpret } from '#drivers/printer/interpret.ts';
 import { paperSvg } from '#drivers/printer/paper-svg.ts';
 import { printJobBytes } from '#server/store/print-jobs.ts';
@@ -11,9 +12,7 @@ export function paperRoutes({ store, stations }: AppParts): Router {
   const routes = Router();
   routes.get('/devices/:bench/jobs/:id/paper', async (request, response) => {
     const station = stations.get(request.params.bench);
-    const id = Number(request.params.id);
-    const job =
-      station === undefined || !Number.isSafeInteger(id) ? null : await printJobBytes(store, station.bench.id, id);
+    const job = station === undefined ? null : await printJobBytes(store, station.bench.id, idOf(request.params.id));
     if (station === undefined || job === null) throw new HttpError(404, 'unknown-job', 'There is no such print job.');
     const paper: JobPaper = { title: job.title, svg: paperSvg(interpret(job.bytes, station.bench.printer)) };
     response.json(paper);
