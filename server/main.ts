@@ -17,6 +17,9 @@ const STOP_WITHIN_MS = 5000;
 async function main(): Promise<void> {
   const settings = readSettings(process.env, root, process.argv.slice(2));
   const { log, files } = openLog(settings);
+  // What SQLite puts by lies on the store's own disk, which health looks at: that of the system's temporary files may be too
+  // small to store a long file, or to write the store anew. It reads this once, before the first file.
+  process.env['SQLITE_TMPDIR'] ??= settings.data;
   const running = await startServer({
     settings,
     pages: resolve(root, 'build/ui'),

@@ -1,4 +1,4 @@
-import { chmodSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { contentsOf } from './contents.ts';
@@ -15,6 +15,11 @@ export interface BackUp {
   readonly now: number;
 }
 
+/** How the name begins of what is not a backup yet. */
+const MAKING = '.making-';
+/** No backup takes so long. */
+const CUT_OFF_AFTER_MS = 6 * 3_600_000;
+
 /** So many pages at once that the store is copied in one step: another's writing would begin the copy anew. */
 const ALL_PAGES = 2 ** 31 - 1;
 
@@ -25,9 +30,10 @@ const ALL_PAGES = 2 ** 31 - 1;
  */
 export async function backUp({ data, config, to, now }: BackUp): Promise<Backup> {
   const path = join(to, backupName(now));
-  const making = join(to, `.making-${backupName(now)}-${String(process.pid)}`);
+  const making = join(to, `${MAKING}${backupName(now)}-${String(process.pid)}`);
   try {
     makeFolder(making);
+    removeCutOff(to, making);
     chmodSync(making, 0o700);
     const { tables, schema } = await copyStore(join(data, STORE_FILE), join(making, STORE_FILE));
     const files: Record<string, { bytes: number; sha256: string }> = {};
@@ -38,7 +44,7 @@ export async function backUp({ data, config, to, now }: BackUp): Promise<Backup>
     const manifest: Manifest = { version: 1, at: now, schema, tables, files };
     writeFileSync(join(making, MANIFEST), JSON.stringify(manifest, null, 1), { flush: true });
     onDisk(making);
-    proveBackup(making);
+    proveBackup(making, join(making, '.proving-'));
     renameSync(making, path);
     onDisk(to);
     return { path, at: now, manifest };
@@ -47,6 +53,17 @@ export async function backUp({ data, config, to, now }: BackUp): Promise<Backup>
     if (error instanceof BackupError) throw error;
     const why = error instanceof Error ? error.message : String(error);
     throw new BackupError(`${to}: no backup was made (${why})`, { cause: error });
+  }
+}
+
+/** What a backup that was cut off was making is a whole shop: it is no backup, and nothing else would ever remove it. */
+function removeCutOff(to: string, own: string): void {
+  // By the disk's own clock, whatever this computer's was set to meanwhile; another process may be making one just now.
+  const { mtimeMs: begun } = statSync(own);
+  for (const name of readdirSync(to)) {
+    const path = join(to, name);
+    if (!name.startsWith(MAKING) || path === own || begun - statSync(path).mtimeMs < CUT_OFF_AFTER_MS) continue;
+    rmSync(path, { recursive: true, force: true });
   }
 }
 

@@ -1,19 +1,22 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import SqliteDatabase from 'better-sqlite3';
 import { contentsOf, differences } from './contents.ts';
 import { filesDiffer } from './files.ts';
 import { BackupError, readManifest, STORE_FILE, type Manifest } from './manifest.ts';
+import { makeFolder } from '#server/make-folder.ts';
 
 /**
  * Restores a backup's store into a scratch folder and compares it with the list: the file is whole, every reference leads
  * somewhere, every table has its rows. The other files are compared where they lie.
+ * @param scratchAs how the path of the scratch folder begins: on a disk that has room for a store, which that of the system's
+ * temporary files may not have; whoever names it removes what a stop in the middle leaves there
  * @throws BackupError with everything that is not as it was
  */
-export function proveBackup(folder: string): Manifest {
+export function proveBackup(folder: string, scratchAs: string): Manifest {
   const manifest = readManifest(folder);
-  const scratch = mkdtempSync(join(tmpdir(), 'benchfold-prove-'));
+  makeFolder(dirname(scratchAs));
+  const scratch = mkdtempSync(scratchAs);
   try {
     cpSync(join(folder, STORE_FILE), join(scratch, STORE_FILE));
     const wrong = [...storeDiffers(join(scratch, STORE_FILE), manifest), ...filesDiffer(folder, manifest)];

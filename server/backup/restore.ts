@@ -30,7 +30,8 @@ export interface Restored {
  * @throws BackupError when the backup is not whole or the folder is not free; StoreError when a server runs on it
  */
 export function restore({ from, to, configTo, replace, now }: Restore): Restored {
-  const manifest = proveBackup(from);
+  clearAway(resolve(to));
+  const manifest = proveBackup(from, `${resolve(to)}.proving-`);
   const targets = [to, ...(configTo === undefined ? [] : [configTo])].map((each) => resolve(each));
   for (const target of targets) {
     if (!replace && isUsed(target)) {
@@ -82,8 +83,10 @@ function clearAway(target: string): void {
   if (!existsSync(parent)) return;
   for (const name of readdirSync(parent)) {
     const path = join(parent, name);
-    if (!name.startsWith(`${basename(target)}.restoring-`) || existsSync(join(path, 'backups'))) continue;
-    rmSync(path, { recursive: true, force: true });
+    const isCutOff = [`${basename(target)}.restoring-`, `${basename(target)}.proving-`].some((begun) =>
+      name.startsWith(begun),
+    );
+    if (isCutOff && !existsSync(join(path, 'backups'))) rmSync(path, { recursive: true, force: true });
   }
 }
 

@@ -1,8 +1,17 @@
 import { randomUUID } from 'node:crypto';
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import SqliteDatabase from 'better-sqlite3';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -70,6 +79,9 @@ afterAll(async () => {
   removeConfigFolders();
 });
 
+/** What a backup holds, which is whole. */
+const proved = (from: string) => proveBackup(from, join(root, 'proving', 'scratch-'));
+
 /** Where a text ends in some bytes. */
 function placesOf(bytes: Buffer, text: string): readonly number[] {
   const places: number[] = [];
@@ -92,7 +104,7 @@ describe('a shop that is backed up while its benches pack', () => {
     expect(view).toMatchObject({ old: false, running: false, failed: null, here: true, every: 12 });
     const from = view.backups[0]?.path ?? '';
     expect(view.backups).toMatchObject([{ orders: 50, parcels: 1 }]);
-    expect(Object.keys(proveBackup(from).files).sort()).toEqual(
+    expect(Object.keys(proved(from).files).sort()).toEqual(
       expect.arrayContaining(['config/shop.yaml', 'config/rate-cards/merrow-post.yaml', 'files/recordings/labels.csv']),
     );
     expect(readdirSync(join(from, 'files')).sort()).toEqual(['photos', 'recordings']);
@@ -101,7 +113,7 @@ describe('a shop that is backed up while its benches pack', () => {
     const result = await cli('restore', '--from', from, '--to', 'again', '--config-to', 'again-config');
     expect(result).toMatchObject({ exit: 0, stderr: '' });
     // The restore itself is in the record of changes; nothing else is different.
-    expect(differences(proveBackup(from).tables, contentsIn(join(root, 'again')))).toEqual([
+    expect(differences(proved(from).tables, contentsIn(join(root, 'again')))).toEqual([
       'change_record: expected 1 rows, found 2',
     ]);
     const second = await startProcess({ data: join(root, 'again'), config: join(root, 'again-config') });
@@ -159,7 +171,12 @@ it('a restore that is killed at any moment leaves no half folder', async () => {
   for (let index = 0; index < 300; index++) writeFileSync(join(many, 'recordings', `${String(index)}.wav`), 'sound');
   restore({ from: backupsIn(join(data, 'backups'))[0]?.path ?? '', to: join(root, 'seed'), replace: false, now: 0 });
   writeFileSync(join(many, STORE_FILE), readFileSync(join(root, 'seed', STORE_FILE)));
+  // Whole shops that backups were making when they were cut off: long ago, and one that may be on its way still.
+  const [old, fresh] = ['.making-long-ago-7', '.making-just-now-8'].map((name) => join(root, 'of-many', name));
+  for (const each of [old, fresh]) mkdirSync(each ?? '', { recursive: true });
+  utimesSync(old ?? '', new Date(0), new Date(Date.now() - 7 * 3_600_000));
   const { path } = await backUp({ data: many, config: CONFIG, to: join(root, 'of-many'), now: Date.now() });
+  expect(readdirSync(join(root, 'of-many')).sort()).toEqual(['.making-just-now-8', basename(path)]);
   let whole = 0;
   for (let kill = 0; kill < 4; kill++) {
     const to = join(root, `killed-${String(kill)}`);
@@ -171,13 +188,13 @@ it('a restore that is killed at any moment leaves no half folder', async () => {
     if (!existsSync(to)) continue;
     whole += 1;
     expect(readdirSync(join(to, 'recordings'))).toHaveLength(300);
-    const different = differences(proveBackup(path).tables, contentsIn(to));
+    const different = differences(proved(path).tables, contentsIn(to));
     expect(different.filter((each) => !each.startsWith('change_record: '))).toEqual([]);
   }
   expect(whole).toBeLessThan(4);
   const after = await cli('restore', '--from', path, '--to', 'killed-0', '--replace');
   expect(after).toMatchObject({ exit: 0 });
-  expect(readdirSync(root).filter((name) => name.startsWith('killed-0.restoring'))).toEqual([]);
+  expect(readdirSync(root).filter((name) => name.startsWith('killed-0.'))).toEqual([]);
 }, 60_000);
 
 /** Some time after a restore has begun to copy. */
