@@ -26,19 +26,14 @@ function collected(book: RateBook): readonly (readonly Length[])[] {
     ]);
 }
 
-function isAtLeast(size: Size, least: readonly Length[]): boolean {
-  const [long = 0, middle = 0, short = 0] = least.map(toMillimetres);
-  const { width, length, thickness } = size;
-  return Math.max(width, length) >= long && Math.min(width, length) >= middle && thickness >= short;
-}
-
+/** The size brought up to a least one; itself where it is no smaller. */
 function atLeast(size: Size, least: readonly Length[]): Size {
   const [long = 0, middle = 0, short = 0] = least.map(toMillimetres);
-  return {
-    width: Math.max(Math.min(size.width, size.length), middle),
-    length: Math.max(size.width, size.length, long),
-    thickness: Math.max(size.thickness, short),
-  };
+  const width = Math.max(Math.min(size.width, size.length), middle);
+  const length = Math.max(size.width, size.length, long);
+  const thickness = Math.max(size.thickness, short);
+  const isSame = width + length === size.width + size.length && thickness === size.thickness;
+  return isSame ? size : { width, length, thickness };
 }
 
 /** One price list for each service: at every mass the least that its lists ask. */
@@ -96,9 +91,8 @@ function withoutLeast(prices: Prices): Prices {
  */
 export function leastPrices(container: Container, smallest: Size, book: RateBook, market: Market): Prices {
   if (container.type === 'carton') return withoutLeast(market(container, smallest));
-  const larger = leastSizes(book).filter((least) => !isAtLeast(smallest, least));
-  const sizes = [smallest, ...larger.map((least) => atLeast(smallest, least))];
-  const asked = new Set(sizes.map((size) => market(container, size)));
+  const sizes = new Set([smallest, ...leastSizes(book).map((least) => atLeast(smallest, least))]);
+  const asked = new Set([...sizes].map((size) => market(container, size)));
   const [first] = asked;
   if (asked.size === 1 && first !== undefined) return withoutLeast(first);
   return withoutLeast({ steps: cheapestOfEach([...asked].flatMap(({ steps }) => steps)) });

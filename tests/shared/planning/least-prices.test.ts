@@ -94,6 +94,68 @@ describe('the least prices of what is no smaller than a size', () => {
     }
   });
 
+  /** What a book of its own says. */
+  const of = (card: RateCard) => marketFor({ rates: { cards: [card], places: () => null } }, route, DAY);
+
+  it('are the very same object where nothing asks more of what is small, so that nothing is reckoned twice', () => {
+    const { market: asks, leastPrices } = of(CARD);
+    for (const sides of [size(10, 12, 1), size(12, 10, 1), size(6, 3, 0.25), size(3, 6, 0.25)]) {
+      expect(leastPrices(pouch, sides)).toBe(asks(pouch, sides));
+    }
+    expect(leastPrices(carton, size(4, 8, 1))).toBe(asks(carton, size(4, 8, 1)));
+  });
+
+  it('are those of a larger one where all that a card has is a least size, in any direction', () => {
+    // `light` takes nothing below 6 x 3 x 0.25 in
+    const { market: asks, leastPrices } = of(CARD);
+    const small: readonly [number, number, number][] = [
+      [5.5, 3, 0.25],
+      [6, 2.5, 0.25],
+      [2.5, 6, 0.25],
+      [6, 3, 0.2],
+    ];
+    for (const sides of small) {
+      expect(priceAt(asks(pouch, size(...sides)), 'light', 3)).toBeNull();
+      expect(priceAt(leastPrices(pouch, size(...sides)), 'light', 3)).toBe(380);
+    }
+  });
+
+  it('are at each mass the lesser of its own and of the larger one’s', () => {
+    // 50 cents more below 9 in; volume in cubic inches / 139 up to whole pounds: 8 x 8 x 8 are 3.7, 9 x 8 x 8 are 4.1
+    const cheap: Adjustment = { ...tiny, amount: { kind: 'amount', minor: 50 } };
+    // and 1.00 more for a dwelling, which says nothing of a size
+    const home: Adjustment = {
+      ...tiny,
+      id: 'home',
+      when: [{ when: 'residential' }],
+      amount: { kind: 'amount', minor: 100 },
+    };
+    const services = CARD.services
+      .filter(({ id }) => id === 'by-weight')
+      .map((each) => ({ ...each, surcharges: [home, cheap] }));
+    const { market: asks, leastPrices } = of({ ...CARD, services });
+    const wide = aContainer('pouch', [15 * INCH, 20 * INCH], { id: 'wide' });
+    const at = (prices: Prices, pounds: number) => priceAt(prices, 'by-weight', pounds * 16);
+    // 8.50 for a pound and 0.90 for each more: four are 11.20, five 12.10, six 13.00
+    const own = asks(wide, size(8, 8, 8));
+    expect([at(own, 3), at(own, 5), at(own, 6), at(own, 20)]).toEqual([1170, 1260, 1350, 2610]);
+    const larger = asks(wide, size(8, 9, 8));
+    expect([at(larger, 3), at(larger, 5), at(larger, 6), at(larger, 20)]).toEqual([1210, 1210, 1300, 2560]);
+    const least = leastPrices(wide, size(8, 8, 8));
+    expect([at(least, 3), at(least, 4), at(least, 5), at(least, 6), at(least, 20), at(least, 21)]).toEqual([
+      1170,
+      1170,
+      1210,
+      1300,
+      2560,
+      null,
+    ]);
+    const [list] = least.steps;
+    expect(list?.steps.map(({ ceiling }) => toGrams(ceiling) / 453.59237)).toEqual(
+      Array.from({ length: 17 }, (_, index) => expect.closeTo(index + 4, 6) as number),
+    );
+  });
+
   it('are never undercut by a larger one, whatever it weighs', () => {
     const side = (most: number) => fc.integer({ min: 1, max: most * 4 }).map((quarters) => quarters / 4);
     const more = fc.oneof(fc.constant(0), side(9));

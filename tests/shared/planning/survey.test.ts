@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bySku, CONTAINERS, DAY, orderOf, piece, smallShop } from './small-shop.ts';
+import { bySku, CARD, CONTAINERS, DAY, orderOf, piece, smallShop } from './small-shop.ts';
 import type { Container } from '#shared/fitting/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
 import { isPlanError } from '#shared/planning/plan-error.ts';
@@ -160,12 +160,41 @@ describe('one parcel or several', () => {
     expect(whyNot.map(({ container, code }) => [container, code])).toEqual([['carton-small', 'too-tight']]);
   });
 
+  it('is several where that is cheaper, and the one container that takes them all is what else could be done', () => {
+    // 300 g each are below 12 oz, 5.20; both are above 1 lb, and go by volume only: 13.90
+    const heavy = ['T1', 'T2'].map((sku) => ({ ...TEE, sku, mass: massFromGrams(300) }));
+    const services = CARD.services.filter(({ id }) => id === 'light' || id === 'cubic-box');
+    const within = smallShop({
+      containers: new Map(['pouch-small', 'carton-large'].map((id) => [id, CONTAINERS.get(id)!])),
+      rates: { cards: [{ ...CARD, services }], places: () => null },
+    });
+    const { parcels, alternatives, whyNot, cost } = plan(heavy, {}, within);
+    expect(parcels.map(({ container }) => container.id)).toEqual(['pouch-small', 'pouch-small']);
+    expect(alternatives.map((each) => each.parcels.map(({ container }) => container.id))).toEqual([['carton-large']]);
+    const more = ((alternatives[0]?.cost.total ?? 0) - cost.total) / 100;
+    expect(more).toBeGreaterThan(1);
+    expect(whyNot).toContainEqual({
+      container: 'carton-large',
+      code: 'dearer',
+      values: { by: `$${more.toFixed(2)}`, with: 'cubic-box' },
+    });
+    expect(whyNot).toContainEqual({ container: 'pouch-small', code: 'no-service', values: {} });
+  });
+
   it('tells of a container that is too small what comes nearest to fitting it, and of one that fits nothing of the kind', () => {
     const { tried } = surveyOrder({ order: orderOf([SHOES]), pieces: bySku([SHOES]), shop, day: DAY });
     const near = new Map(tried.map((each) => [each.container.id, each.near?.fit.limit ?? null]));
     // 320 mm are 12.6 in, 110 mm are 4.3 in
     expect(near.get('carton-small')).toBe('length');
     expect(near.get('carton-large')).toBeNull();
+  });
+});
+
+describe('a day without prices', () => {
+  it('is told apart from an order that nothing takes, and named', () => {
+    const cards = [{ ...CARD, from: '2999-01-01' }];
+    const early = smallShop({ rates: { cards, places: () => null } });
+    expect(() => plan([TEE], {}, early)).toThrow('order A-1: expected a rate card in force on 2026-11-25, found none');
   });
 });
 
