@@ -198,12 +198,12 @@ function without(spaces: readonly Space[], { at, sides, counts }: PlacedBlock): 
       if (end[axis] < to[axis] - ROUNDING) cut.push({ from: changed(from, axis, end[axis]), to });
     }
   }
-  const all = [...whole, ...cut];
-  // Of two that are the same the one that stands first stays.
-  return all.filter(
-    (space, index) =>
-      !all.some((other, also) => also !== index && holds(other, space) && (also < index || !holds(space, other))),
-  );
+  let largest: Space[] = [];
+  for (const space of [...whole, ...cut]) {
+    if (largest.some((other) => holds(other, space))) continue;
+    largest = [...largest.filter((other) => !holds(space, other)), space];
+  }
+  return largest;
 }
 
 function changed(point: Sides, axis: 0 | 1 | 2, value: number): Sides {

@@ -64,6 +64,25 @@ it('leaves no box out that would still go in somewhere', () => {
   );
 });
 
+it('puts like boxes in as one block, as many as there are along each side', () => {
+  const blocks = (count: number, inside: Sides) =>
+    loadBoxes([{ ways: [[2, 2, 2]], count }], inside).blocks.map(({ counts }) => counts.join(' x '));
+  expect(blocks(24, [8, 6, 4])).toEqual(['4 x 3 x 2']);
+  expect(blocks(30, [8, 6, 4])).toEqual(['4 x 3 x 2']);
+  expect(blocks(7, [16, 2, 2])).toEqual(['7 x 1 x 1']);
+  expect(blocks(12, [12, 4, 2])).toEqual(['6 x 2 x 1']);
+});
+
+it('keeps no room twice: many boxes of different sizes would else take for ever', () => {
+  const uniform = seeded(5);
+  const side = () => 1 + Math.floor(uniform() * 9);
+  const boxes = Array.from({ length: 28 }, (): Alike => ({ ways: [[side(), side(), side()]], count: 1 }));
+  const inside: Sides = [30, 20, 20];
+  const loaded = loadBoxes(boxes, inside);
+  expect(loaded.left).toBe(0);
+  expect(taken(loaded, inside).flat(2).filter(Boolean)).toHaveLength(loaded.volume);
+});
+
 /** Boxes that fill a container whole, because it was cut into them, side by side, again and again. */
 function cutInto(inside: Sides, pieces: number, uniform: () => number): Sides[] {
   const parts: Sides[] = [inside];
