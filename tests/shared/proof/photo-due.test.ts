@@ -30,6 +30,7 @@ describe('the photo that is due', () => {
     [{ at: 'seal' }, {}, { run: 'r', parcel: 1, what: 'packed' }],
     [{ at: 'label' }, {}, null],
     [{ at: 'fold', piece: 0, step: 0 }, { parcel: 1 }, { run: 'r', parcel: 1, what: 'closed' }],
+    [{ at: 'fill' }, { parcel: 1 }, { run: 'r', parcel: 1, what: 'closed' }],
     [{ at: 'done' }, { parcel: 1 }, { run: 'r', parcel: 2, what: 'closed' }],
     [{ at: 'done' }, { run: null }, null],
   ])('at %j with %j it is %j', (step, change, due) => {
