@@ -39,7 +39,7 @@ function groupBounds(items: readonly Item[], scene: Scene, below: number): reado
     const containers = (roomy[group ^ lowest] ?? []).filter((container) => others.includes(container));
     const { bounded, tooSmall } = boundsOf(chosen, scene, containers, below);
     bounds.push(bounded);
-    roomy.push(tooSmall.size === 0 ? containers : containers.filter((container) => !tooSmall.has(container)));
+    roomy.push(containers.filter((container) => !tooSmall.has(container)));
   }
   return bounds;
 }

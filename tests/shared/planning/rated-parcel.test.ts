@@ -71,7 +71,7 @@ describe('what a carrier is told of a filled container', () => {
       const { shape: _, ...rest } = ratedParcel(container, filled(10, 12, 1));
       return rest;
     };
-    expect(about(pouch)).toEqual({ container: 'film', containerType: 'pouch' });
+    expect(about(pouch)).toStrictEqual({ container: 'film', containerType: 'pouch' });
     expect(about({ ...pouch, ownedBy: 'test-post' })).toEqual({
       container: 'film',
       containerType: 'pouch',
