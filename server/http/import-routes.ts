@@ -6,6 +6,7 @@ import { answerWithProgress } from './progress-lines.ts';
 import { applyImport, previewAgainstStore } from '#server/office/import-service.ts';
 import { PreviewShelf } from '#server/office/preview-shelf.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
+import { LANGUAGES } from '#shared/words/language.ts';
 import type { ImportSubject } from '#shared/wire/office.ts';
 
 /** some 400,000 lines */
@@ -29,7 +30,9 @@ export function importRoutes(parts: AppParts): Router {
     try {
       await answerWithProgress(request, response, async (progress) => {
         const at = { store, shop: shops.current, clock, uploads };
-        const asked = { content: { path: file.path }, fileName, subject, after };
+        const language = LANGUAGES.find((each) => each === request.header('x-language'));
+        const told = language === undefined ? {} : { language };
+        const asked = { content: { path: file.path }, fileName, subject, after, ...told };
         const previewed = await previewAgainstStore(at, asked, progress).catch((error: unknown) => {
           throw isImportError(error) ? new HttpError(422, error.code, error.message) : error;
         });

@@ -12,6 +12,7 @@ import type { UploadFolder } from './upload-folder.ts';
 import { noteSourceUsed, sourceByHeader } from '#server/store/import-sources.ts';
 import type { Store } from '#server/store/open.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { ImportApplied, ImportPreview, ImportSubject } from '#shared/wire/office.ts';
 
 /** A preview with the records that it would store; whoever has it closes them when they are stored or not wanted. */
@@ -27,6 +28,8 @@ export interface ImportFile {
   readonly subject: ImportSubject;
   /** what other files, not stored yet, will have put into the store before this one */
   readonly after?: readonly HeldRecords[];
+  /** of whoever looks at it */
+  readonly language?: Language;
 }
 
 export interface ImportParts {
@@ -51,7 +54,9 @@ export async function previewAgainstStore(
   const now = clock.now();
   if (source !== null) await noteSourceUsed(store, source.id, now);
   const existing = existingHeld(existingInStore(store), file.after ?? []);
-  const request = { fileName: file.fileName, shop: shopFor(shop, source), existing, now, source };
+  const { fileName, language } = file;
+  const told = language === undefined ? {} : { language };
+  const request = { fileName, shop: shopFor(shop, source), existing, now, source, ...told };
   const scratch = new Scratch(uploads?.newPath('scratch') ?? null);
   try {
     const { subject } = file;

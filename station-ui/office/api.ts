@@ -1,3 +1,4 @@
+import { screenLanguage } from '../i18n/language.ts';
 import type { FirstRunView } from '#shared/wire/first-run.ts';
 import type { Attention } from '#shared/wire/hand-over.ts';
 import type {
@@ -100,7 +101,11 @@ export const api = {
       `/api/imports/${subject}/preview${after.length === 0 ? '' : `?after=${after.join(',')}`}`,
       {
         method: 'POST',
-        headers: { 'content-type': 'application/octet-stream', 'x-file-name': encodeURIComponent(file.name) },
+        headers: {
+          'content-type': 'application/octet-stream',
+          'x-file-name': encodeURIComponent(file.name),
+          'x-language': screenLanguage(),
+        },
         body: file,
       },
       progress,

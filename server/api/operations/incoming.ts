@@ -76,7 +76,10 @@ export const incomingOperations: readonly Operation[] = [
     path: '/api/imports/:subject/preview',
     id: 'previewImport',
     about: 'What a file of `pieces` or `orders` would add, change and not bring in; nothing is stored',
-    headers: { 'x-file-name': 'the name of the file, percent-encoded' },
+    headers: {
+      'x-file-name': 'the name of the file, percent-encoded',
+      'x-language': 'en or es: in which kinds and cloths are named where one is expected; by their ids without it',
+    },
     query: z.strictObject({ after: z.string().optional() }),
     body: csv('the bytes of the file: comma, semicolon or tab; UTF-8, UTF-16 or Windows-1252'),
     answer: 'ImportPreview',

@@ -1,4 +1,5 @@
 import type { Shop } from '#shared/shop/shop.ts';
+import type { Language } from '#shared/words/language.ts';
 import type { ImportSource } from '#shared/imports/source.ts';
 import type { ImportedLine, ImportPreview, ImportSubject, RefusedLine } from '#shared/wire/office.ts';
 import type { Existing } from './existing.ts';
@@ -15,6 +16,8 @@ export interface ImportRequest<Subject extends ImportSubject = ImportSubject> {
   readonly now: number;
   /** how files of its kind are read, where somebody has said so */
   readonly source?: ImportSource | null;
+  /** in which the shop's own things are named; by their ids without it */
+  readonly language?: Language;
 }
 
 export interface ImportResult<Stored> {

@@ -13,7 +13,7 @@ import type { Table } from './table.ts';
 export function importPieces(request: ImportRequest, table: Table, scratch: Scratch): RunningImport<Piece> {
   const { shop, existing } = request;
   const columns = columnsFor(request, table, 'pieces');
-  const reading = pieceReading(shop);
+  const reading = pieceReading(shop, request.language);
   const outcome = new Outcome<Piece>(scratch);
   let orders: ReadonlySet<string> = new Set();
   const codes = new ShopCodes(shop, {

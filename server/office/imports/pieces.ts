@@ -1,6 +1,7 @@
 import type { FlatMeasures, Kind, Piece } from '#shared/garments/types.ts';
 import type { PieceField } from '#shared/shop/import-fields.ts';
 import type { Shop } from '#shared/shop/shop.ts';
+import type { Language } from '#shared/words/language.ts';
 import { formatLength, lengthFromMillimetres, LENGTH_UNITS, type LengthUnit } from '#shared/units/length.ts';
 import { formatMassPlain, MASS_UNITS, type MassUnit } from '#shared/units/mass.ts';
 import { formatMoney } from '#shared/units/money.ts';
@@ -28,15 +29,27 @@ export interface PieceReading {
   readonly kinds: NameIndex;
   readonly cloths: NameIndex;
   readonly sizesOf: ReadonlyMap<string, NameIndex>;
+  /** how a kind is called where it is told of */
+  readonly called: (thing: Pick<Kind, 'id' | 'name'>) => string;
+  /** what is expected of a cell */
+  readonly kindWords: string;
+  readonly clothWords: string;
 }
 
-export function pieceReading(shop: Shop): PieceReading {
+/** @param language in which kinds and cloths are named to whoever looks at the file; by their ids without it */
+export function pieceReading(shop: Shop, language?: Language): PieceReading {
   const { kinds, cloths } = shop.wardrobe;
+  const called = ({ id, name }: Pick<Kind, 'id' | 'name'>): string => (language === undefined ? id : name[language]);
+  const all = (things: ReadonlyMap<string, Pick<Kind, 'id' | 'name'>>): string =>
+    listOf([...things.values()].map(called));
   const sizes = (kind: Kind): NameIndex => new NameIndex(Object.keys(kind.sizes).map((id) => ({ id, names: [] })));
   return {
     shop,
     kinds: namesOf(kinds),
     cloths: namesOf(cloths),
+    called,
+    kindWords: `a kind: ${all(kinds)}`,
+    clothWords: `a cloth or nothing: ${all(cloths)}`,
     sizesOf: new Map([...kinds.values()].map((kind) => [kind.id, sizes(kind)])),
   };
 }
@@ -48,17 +61,17 @@ export function readPiece(row: RowReader<PieceField>, reading: PieceReading): Pi
   const sku = row.needed('sku', CODE_WORDS);
   if (sku !== '' && !CODE.test(sku)) row.refuse('sku', CODE_WORDS, `"${sku}"`);
 
-  const kindText = row.needed('kind', `a kind: ${listOf(shop.wardrobe.kinds.keys())}`);
+  const kindText = row.needed('kind', reading.kindWords);
   const kindId = kindText === '' ? undefined : reading.kinds.idOf(kindText);
   if (kindText !== '' && kindId === undefined) {
-    row.refuse('kind', `a kind: ${listOf(shop.wardrobe.kinds.keys())}`, `"${kindText}"`);
+    row.refuse('kind', reading.kindWords, `"${kindText}"`);
   }
   const kind = kindId === undefined ? undefined : shop.wardrobe.kinds.get(kindId);
   const size = kind === undefined ? undefined : readSize(row, kind, reading);
   const cloth = row.value('cloth', (text) => {
     const id = reading.cloths.idOf(text);
     if (id !== undefined) return { ok: true, value: id };
-    return { ok: false, expected: `a cloth or nothing: ${listOf(shop.wardrobe.cloths.keys())}` };
+    return { ok: false, expected: reading.clothWords };
   });
   const mass = row.value('mass', (text) => massCell(text, massUnit(row.unit('mass'), shop.units.mass), mark));
   const measured: Partial<Record<keyof FlatMeasures, number>> = {};
@@ -99,7 +112,7 @@ function readSize(row: RowReader<PieceField>, kind: Kind, reading: PieceReading)
   return row.value('size', (text) => {
     const size = reading.sizesOf.get(kind.id)?.idOf(text);
     if (size !== undefined) return { ok: true, value: size };
-    return { ok: false, expected: `a size of ${kind.id} or nothing: ${listOf(Object.keys(kind.sizes))}` };
+    return { ok: false, expected: `a size of ${reading.called(kind)} or nothing: ${listOf(Object.keys(kind.sizes))}` };
   });
 }
 

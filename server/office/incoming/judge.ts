@@ -57,7 +57,7 @@ export async function judgeFile(parts: ImportParts, file: FileToJudge): Promise<
     const look = lookAt(await openTable(content), shop, await importSources(store));
     subject = look.subject;
     if (subject === null) return await refuse(NOTHING, [look.problem ?? ''], null);
-    previewed = await previewAgainstStore(parts, { content, fileName: name, subject });
+    previewed = await previewAgainstStore(parts, { content, fileName: name, subject, language: shop.language });
     const { refused, counts, unchanged, source } = previewed.preview;
     if (counts.refused > 0)
       return await refuse({ ...NOTHING, refused: counts.refused }, refused.map(problemLine), source);

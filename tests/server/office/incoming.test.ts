@@ -127,7 +127,7 @@ describe('the watched folder', () => {
     expect(within('refused')).toEqual(['pieces.csv', 'pieces.csv.txt']);
     const text = readFileSync(at('refused', 'pieces.csv.txt'), 'utf8');
     expect(text).toContain('pieces.csv se rechazó el 2026-11-25 06:00. No se guardó nada de él.');
-    expect(text).toContain('línea 4, columna kind: se esperaba un tipo: t-shirt, jeans, sweater; hay "moon"');
+    expect(text).toContain('línea 4, columna kind: se esperaba un tipo: Camiseta, Vaqueros, Suéter; hay "moon"');
     // Mended under the same name it is taken; so is a second one of that name.
     put('pieces.csv', PIECES);
     await settle();

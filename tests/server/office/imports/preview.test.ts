@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Piece } from '#shared/garments/types.ts';
 import type { Order, OrderState } from '#shared/planning/types.ts';
+import type { Language } from '#shared/words/language.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import { previewImport, type Known } from '#server/office/imports/preview.ts';
 import { isImportError } from '#server/office/imports/import-error.ts';
@@ -9,7 +10,7 @@ import { importShop } from '#tests/support/import-shop.ts';
 const now = Date.parse('2026-11-25T15:10:00Z');
 const nothing: Known = { pieces: new Map(), orders: new Map() };
 
-function pieces(text: string, existing = nothing) {
+function pieces(text: string, existing = nothing, language?: Language) {
   return previewImport({
     bytes: new TextEncoder().encode(text),
     fileName: 'pieces.csv',
@@ -17,6 +18,7 @@ function pieces(text: string, existing = nothing) {
     shop: importShop,
     existing,
     now,
+    ...(language === undefined ? {} : { language }),
   });
 }
 
@@ -111,6 +113,12 @@ describe('importing pieces', () => {
     ]);
     expect(preview.refused[0]?.expected).toBe('a kind: t-shirt, jeans, sweater');
     expect(preview.refused[4]?.expected).toBe('a size of jeans or nothing: 32, 34');
+    // To people as they are called, and both ways are understood.
+    const told = await pieces('sku,title,kind,size\nOT-1,x,gorro,\nOT-2,x,Vaqueros,XL\n', undefined, 'es');
+    expect(told.preview.refused.map(({ expected }) => expected)).toEqual([
+      'a kind: Camiseta, Vaqueros, Suéter',
+      'a size of Vaqueros or nothing: 32, 34',
+    ]);
   });
 
   it('finds nothing to do in the same file, and shows field by field what another one changes', async () => {
