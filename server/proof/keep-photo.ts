@@ -1,12 +1,14 @@
 import { jpegSize } from './jpeg.ts';
 import type { PhotoFiles } from './photo-files.ts';
 import type { Clock } from '#server/clock.ts';
+import { TAKEN_OUT } from '#server/privacy/scrub.ts';
 import type { Store } from '#server/store/open.ts';
-import { addPhoto, photoById } from '#server/store/photos.ts';
+import { findOrder } from '#server/store/orders.ts';
+import { addPhoto, markPhotosRemoved, photoById } from '#server/store/photos.ts';
 import { PHOTO_TAKEN_BYTES } from '#shared/proof/types.ts';
 import type { PhotoSent } from '#shared/wire/proof.ts';
 
-export type KeptPhoto = 'kept' | 'kept-before' | 'missed' | 'unknown-run';
+export type KeptPhoto = 'kept' | 'kept-before' | 'missed' | 'removed' | 'unknown-run';
 
 interface Parts {
   readonly store: Store;
@@ -29,6 +31,14 @@ export async function keepPhoto(
   const run = await store.selectFrom('run').selectAll().where('id', '=', sent.run).executeTakeFirst();
   if (run?.bench !== bench) return 'unknown-run';
   if ((await photoById(store, sent.id)) !== null) return 'kept-before';
+  // It waited at a tablet while whoever it shows the address of was taken out.
+  if (await isTakenOut(store, run.order_id)) {
+    const { id, parcel, what, ago } = sent;
+    const [now, none] = [clock.now(), { file: null, bytes: null, width: null, height: null, missed: null }];
+    const of = { order_id: run.order_id, run: run.id, bench, person: run.packer };
+    await addPhoto(store, { id, parcel, what, ...of, ...none, taken_at: now - ago, came_at: now, removed_at: now });
+    return 'removed';
+  }
   const bytes = 'jpeg' in sent ? sent.jpeg : null;
   const size = bytes === null || bytes.length > PHOTO_TAKEN_BYTES ? null : jpegSize(bytes);
   const file = bytes === null || size === null ? null : await files.put(bytes);
@@ -51,5 +61,13 @@ export async function keepPhoto(
     removed_at: null,
   });
   if (!added) return 'kept-before';
+  if (file !== null && (await isTakenOut(store, run.order_id))) {
+    const { files: gone } = await markPhotosRemoved(store, { orders: [run.order_id] }, now);
+    for (const each of gone) await files.remove(each);
+    return 'removed';
+  }
   return file === null ? 'missed' : 'kept';
 }
+
+const isTakenOut = async (store: Store, order: string): Promise<boolean> =>
+  (await findOrder(store, order))?.order.buyer === TAKEN_OUT;

@@ -17,7 +17,7 @@ export interface OutboxParts {
 export const MOST_WAITING = 120;
 const PAUSE_MS = 1000;
 /** After these the station may yet take the same photo; after any other error it never will. */
-const WORTH_REPEATING: ReadonlySet<string> = new Set(['store-failed', 'busy']);
+const WORTH_REPEATING: ReadonlySet<string> = new Set(['store-failed', 'busy', 'signed-out', 'not-paired']);
 
 /** Photos on their way to the station: one at a time, sent again under the same id until each is acknowledged. */
 export class PhotoOutbox {

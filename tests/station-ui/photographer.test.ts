@@ -149,7 +149,11 @@ const settle = async () => {
 };
 
 it('what is taken without a link is delivered later, in order, each until it is acknowledged, with its age', async () => {
-  const { box, sent, told, later } = outbox([null, { ok: false, error: 'store-failed', message: '' }]);
+  const { box, sent, told, later } = outbox([
+    null,
+    { ok: false, error: 'store-failed', message: '' },
+    { ok: false, error: 'signed-out', message: '' },
+  ]);
   await box.add(photo('one'));
   later(5000);
   await box.add(photo('two'));
@@ -159,6 +163,7 @@ it('what is taken without a link is delivered later, in order, each until it is 
   box.link(true);
   await settle();
   expect(sent.map(({ id, ago }) => [id, ago])).toEqual([
+    ['one', 5000],
     ['one', 5000],
     ['one', 5000],
     ['one', 5000],

@@ -18,6 +18,7 @@ import { keepPhoto } from '#server/proof/keep-photo.ts';
 import { PhotoFiles } from '#server/proof/photo-files.ts';
 import type { ShopHolder } from '#server/shop-holder.ts';
 import type { Store } from '#server/store/open.ts';
+import { photoById } from '#server/store/photos.ts';
 import { openPurges } from '#server/store/purges.ts';
 import { allOrders, findOrder, openOrders, saveOrder } from '#server/store/orders.ts';
 import { benchRun, finish, take } from '#tests/support/finish-run.ts';
@@ -146,6 +147,21 @@ it('one buyer’s data are handed out with the photos, and then taken out of eve
   expect(await tablesHolding(/Zqbuyer|Zqlane|Zqnote|ZQLABEL/)).toEqual([]);
   expect((await files.list()).photos).toEqual([]);
   expect((await findOrder(store, order))?.order.buyer).toBe(TAKEN_OUT);
+  // A tablet that was away comes back with a photo of the parcel.
+  const run = await store.selectFrom('run').select('id').where('order_id', '=', order).executeTakeFirstOrThrow();
+  const late = {
+    id: randomUUID(),
+    run: run.id,
+    parcel: 1,
+    what: 'closed',
+    ago: 60_000,
+    jpeg: smallJpeg(5, 4),
+  } as const;
+  const nobody = { run: null, packer: null };
+  expect(await keepPhoto({ store, files, clock }, 'bench-1', nobody, late)).toBe('removed');
+  expect(await keepPhoto({ store, files, clock }, 'bench-1', nobody, late)).toBe('kept-before');
+  expect((await files.list()).photos).toEqual([]);
+  expect(await photoById(store, late.id)).toMatchObject({ file: null, removed_at: NOW });
 });
 
 it('out of many orders with turns for others in between; cut off anywhere, it is gone on with, and ends the same', async () => {
