@@ -1,3 +1,4 @@
+import { noRoomier } from '#shared/fitting/no-roomier.ts';
 import { bagsOf, doubleBagged, liesFlatIn } from '#shared/fitting/double-bag.ts';
 import type { Container, Wrap } from '#shared/fitting/types.ts';
 import type { Piece } from '#shared/garments/types.ts';
@@ -73,10 +74,16 @@ export function isAmong(container: Container, ids: readonly string[]): boolean {
 
 /**
  * Whether a container is one that was found too tight, or certainly no roomier: a double bag holds what its inner pouch
- * holds, whatever is around it.
+ * holds, whatever is around it. Of a double bag that was too tight nobody knows which of the two it was.
  */
-export function isTooTightToo({ id, doubled }: Container, tooTight: readonly string[], shop: Shop): boolean {
+export function isTooTightToo(container: Container, tooTight: readonly string[], shop: Shop): boolean {
+  const { id, doubled } = container;
   if (tooTight.includes(id)) return true;
-  if (doubled === undefined) return false;
-  return tooTight.some((other) => (containerById(shop, other)?.doubled?.inner ?? other) === doubled.inner);
+  const holds = doubled === undefined ? container : containerById(shop, doubled.inner);
+  return tooTight.some((each) => {
+    const other = containerById(shop, each);
+    if (other === undefined || holds === undefined) return false;
+    if (other.doubled === undefined) return noRoomier(holds, other);
+    return doubled?.inner === other.doubled.inner;
+  });
 }

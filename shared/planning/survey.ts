@@ -74,7 +74,7 @@ function leftOutOf(
   return containers.flatMap((container): LeftOut[] => {
     const { id, doubled } = container;
     if (doubled !== undefined) return [];
-    if (without.includes(id)) return [{ container: id, code: 'left-out' }];
+    if (isTooTightToo(container, without, shop)) return [{ container: id, code: 'left-out' }];
     if (shop.outOfStock?.includes(id) === true) return [{ container: id, code: 'out-of-stock' }];
     return scene.admits(container, items) ? [] : [{ container: id, code: 'wants-double-bag' }];
   });

@@ -128,7 +128,7 @@ export class Side extends LitElement {
       : html`<bf-doubts .doubts=${doubts} .words=${this.words} .language=${this.language}></bf-doubts>`;
   }
 
-  private container(container: ContainerTag, withWhy: boolean): TemplateResult {
+  private container(container: ContainerTag, hasRoom: boolean): TemplateResult {
     const { bench, scale } = this.words;
     const { units, weigh } = this.view;
     const planned = weigh?.brackets[weigh.planned];
@@ -150,7 +150,7 @@ export class Side extends LitElement {
         ${planned === undefined ? price : scale.paidUpTo(formatMassPlain(planned.ceiling, units.mass, this.language), price)}
       </p>
       ${
-        doubts.length > 0
+        doubts.length > 0 || (doubled !== null && !hasRoom)
           ? null
           : html`<p class="small secondary why">
               ${bench.fits[container.fit]} ·
@@ -160,7 +160,7 @@ export class Side extends LitElement {
       ${container.piles > 1 ? html`<p class="small piles"><b>${bench.bags.piles(container.piles)}</b></p>` : null}
       ${this.doubts(doubts)}
       ${
-        container.saves === null || !withWhy || doubts.length > 1 || doubled !== null
+        container.saves === null || !hasRoom || doubts.length > 1 || doubled !== null
           ? null
           : html`<p class="small secondary saves">
               ${unbroken(bench.saves(formatMoney(container.saves.by, this.language), container.saves.over[this.language]))}

@@ -50,6 +50,42 @@ export class Cautions extends LitElement {
         border-image: repeating-linear-gradient(-45deg, var(--weld) 0 8px, var(--on-weld) 8px 12px) 16;
         padding: 8px 16px;
       }
+      /* Two side by side break into many lines: where there is little height each has the whole width. */
+      @container task (max-height: 500px) {
+        ul:has(li + li) {
+          grid-template-columns: 1fr;
+          gap: 6px;
+          margin-bottom: 2px;
+        }
+        li + li,
+        li:has(+ li) {
+          padding: 2px 12px;
+          gap: 12px;
+        }
+        li + li .say,
+        li:has(+ li) .say {
+          font-size: 24px;
+          line-height: 1.1;
+        }
+        li + li .small,
+        li:has(+ li) .small {
+          line-height: 1.15;
+        }
+      }
+      @container task (max-height: 300px) {
+        li:has(+ li) p,
+        li + li p {
+          display: inline;
+        }
+        li:has(+ li) .say,
+        li + li .say {
+          font-size: 22px;
+        }
+        li:has(+ li),
+        li + li {
+          line-height: 1.1;
+        }
+      }
       @container task (max-height: 240px) {
         p {
           font-size: 20px;

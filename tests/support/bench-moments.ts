@@ -169,6 +169,13 @@ export class MomentKeeper {
         ...fill,
         view: { ...fill.view, task: { ...fill.view.task, asUsual } },
       });
+      const doubled = {
+        inner: { en: 'Film pouch 14½ x 19', es: 'Sobre plástico 14½ x 19' },
+        outer: { en: 'Film pouch 19 x 24', es: 'Sobre plástico 19 x 24' },
+      };
+      const container = fill.view.container === null ? null : { ...fill.view.container, doubled };
+      const task = { ...fill.view.task, asUsual: [], cautions: ['must-not-press', 'film-bag-children'] };
+      this.moments.set('fill, two bags and two cautions', { ...fill, view: { ...fill.view, container, task } });
     }
     this.keep('weigh');
     await this.weigh('1 oz');

@@ -36,7 +36,7 @@ export class TaskFill extends TaskElement {
                         </p>`
                   }
                   ${container.piles > 1 ? html`<p class="say piles">${bench.bags.piles(container.piles)}</p>` : null}
-                  <p class="say">${this.in(container.wrap)}</p>
+                  <p class="say wrap">${this.in(container.wrap)}</p>
                   <p class="say">
                     ${bench.fits[container.fit]} ·
                     ${bench.spare(`${millimetreWords(container.spare, units.length, this.language)} ${units.length}`)}
@@ -114,14 +114,44 @@ export class TaskFill extends TaskElement {
         font-weight: 700;
         margin-bottom: 12px;
       }
+      /* Two names take the height of one and a half. */
+      @container task (max-height: 500px) {
+        .name.two {
+          margin-bottom: 4px;
+        }
+        .name.two span {
+          font-size: 30px;
+        }
+        .both:has(.two) .container-picture {
+          width: 110px !important;
+        }
+        .name.two ~ .say {
+          display: inline;
+        }
+        .name.two ~ .say.wrap::after {
+          content: ' · ';
+        }
+      }
       @container task (max-height: 430px) {
         .name {
           font-size: 36px;
           margin-bottom: 4px;
         }
       }
+      @container task (max-height: 300px) {
+        .both:has(.two) .container-picture {
+          display: none;
+        }
+        .name.two {
+          line-height: 1;
+        }
+        .name.two span {
+          font-size: 26px;
+        }
+      }
       @container task (max-height: 285px) {
         .how,
+        .name.two ~ .say,
         .both .say:last-child {
           display: none;
         }

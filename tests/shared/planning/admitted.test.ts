@@ -96,6 +96,11 @@ describe('one pouch in another', () => {
     expect(tight('padded+small', 'padded+broad')).toBe(false);
     expect(tight('padded+small', 'no longer there')).toBe(false);
     expect(tight('padded+small')).toBe(false);
+    expect([tight('small', 'broad'), tight('long', 'broad'), tight('padded+small', 'broad')]).toEqual([
+      true,
+      false,
+      true,
+    ]);
     expect([tight('card', 'card'), tight('card', 'carton'), tight('small', 'padded+small')]).toEqual([
       true,
       false,
