@@ -136,7 +136,7 @@ export class Side extends LitElement {
     const { doubled } = container;
     const doubts = doubtsHere(container.doubts, this.view.task.at);
     return html`<bf-swing-tag
-      class=${ABOUT_PIECES.has(this.view.task.at) ? 'folding' : ''}
+      class=${ABOUT_PIECES.has(this.view.task.at) ? `folding at-${this.view.task.at}` : ''}
       heading=${doubled === null ? unbroken(container.name[this.language]) : bench.bags.heading}
     >
       ${
@@ -207,6 +207,7 @@ export class Side extends LitElement {
         }
         .why,
         .saves,
+        .at-fill .doubled,
         .folding .count {
           display: none;
         }

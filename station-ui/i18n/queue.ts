@@ -13,6 +13,8 @@ export interface QueueWords {
   readonly basket: (basket: number) => string;
   /** by what it goes before the one after it */
   readonly by: Readonly<Record<TurnRule, string>>;
+  /** instead of the collection, where that has gone */
+  readonly late: string;
   readonly onlyOne: string;
   readonly counts: Readonly<Record<'waiting' | 'atRisk' | 'missed' | 'done' | 'setAside', (count: number) => string>>;
   /** the same in as few letters as can be, for the head of the screen */
@@ -34,6 +36,7 @@ const en: QueueWords = {
     shelf: 'you stand at its shelf',
     age: 'it has waited longest',
   },
+  late: 'it should have left already',
   onlyOne: 'no other order waits',
   counts: {
     waiting: (count) => `${String(count)} left`,
@@ -64,6 +67,7 @@ const es: QueueWords = {
     shelf: 'estás ante su estante',
     age: 'es el que más espera',
   },
+  late: 'ya debería haber salido',
   onlyOne: 'no espera ningún otro',
   counts: {
     waiting: (count) => (count === 1 ? 'queda 1' : `quedan ${String(count)}`),

@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import type { OrderTag } from '#shared/wire/views.ts';
+import type { NextOrder, OrderTag } from '#shared/wire/views.ts';
 import '#station-ui/bench/side.ts';
+import '#station-ui/bench/tasks/idle.ts';
 import { stepsFrom } from '#station-ui/components/chart.ts';
 import { readable } from '#station-ui/components/last-scan.ts';
 import { dayWords } from '#station-ui/i18n/day.ts';
@@ -52,4 +53,28 @@ it('marks of an axis stand no closer than what can be told apart', () => {
 
 it('one order is done, and two are', () => {
   expect([1, 2].map(dayWords.es.doneToday)).toEqual(['1 hecho hoy', '2 hechos hoy']);
+});
+
+it.each([
+  [30, 'it is collected first'],
+  [-4, 'it should have left already'],
+])('with %d minutes to its collection the next order is next because %s', async (minutes, why) => {
+  const element = document.createElement('bf-task-idle');
+  const view = benchView('idle');
+  const next: NextOrder = {
+    order: '1048',
+    by: 'collection',
+    sameContainer: false,
+    sameShelf: false,
+    collection: '2026-11-25T16:30:00-06:00',
+    carriers: [],
+    minutes,
+    container: null,
+    shelf: null,
+    basket: null,
+  };
+  Object.assign(element, { task: view.task, view: { ...view, next }, words: wordsOf('en'), language: 'en' });
+  document.body.append(element);
+  await element.updateComplete;
+  expect(text(one(element, '[data-next]'))).toContain(why);
 });

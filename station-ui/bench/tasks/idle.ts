@@ -41,12 +41,11 @@ export class TaskIdle extends TaskElement {
           : said.shelf(next.shelf, next.sameShelf)
         : said.basket(next.basket),
     ].filter((part) => part !== '');
+    const late = next.by === 'collection' && next.minutes < 0;
+    const why = next.by === null ? said.onlyOne : late ? said.late : said.by[next.by];
     return html`<p class="say why" data-next=${next.order} data-by=${next.by ?? 'only'}>
       ${shape('current', 34)}
-      <span
-        ><b>${said.next(next.order)}</b> · ${parts.join(' · ')}
-        <span class="secondary">(${next.by === null ? said.onlyOne : said.by[next.by]})</span></span
-      >
+      <span><b>${said.next(next.order)}</b> · ${parts.join(' · ')} <span class="secondary">(${why})</span></span>
     </p>`;
   }
 
