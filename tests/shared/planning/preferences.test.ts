@@ -32,7 +32,7 @@ function preferring(shop: Shop, uniform: () => number): Shop {
     ...(uniform() < 0.7 ? { doubleBagAbove: usd(12_000) } : {}),
     ...(uniform() < 0.5 ? { promise: uniform() < 0.5 ? ('must' as const) : ('prefer' as const) } : {}),
   };
-  const outOfStock = [...shop.containers.keys()].filter((id) => id !== 'carton-large' && uniform() < 0.2);
+  const outOfStock = [...shop.containers.keys()].filter(() => uniform() < 0.2);
   return { ...shop, preferences, outOfStock };
 }
 

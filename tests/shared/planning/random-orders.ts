@@ -33,7 +33,7 @@ export function randomOrder(size: number, uniform: () => number): RandomOrder {
 /** The small shop with some containers missing, other wages and other costs: what is cheapest changes with them. */
 export function randomShop(uniform: () => number): Shop {
   const usual = smallShop();
-  const kept = [...usual.containers].filter(([id]) => id === 'carton-large' || uniform() < 0.75);
+  const kept = [...usual.containers].filter(([id]) => uniform() < (id === 'carton-large' ? 0.9 : 0.75));
   const containers = new Map(
     kept.map(([id, container]) => [id, { ...container, cost: money(Math.floor(150 * uniform()), 'USD') }]),
   );
