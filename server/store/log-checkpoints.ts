@@ -13,6 +13,8 @@ export interface CheckpointTimes {
 
 /** A busy server writes so often within a second; 32 MB. */
 const TIMES: CheckpointTimes = { afterStatements: 2000, longestLog: 8000 };
+/** So many times the longest log a file keeps of the disk: what a busy server needs again and again is not given back. */
+const KEPT_TIMES = 2;
 /** SQLite's own. */
 const PAGES_WITHOUT_THREAD = 1000;
 
@@ -30,6 +32,9 @@ export class LogCheckpoints {
     this.#file = file;
     this.#times = times;
     file.pragma('wal_autocheckpoint = 0');
+    // A long import makes it far longer once: begun anew, it gives that room back to the disk.
+    const pageSize = Number(file.pragma('page_size', { simple: true }));
+    file.pragma(`journal_size_limit = ${String(KEPT_TIMES * times.longestLog * pageSize)}`);
   }
 
   /** A statement has written. */

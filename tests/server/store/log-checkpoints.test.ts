@@ -38,6 +38,20 @@ it('a log is brought into the file and begun anew while others write all the tim
   // Begun anew, it has room for these; a log that never is grows by each of them.
   await expect.poll(() => grown(100)).toBe(0);
   expect(statSync(path).size).toBeGreaterThan(200 * PAGE);
+  // A long import: what it took of the disk is given back.
+  await group.single(() => {
+    group.wrote();
+    for (let each = 0; each < 600; each++, rows++) {
+      checkpoints.wrote();
+      insert.run();
+    }
+  });
+  expect(statSync(`${path}-wal`).size).toBeGreaterThan(500 * PAGE);
+  const kept = async () => {
+    await grown(TOGETHER);
+    return statSync(`${path}-wal`).size;
+  };
+  await expect.poll(kept).toBeLessThanOrEqual(200 * PAGE);
   await group.end();
   await checkpoints.stop();
   writer.close();
