@@ -105,7 +105,7 @@ export const KEPT: readonly KeptData[] = [
   staff('speech_manner', ['listener'], 'how somebody is spoken to', 'cómo se habla a alguien'),
   staff('voice_enrolment', ['staff', 'body'], 'which phrases work for somebody', 'qué frases funcionan con alguien'),
   staff('stock_move', ['who'], 'who counted', 'quién contó'),
-  staff('sack', ['closed_by'], 'who handed a sack over', 'quién entregó una saca'),
+  staff('sack', ['closed_by'], 'who handed a sack over', 'quién entregó un saco'),
   staff(
     'change_record',
     ['who', 'about', 'details'],

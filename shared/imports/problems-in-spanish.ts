@@ -98,7 +98,7 @@ const SPANISH: TextRules = [
   ['{}, which scans as {}', '{}, que se lee como {}'],
   ['{}, which is the code of {}', '{}, que es el código de {}'],
   ["a parcel's label", 'una etiqueta de paquete'],
-  ['the card of a sack', 'la tarjeta de una saca'],
+  ['the card of a sack', 'la tarjeta de un saco'],
   ['a command card', 'una tarjeta de órdenes'],
   ['a damaged code', 'un código dañado'],
   ['a badge', 'una tarjeta de persona'],

@@ -69,7 +69,7 @@ export const changeWords: Readonly<Record<Language, Readonly<Record<Later, strin
     'import-source-removed': 'Columnas de un archivo olvidadas',
     'label-sent-again': 'Etiqueta pedida otra vez',
     'label-numbers-read': 'Números de etiquetas leídos',
-    'sack-closed': 'Saca entregada',
+    'sack-closed': 'Saco entregado',
     'parcel-kept-here': 'Paquete se queda aquí',
     'voice-enrolled': 'Voz aprendida',
     'voice-forgotten': 'Voz olvidada',

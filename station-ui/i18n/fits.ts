@@ -180,7 +180,7 @@ const es: FitsWords = {
   parts: { postage: 'franqueo', materials: 'material', labour: 'trabajo', risk: 'riesgo de volver a empacar' },
   service: 'Servicio',
   days: (least, most) => (least === most ? plural(least, 'día') : `de ${String(least)} a ${plural(most, 'día')}`),
-  fold: 'Doblado',
+  fold: 'Doblez',
   steps: (count) => (count === 1 ? '1 paso' : `${String(count)} pasos`),
   otherServices: 'Por qué no otro servicio',
   above: 'desde arriba',

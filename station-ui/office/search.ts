@@ -211,6 +211,11 @@ export class Search extends LitElement {
         text-decoration: none;
         overflow-wrap: anywhere;
       }
+      /* A number is read whole; a long name gives way. */
+      .hit > b {
+        flex: none;
+        max-width: 50%;
+      }
       a.hit:hover,
       a.hit:focus {
         background: var(--kraft);

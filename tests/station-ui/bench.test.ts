@@ -141,7 +141,7 @@ it('too close to a ceiling says by how much, and what each way out costs', async
 
 it('a mass that these pieces cannot have says which way it is off', async () => {
   await show(benchView('mismatch'));
-  expect(text(one(bench, 'bf-task-decide'))).toMatch(/Check the pieces.*9\.2 oz: lighter.*15\.1–16\.1 oz/);
+  expect(text(one(bench, 'bf-task-decide'))).toMatch(/Check the pieces.*9\.2 oz: lighter.*15\.1\u2060–\u206016\.1 oz/);
 });
 
 it('known cautions are shown once, unknown ones not at all', async () => {
