@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { failureLine } from './failure-line.ts';
@@ -5,6 +6,8 @@ import { openLog } from './log.ts';
 import { startServer } from './server.ts';
 import { readSettings } from './settings.ts';
 import { welcomeLines } from './welcome-lines.ts';
+import { ConfigError } from '#config/config-error.ts';
+import { checkFolder } from '#config/load.ts';
 import { terminalText } from '#shared/words/terminal-text.ts';
 
 /** Built, this file is build/server/main.js; as a source it is server/main.ts. */
@@ -16,6 +19,8 @@ const STOP_WITHIN_MS = 5000;
 
 async function main(): Promise<void> {
   const settings = readSettings(process.env, root, process.argv.slice(2));
+  // The log may lie in the shop's own folder, which it must not make: its name is then a mistake.
+  if (!existsSync(settings.config)) throw new ConfigError(checkFolder(settings.config));
   const { log, files } = openLog(settings);
   // What SQLite puts by lies on the store's own disk, which health looks at: that of the system's temporary files may be too
   // small to store a long file, or to write the store anew. It reads this once, before the first file.

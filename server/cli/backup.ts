@@ -77,7 +77,7 @@ async function storeAlone(data: string, to: string) {
   } catch (error) {
     rmSync(making, { force: true });
     const why = error instanceof Error ? error.message : String(error);
-    throw new BackupError(`${data}: no backup was made (${why})`, { cause: error });
+    throw new BackupError(`${to}: no backup of ${data} was made (${why})`, { cause: error });
   }
 }
 

@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { isMap, parseDocument } from 'yaml';
 import type { Measures } from '#shared/wire/first-run.ts';
+import { STORE_FILE } from '#server/backup/manifest.ts';
 import { makeFolder } from '#server/make-folder.ts';
 
 /** The stand-in for prices that a new shop begins with. */
@@ -17,10 +18,14 @@ const CUPBOARD: Readonly<Record<Measures, string>> = {
   centimetres: 'demo-metric/containers.yaml',
 };
 
-/** A folder in which a shop may be begun: it is there, and empty. */
+/** What a server makes in a shop's folder before there is a shop: the folder of its log. */
+const OF_THE_SERVER = 'data';
+const hasStore = (folder: string): boolean => existsSync(join(folder, OF_THE_SERVER, STORE_FILE));
+
+/** A folder in which a shop may be begun: it is there, and nobody has put anything into it. */
 export function isEmptyFolder(folder: string): boolean {
   try {
-    return readdirSync(folder).length === 0;
+    return readdirSync(folder).every((name) => name === OF_THE_SERVER) && !hasStore(folder);
   } catch {
     return false;
   }

@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { createServer, type AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, afterEach, describe, expect, it } from 'vitest';
@@ -63,10 +63,12 @@ describe('what keeps the server from starting is one line and exit code 1', () =
     const nowhere = join(data.path, 'nowhere');
     const file = join(data.path, 'shop.txt');
     writeFileSync(file, 'a shop');
-    expect(await refusedStart({ config: nowhere })).toEqual({
+    // What it packs would be kept in that very folder: a name that was written wrong makes none.
+    expect(await refusedStart({ config: nowhere }, { BENCHFOLD_DATA: '' })).toEqual({
       code: 1,
       lines: [`${nowhere}  expected a folder with the shop's files; found no such folder`],
     });
+    expect(existsSync(nowhere)).toBe(false);
     expect((await refusedStart({ config: file })).lines).toEqual([
       `${file}  expected a folder with the shop's files; found a file`,
     ]);
@@ -129,7 +131,10 @@ describe('Ctrl-C and SIGTERM', () => {
     '%s ends a server with open pages within a second, with exit code 0',
     async (signal) => {
       const folder = temporaryFolder('stop');
-      const server = await startProcess({ data: folder.path });
+      // In an empty folder a shop is begun, which keeps its log and all else in a folder within.
+      const own = { config: folder.path, environment: { BENCHFOLD_DATA: '' } };
+      const server = await startProcess({ data: folder.path, ...own });
+      expect(readdirSync(folder.path)).toEqual(expect.arrayContaining(['data', 'shop.yaml']));
       const page = new AbortController();
       // A browser keeps its connection open, and may be in the middle of sending.
       await fetch(`${server.url}/office`, { signal: page.signal });

@@ -1,5 +1,5 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { afterAll, afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { checkFolder } from '#config/load.ts';
 import { beginShop } from '#server/first-run/new-shop.ts';
@@ -46,6 +46,17 @@ describe('a new shop', () => {
     // The command line looks in the same places, beside where it was called.
     const beside = { config: '/home/ida/shop', data: '/home/ida/shop/data', database: null };
     expect(readPlaces({ BENCHFOLD_CONFIG: 'shop' }, root, '/home/ida')).toEqual(beside);
+  });
+
+  it('is begun beside the log of a server that found no shop, and never beside a store', () => {
+    const data = join(folders.path, 'begun', 'data');
+    makeFolder(data);
+    writeFileSync(join(data, 'server.log'), '');
+    writeFileSync(join(data, 'benchfold.db'), '');
+    expect(() => beginShop(dirname(data), CONFIG)).toThrow('expected an empty folder');
+    rmSync(join(data, 'benchfold.db'));
+    beginShop(dirname(data), CONFIG);
+    expect(checkFolder(dirname(data))).toEqual([]);
   });
 
   it('takes an empty variable as not set', () => {
