@@ -12,6 +12,7 @@ import type { Piece } from '#shared/garments/types.ts';
 import type { Shop } from '#shared/shop/shop.ts';
 import { parseMass, type Mass } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 
 const text = z.string().trim().min(1).max(100);
 const several = z.preprocess((raw) => (typeof raw === 'string' ? [raw] : raw), z.array(text).max(60));
@@ -51,10 +52,10 @@ function imaginedPiece({ kind: id, size, cloth, mass }: Query, shop: Shop): Piec
   };
 }
 
-/** A bare number is in the shop's unit. */
+/** A bare number is in the shop's unit, with decimals as the shop writes them. */
 function massOf(said: string, shop: Shop): Mass {
   try {
-    const mass = parseMass(/[a-z]/i.test(said) ? said : `${said} ${shop.units.mass}`);
+    const mass = parseMass(typedQuantity(said, shop.importFormats.decimalMark, shop.units.mass));
     if (mass <= 0) throw bad(`mass: expected more than 0, found "${said}"`);
     return mass;
   } catch (error) {

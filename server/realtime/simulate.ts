@@ -1,8 +1,9 @@
 import type { Station } from '#server/runs/station.ts';
 import { parcelHere } from '#shared/run/here.ts';
 import type { Shop } from '#shared/shop/shop.ts';
-import { massFromDecimal, massFromGrams, parseMass, subtractMass, ZERO_MASS, type Mass } from '#shared/units/mass.ts';
+import { massFromGrams, parseMass, subtractMass, ZERO_MASS, type Mass } from '#shared/units/mass.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 import type { SimulatorAction } from '#shared/wire/events.ts';
 
 /** The tray asked for something that cannot be simulated here. */
@@ -58,10 +59,10 @@ export async function simulate(station: Station, shop: Shop, action: SimulatorAc
   }
 }
 
-/** A number without a unit is in the shop's unit. */
+/** A number without a unit is in the shop's unit, with decimals as the shop writes them. */
 function massOf(text: string, shop: Shop): Mass {
   try {
-    return /[a-z]/i.test(text) ? parseMass(text) : massFromDecimal(text.trim(), shop.units.mass);
+    return parseMass(typedQuantity(text, shop.importFormats.decimalMark, shop.units.mass));
   } catch (error) {
     if (error instanceof UnitError) throw new SimulationRefused('bad-request', error.message);
     throw error;

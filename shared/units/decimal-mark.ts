@@ -8,7 +8,12 @@ const WITH_POINT: ReadonlySet<string> = new Set(['oz', 'lb', 'in', 'ft', 'yd', '
  * @param unit what they count, or what the shop weighs in where they count something else
  */
 export function decimalsIn(digits: string, unit: string, language: Language): string {
-  return language === 'es' && !WITH_POINT.has(unit) ? digits.replace('.', ',') : digits;
+  return writtenWith(unit, language) === 'comma' ? digits.replace('.', ',') : digits;
+}
+
+/** With what a language writes decimals beside a unit. */
+export function writtenWith(unit: string, language: Language): 'point' | 'comma' {
+  return language === 'es' && !WITH_POINT.has(unit) ? 'comma' : 'point';
 }
 
 /** A text with quantities such as "31.5 cm × 20 cm" as the language writes them; what has no such unit stays. */

@@ -4,6 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { COMMANDS } from '#shared/run/commands.ts';
 import { parseMass } from '#shared/units/mass.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 import { PRINTER_DOES } from '#shared/wire/events.ts';
 import type { Ack, SimulatorAction, SimulatorOffers } from '#shared/wire/events.ts';
 import type { DeviceHealth, DeviceName } from '#shared/wire/views.ts';
@@ -193,7 +194,7 @@ export class Tray extends LitElement {
 
   private massIsGood(): boolean {
     try {
-      parseMass(this.mass);
+      parseMass(typedQuantity(this.mass, 'comma', null));
       return true;
     } catch {
       this.problem = this.words.tray.badMass;

@@ -1,7 +1,7 @@
 import { html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { quantitiesIn } from '#shared/units/decimal-mark.ts';
+import { decimalsIn, quantitiesIn } from '#shared/units/decimal-mark.ts';
 import { moneyTextIn } from '#shared/units/money.ts';
 import { CONTAINER_SORTS, type NewContainer } from '#shared/wire/first-run.ts';
 import type { ConfigProblem } from '#shared/wire/rates.ts';
@@ -89,7 +89,8 @@ export class FirstRunCupboard extends FirstRunStep {
       >
       ${field('width', words.width, unit)} ${field('length', words.length, unit)}
       ${each.type === 'carton' ? field('depth', words.depth, unit) : null}
-      ${field('mass', words.columns.mass, massUnit)} ${field('cost', words.columns.cost, '0.12')}
+      ${field('mass', words.columns.mass, quantitiesIn(massUnit, this.language))}
+      ${field('cost', words.columns.cost, decimalsIn('0.12', CUSTOMARY[this.view.shop.measures], this.language))}
       <button type="button" @click=${() => (this.added = this.added.filter((_, at) => at !== index))}>
         ${words.remove(each.name)}
       </button>
@@ -131,6 +132,9 @@ export class FirstRunCupboard extends FirstRunStep {
     });
   };
 }
+
+/** In what lengths are told, which says how decimals are written. */
+const CUSTOMARY = { inches: 'in', centimetres: 'cm' } as const;
 
 /** How a length and a mass are written, shown in an empty field. */
 const EXAMPLES = {

@@ -1,8 +1,9 @@
 import { LitElement, css, html } from 'lit';
 import type { PropertyValues, TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { quantitiesIn } from '#shared/units/decimal-mark.ts';
+import { quantitiesIn, writtenWith } from '#shared/units/decimal-mark.ts';
 import { formatMoney } from '#shared/units/money.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 import type { MassUnit } from '#shared/units/mass.ts';
 import type { OfferRow, RatesOverview, WhatIf, WhatIfRequest } from '#shared/wire/rates.ts';
 import type { Language } from '#shared/words/language.ts';
@@ -18,12 +19,6 @@ import { ratesStyles } from './rates-styles.ts';
 
 type ParcelBy = 'container' | 'size' | 'soft' | 'roll';
 type PlaceBy = 'postcode' | 'zone';
-
-/** A bare number is in the shop's unit; a decimal comma is a decimal point. */
-export function withUnit(text: string, unit: string): string {
-  const plain = text.trim().replace(/(\d),(\d)/g, '$1.$2');
-  return /^[\d.]+$/.test(plain) ? `${plain} ${unit}` : plain;
-}
 
 /** What a piece of clothing in its wrap may weigh, to begin with. */
 const USUAL_MASS: Readonly<Record<MassUnit, string>> = { oz: '8 oz', lb: '0.5 lb', g: '250 g', kg: '0.25 kg' };
@@ -230,7 +225,13 @@ export class RatesWhatIf extends LitElement {
               ...(data.has('residential') ? { residential: true } : {}),
             },
           };
-    return { day, mass: withUnit(text('mass'), units.mass), ...parcel, ...place, language: this.language };
+    return {
+      day,
+      mass: typedQuantity(text('mass'), writtenWith(units.mass, this.language), units.mass),
+      ...parcel,
+      ...place,
+      language: this.language,
+    };
   }
 
   private async ask(): Promise<void> {

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { loadShop } from '#config/load.ts';
+import { stockChange } from '#server/office/supplies/stock-entry.ts';
 import { seedDemo } from '#server/office/demo.ts';
 import { emptyContainers } from '#server/office/supplies/empty-containers.ts';
 import { shortSupplies, suppliesView } from '#server/office/supplies/overview.ts';
@@ -17,6 +18,7 @@ import { temporaryFolder } from '#tests/support/server-process.ts';
 import { openTestStore } from '#tests/support/test-store.ts';
 
 const shop = loadShop('config');
+const metric = loadShop('config/demo-metric');
 const clock = { now: () => Date.parse('2026-11-25T15:00:00Z') };
 let store: Store;
 let data: ReturnType<typeof temporaryFolder>;
@@ -167,4 +169,23 @@ describe('the shelf as people say it', () => {
       ['counted', 310, 310],
     ]);
   });
+});
+
+it('an amount is taken as it is typed in the shop’s country, and what is no amount is refused', () => {
+  const typed = (amount: string, of = metric) =>
+    stockChange(
+      of.supplies?.find(({ unit }) => unit === 'length')?.id ?? '',
+      {
+        kind: 'received',
+        amount,
+        in: 'unit',
+        reason: '',
+        who: null,
+      },
+      of,
+      0,
+    ).amount;
+  expect(typed('2,5')).toBe(typed('2.5'));
+  expect(typed('2,5 m', shop)).toBe(typed('2.5', metric));
+  for (const amount of ['many', '1,2,5', '']) expect(() => typed(amount)).toThrow('amount: expected');
 });

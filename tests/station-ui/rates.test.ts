@@ -5,7 +5,6 @@ import { ratesEs } from '#station-ui/i18n/rates-es.ts';
 import { lineOf } from '#station-ui/office/curve-lines.ts';
 import { curvePoints, curveRows, nearCeiling, nearCeilings } from '#station-ui/office/curve-points.ts';
 import { asPasted } from '#station-ui/office/pasted-cells.ts';
-import { withUnit } from '#station-ui/office/rates-what-if.ts';
 
 const CURVE = {
   service: 'light-parcel',
@@ -90,15 +89,6 @@ describe('the price curve', () => {
 });
 
 describe('what is typed', () => {
-  it('takes the shop’s unit where none is written, and a decimal comma', () => {
-    expect(['8', '8,5', '8 lb', '451 g', ' 7.25 '].map((text) => withUnit(text, 'oz'))).toEqual([
-      '8 oz',
-      '8.5 oz',
-      '8 lb',
-      '451 g',
-      '7.25 oz',
-    ]);
-  });
   it('pastes cells as a spreadsheet does, also one column and cells with quotes', () => {
     expect(
       asPasted([

@@ -4,6 +4,7 @@ import type { Shop } from '#shared/shop/shop.ts';
 import { parseAmount, rollUnit } from '#shared/supplies/amounts.ts';
 import type { Supply } from '#shared/supplies/types.ts';
 import { UnitError } from '#shared/units/unit-error.ts';
+import { typedQuantity } from '#shared/units/typed.ts';
 import type { StockEntry } from '#shared/wire/supplies.ts';
 
 /**
@@ -26,10 +27,11 @@ export function stockChange(item: string, entry: StockEntry, shop: Shop, at: num
 
 function amountOf(entry: StockEntry, supply: Supply, shop: Shop): number {
   try {
+    const said = typedQuantity(entry.amount, shop.importFormats.decimalMark, null);
     const amount =
       entry.in === 'pack'
-        ? supply.pack * parseAmount(entry.amount, 'piece')
-        : parseAmount(entry.amount, supply.unit, rollUnit(shop.units.length));
+        ? supply.pack * parseAmount(said, 'piece')
+        : parseAmount(said, supply.unit, rollUnit(shop.units.length));
     if (!Number.isSafeInteger(amount)) throw new UnitError('too-large', 'amount: larger than this station counts');
     if (amount === 0 && entry.kind !== 'counted')
       throw new UnitError('out-of-range', 'amount: expected more than 0, found 0');

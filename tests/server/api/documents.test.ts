@@ -142,6 +142,7 @@ describe('a running server', () => {
     }
     for (const [path, body] of POSTS) await ask('POST', path, body);
     expect([...new Set(wrong)]).toEqual([]);
+    expect([...asked]).toContain('GET /api/what-fits 200');
     const wellAnswered = [...asked].filter((each) => each.endsWith('200')).length;
     expect(wellAnswered).toBeGreaterThan(40);
     expect([...asked].filter((each) => each.endsWith('500'))).toEqual([]);
@@ -160,7 +161,7 @@ const VALUES: Readonly<Record<string, string>> = {
 };
 const QUERIES: Readonly<Record<string, string>> = {
   '/api/search': '?text=OT',
-  '/api/what-fits': '?kind=t-shirt&size=M',
+  '/api/what-fits': '?kind=t-shirt&size=M&mass=8,5',
   '/api/rates/table': '?service=light-parcel',
   '/api/rates/difference': '?service=light-parcel',
   '/api/report': '?by=kind',
