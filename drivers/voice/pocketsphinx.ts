@@ -105,7 +105,6 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
   const decoder = init(options(null, args(), 1, ...variadic, 'void *', null));
   if (decoder === null) throw new VoiceError('cannot-start', 'pocketsphinx refused its model');
   const prepared = new Set<string>();
-  const folder = mkdtempSync(join(tmpdir(), 'benchfold-voice-'));
   let current: string | null = null;
   const width = widthOf(frontEnd(decoder)) as number;
 
@@ -129,9 +128,7 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
   return {
     prepare(name, text) {
       if (prepared.has(name)) return;
-      const file = join(folder, 'search.fsg');
-      writeFileSync(file, text());
-      const grammar = readGrammar(file, logmath(decoder), 10);
+      const grammar = inFile(text(), (file) => readGrammar(file, logmath(decoder), 10));
       if (grammar === null || setGrammar(decoder, name, grammar) !== 0) {
         throw new VoiceError('cannot-start', `no search could be made for: ${name}`);
       }
@@ -157,7 +154,18 @@ export function openPocketsphinx(models: readonly string[] = MODELS): Pocketsphi
     },
     close() {
       free(decoder);
-      rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+/** Texts are read from files alone. A process that is killed leaves none behind, unless it is killed while one is read. */
+function inFile<Result>(text: string, read: (file: string) => Result): Result {
+  const folder = mkdtempSync(join(tmpdir(), 'benchfold-voice-'));
+  try {
+    const file = join(folder, 'search.fsg');
+    writeFileSync(file, text);
+    return read(file);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }

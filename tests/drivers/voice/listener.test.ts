@@ -1,13 +1,25 @@
-import { afterEach, beforeEach, expect, it } from 'vitest';
+import { readdirSync } from 'node:fs';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it, vi } from 'vitest';
 import { openEar, send, until } from './support.ts';
 import { Listener } from '#drivers/voice/listener.ts';
 import { PHRASES } from '#shared/voice/phrases.ts';
+import { temporaryFolder } from '#tests/support/server-process.ts';
 import { chain, mixed, noise, silence, speak } from '#tests/support/speech.ts';
 
 // The voices are synthetic: this shows that the chain works and does not get worse, not how well a person is understood.
 
 let listener: Listener;
 const troubles: string[] = [];
+
+/** Where the process puts what it reads. */
+const aside = temporaryFolder('listener');
+beforeAll(() => {
+  vi.stubEnv('TMPDIR', aside.path);
+});
+afterAll(() => {
+  vi.unstubAllEnvs();
+  aside.remove();
+});
 
 beforeEach(() => {
   troubles.length = 0;
@@ -75,6 +87,7 @@ it('is started again when it dies, and still knows what is expected', async () =
   expect(ear.sound(silence(0.1))).toBe(false);
   await until(() => listener.state === 'working', 'the process back');
   expect(troubles).toContain('the recogniser ended with SIGKILL');
+  expect(readdirSync(aside.path).filter((name) => name.startsWith('benchfold'))).toEqual([]);
   await send(ear, said(PHRASES.en.next));
   await until(() => heard.length > 0, 'the phrase');
   expect(heard[0]).toMatchObject({ type: 'phrase', phrase: PHRASES.en.next, key: 3 });
