@@ -59,7 +59,7 @@ export class Side extends LitElement {
     const parcel = order.parcels > 1 ? ` · ${bench.parcel(order.parcel + 1, order.parcels)}` : '';
     return html`<bf-swing-tag
       class=${ABOUT_PIECES.has(this.view.task.at) ? 'folding' : ''}
-      heading=${bench.order(order.id)}
+      heading=${unbroken(bench.order(order.id))}
     >
       <p class="small secondary count">${bench.pieces(pieces)}${parcel}</p>
       <p class="small secondary">

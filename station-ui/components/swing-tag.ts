@@ -32,6 +32,7 @@ export class SwingTag extends LitElement {
         background: var(--kraft);
       }
       h2 {
+        overflow-wrap: anywhere;
         font-size: 27px;
         line-height: 1.15;
         padding-right: 16px;

@@ -59,6 +59,7 @@ export const base = css`
 /** Sizes of the bench: instruction 58-72 px, secondary from 27 px, small from 20 px; less only on a 7-inch tablet. */
 export const benchType = css`
   .instruction {
+    overflow-wrap: anywhere;
     font-size: var(--size-instruction, 62px);
     line-height: 1.05;
     font-weight: 700;

@@ -7,6 +7,8 @@ it.each([
   ['9⅞ × 10⅜ × ¾ in', '9⅞~×~10⅜~×~¾~in'],
   ['15.8 oz en la balanza', '15.8~oz en la balanza'],
   ['parcel 4 goes on', 'parcel 4 goes on'],
+  ['Order V-2013 is packed', 'Order V|-|2013 is packed'],
+  ['a set-aside shelf', 'a set-aside shelf'],
 ])('%s is turned over before its figures only', (text, expected) => {
-  expect(unbroken(text)).toBe(expected.replaceAll('~', '\u00a0'));
+  expect(unbroken(text)).toBe(expected.replaceAll('~', '\u00a0').replaceAll('|', '\u2060'));
 });

@@ -2,6 +2,7 @@ import { css, html } from 'lit';
 import type { TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { shape } from '../../components/shapes.ts';
+import { unbroken } from '../../components/unbroken.ts';
 import { loadWords } from '../../i18n/loads.ts';
 import '../between-orders.ts';
 import { dayLine } from '../day-count.ts';
@@ -24,7 +25,7 @@ export class TaskDone extends TaskElement {
       <div class="both">
         ${shape('well', 150)}
         <div>
-          <h1 class=${instructionClass(heading)}>${heading}</h1>
+          <h1 class=${instructionClass(heading)}>${unbroken(heading)}</h1>
           <p class="say secondary">${bench.doneTook(took)}</p>
         </div>
       </div>
