@@ -105,13 +105,19 @@ it('refuses in words when too many wait, and goes on', async () => {
     render: (toSay) => new Promise((done) => waiting.push(() => done(Buffer.from(toSay.text)))),
   };
   const speech = speechOf({ synthesiser: slow });
+  const refused: unknown[] = [];
   const answers = Array.from({ length: 40 }, (_, index) =>
     speech.sound(say(`sentence ${String(index)}`)).then(
       () => 'made',
-      (error: unknown) => (error instanceof SpeechError ? error.code : 'other'),
+      (error: unknown) => {
+        refused.push(error);
+        return error instanceof SpeechError ? error.code : 'other';
+      },
     ),
   );
   const ended = Promise.all(answers);
+  // All have asked before any is finished.
+  await expect.poll(() => refused.length).toBe(14);
   for (let done = false; !done;) {
     await new Promise((soon) => setTimeout(soon, 5));
     expect(waiting.length).toBeLessThanOrEqual(2);
