@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
 import { copyOfConfig, removeConfigFolders } from '#tests/support/config-folder.ts';
-import { openBrowser, taskOf, typeAsScanner, untilSeq, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { openBrowser, OWN, taskOf, typeAsScanner, untilSeq, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
 import { setBenches } from '#tests/support/set-benches.ts';
 import { commandCode, containerCode } from '#shared/codes/our-codes.ts';
@@ -21,7 +21,7 @@ const data = temporaryFolder('browser');
 let errors: readonly string[];
 
 beforeAll(async () => {
-  [browser, server] = await Promise.all([openBrowser(), startProcess({ data: data.path, config })]);
+  [browser, server] = await Promise.all([openBrowser(OWN), startProcess({ data: data.path, config })]);
 });
 
 afterAll(async () => {

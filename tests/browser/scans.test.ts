@@ -3,7 +3,7 @@ import SqliteDatabase from 'better-sqlite3';
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { BenchClient } from '#tests/support/bench-client.ts';
-import { openBrowser, untilSeq, untilTask, watchErrors } from '#tests/support/browser.ts';
+import { openBrowser, OWN, untilSeq, untilTask, watchErrors } from '#tests/support/browser.ts';
 import { ENTER, strokes, typedOn } from '#tests/support/keyboards.ts';
 import type { Layout, Stroke } from '#tests/support/keyboards.ts';
 import { startProcess, temporaryFolder, type ServerProcess } from '#tests/support/server-process.ts';
@@ -27,7 +27,7 @@ beforeAll(async () => {
   askForTwo(ORDER);
   server = await startProcess({ data: data.path });
   hands = new BenchClient(server.url, 'bench-1');
-  browser = await openBrowser();
+  browser = await openBrowser(OWN);
   page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
   errors = watchErrors(page);
   await page.goto(`${server.url}/bench/bench-1`);

@@ -2,6 +2,9 @@ import { buffer } from 'node:stream/consumers';
 import { chromium, type Browser, type BrowserContext, type Download, type Page } from 'playwright-core';
 import { launchOptions, SHARED_BROWSER } from './shared-browser.ts';
 
+/** For a file whose keys must come as fast as a scanner's: another file's page in the same browser would part them. */
+export const OWN = ['--mute-audio'] as const;
+
 /** The system's Chromium without a window. Closing it fails where a page of it did what its content policy forbids. */
 export async function openBrowser(extra: readonly string[] = []): Promise<Browser> {
   const browser = await launch(extra);
