@@ -62,7 +62,10 @@ function removeCutOff(to: string, own: string): void {
   const { mtimeMs: begun } = statSync(own);
   for (const name of readdirSync(to)) {
     const path = join(to, name);
-    if (!name.startsWith(MAKING) || path === own || begun - statSync(path).mtimeMs < CUT_OFF_AFTER_MS) continue;
+    if (!name.startsWith(MAKING) || path === own) continue;
+    // One that another process has just finished is no longer there.
+    const made = statSync(path, { throwIfNoEntry: false });
+    if (made === undefined || begun - made.mtimeMs < CUT_OFF_AFTER_MS) continue;
     rmSync(path, { recursive: true, force: true });
   }
 }
